@@ -1,0 +1,8 @@
+module unthreaded
+
+go 1.26
+
+require (
+	gonum.org/v1/gonum v0.17.0
+	pgregory.net/rapid v1.3.0
+)
