@@ -60,12 +60,18 @@ func (pl Polyline) Bounds() (lo, hi Point) {
 	return lo, hi
 }
 
+// samePlace is the distance in mm (a nanometre) below which two points are one:
+// rounding leaves such pairs where curves are joined, and the direction of so
+// short a piece is noise.
+const samePlace = 1e-6
+
 // Compact returns the points without those that repeat their predecessor, since
 // a piece without length has no direction.
 func (pl Polyline) Compact() Polyline {
 	out := make(Polyline, 0, len(pl))
 	for _, p := range pl {
-		if len(out) == 0 || p != out[len(out)-1] {
+		// Written so that a place that is not a number is kept, for Validate to name.
+		if len(out) == 0 || !(Dist(p, out[len(out)-1]) <= samePlace) {
 			out = append(out, p)
 		}
 	}
