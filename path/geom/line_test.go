@@ -95,7 +95,7 @@ func TestLineInvariants(t *testing.T) {
 			}
 		}
 		cut := l.Section(0, s).Length() + l.Section(s, l.Length()).Length()
-		if math.Abs(cut-l.Length()) > 1e-7 {
+		if math.Abs(cut-l.Length()) > 4*samePlace {
 			rt.Fatalf("two sections of %v mm make %v", l.Length(), cut)
 		}
 	})
