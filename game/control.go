@@ -1,0 +1,126 @@
+package game
+
+import (
+	"slices"
+	"strconv"
+
+	"unthreaded/game/replay"
+	"unthreaded/path/motif"
+	"unthreaded/scoring/trace"
+)
+
+const interruptedBy = trace.Interrupted
+
+// control does what a control of the page asks for. A value that the page's own
+// controls cannot send is passed over.
+func (m Model) control(c Control) (Model, []Effect) {
+	switch c.Name {
+	case "play":
+		if m.Open != nil {
+			m.Replay = m.Replay.Toggle()
+		}
+	case "scrub":
+		if v, err := strconv.ParseFloat(c.Value, 64); err == nil {
+			return m.scrub(v), nil
+		}
+	case "rate":
+		if v, err := strconv.ParseFloat(c.Value, 64); err == nil && slices.Contains(replay.Rates, v) {
+			m.Replay.Rate = v
+		}
+	case "again":
+		return m.clear(), nil
+	case "cancel":
+		return m.cancel(), nil
+	case "open", "over":
+		return m.ask(c)
+	case "delete":
+		return m.remove(c.Item)
+	case "undo":
+		return m.undo()
+	case "dismiss":
+		m.Notice = Notice{}
+	case "download":
+		return m.download()
+	default:
+		return m.set(c)
+	}
+	return m, nil
+}
+
+// clear takes the trace off the cloth, ready for the next.
+func (m Model) clear() Model {
+	m.Open, m.Over = nil, nil
+	m.Replay = replay.Clock{Rate: m.Replay.Rate}
+	return m.relaid()
+}
+
+// cancel gives up the trace in hand, or takes the trace off the cloth.
+func (m Model) cancel() Model {
+	if m.Live == nil {
+		return m.clear()
+	}
+	m.Live = nil
+	m.Notice = Notice{Text: "This trace was dropped."}
+	return m.relaid()
+}
+
+// ask fetches a kept trace; asking again for the one laid over takes it away.
+func (m Model) ask(c Control) (Model, []Effect) {
+	over := c.Name == "over"
+	if over && m.Over != nil && m.Over.Rec.ID == c.Item {
+		m.Over = nil
+		return m, nil
+	}
+	if !over && m.Open != nil && m.Open.Rec.ID == c.Item {
+		return m, nil
+	}
+	return m, []Effect{Fetch{ID: c.Item, Over: over}}
+}
+
+// set changes a setting and has the settings kept.
+func (m Model) set(c Control) (Model, []Effect) {
+	before := m.Settings
+	v, err := strconv.ParseFloat(c.Value, 64)
+	number := err == nil
+	switch {
+	case c.Name == "motif":
+		found, ok := motif.Find(c.Value)
+		if !ok {
+			return m, nil
+		}
+		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = c.Value, found, 0, 0
+		m = m.listed(m.all).clear()
+	case c.Name == "repeats" && number:
+		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))
+		m = m.clear()
+	case c.Name == "spm" && number:
+		m.Settings.SPM = clampOr(v, MinSPM, MaxSPM, m.Settings.SPM)
+	case c.Name == "stitch" && number:
+		m.Settings.StitchMM = clampOr(v, MinStitch, MaxStitch, m.Settings.StitchMM)
+	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
+		m.Settings.Units = Units(c.Value)
+	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
+		m.Settings.Hand = Hand(c.Value)
+	case c.Name == "theme":
+		m.Settings.Theme = c.Value
+	}
+	if m.Settings == before {
+		return m, nil
+	}
+	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+}
+
+// remeasured lays the traces on the cloth out anew if the stitches have changed.
+func (m Model) remeasured(before Settings) Model {
+	s := m.Settings
+	if s.SPM == before.SPM && s.StitchMM == before.StitchMM {
+		return m
+	}
+	if m.Open != nil {
+		m.Open = lay(m.Open.Rec, m.Open.Line, s.SPM, s.StitchMM)
+	}
+	if m.Over != nil {
+		m.Over = lay(m.Over.Rec, m.Over.Line, s.SPM, s.StitchMM)
+	}
+	return m
+}

@@ -1,0 +1,43 @@
+// Package glyph draws short labels with freetype, for the cloth on the page and
+// for pictures alike.
+package glyph
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+
+	"github.com/golang/freetype/truetype"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/math/fixed"
+)
+
+var face = func() *truetype.Font {
+	f, err := truetype.Parse(goregular.TTF)
+	if err != nil {
+		panic(fmt.Sprintf("glyph: the built-in font: %v", err))
+	}
+	return f
+}()
+
+// Draw returns text in white letters of size pixels (the height of the em) on a
+// transparent ground, as small as holds it, its baseline and middle set so that
+// the picture's centre is the centre of a line of capitals. An empty text gives an
+// empty picture. Cost O(pixels).
+func Draw(text string, size float64) *image.Alpha {
+	f := truetype.NewFace(face, &truetype.Options{Size: size, DPI: 72, Hinting: font.HintingNone})
+	width := font.MeasureString(f, text).Ceil()
+	if width == 0 {
+		return image.NewAlpha(image.Rectangle{})
+	}
+	// A capital of Go Regular is 0.72 em high; 0.75 em each way holds descenders.
+	half := int(size*0.75 + 0.5)
+	img := image.NewAlpha(image.Rect(0, 0, width+2, 2*half))
+	d := font.Drawer{
+		Dst: img, Src: image.NewUniform(color.Alpha{A: 255}), Face: f,
+		Dot: fixed.Point26_6{X: fixed.I(1), Y: fixed.Int26_6((float64(half) + size*0.36) * 64)},
+	}
+	d.DrawString(text)
+	return img
+}

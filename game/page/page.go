@@ -1,0 +1,212 @@
+// Package page says what the page round the cloth shows: every text, value and
+// state of its controls, made from the model alone. The page's script puts them
+// in place by name and decides nothing.
+package page
+
+import (
+	"fmt"
+	"strconv"
+
+	"unthreaded/game"
+	"unthreaded/game/replay"
+	"unthreaded/game/words"
+	"unthreaded/path/motif"
+)
+
+// Page holds what the page shows, under the names that the page's elements bind
+// to.
+type Page struct {
+	Theme   string `json:"theme"`
+	Hand    string `json:"hand"`
+	Units   string `json:"units"`
+	Scheme  string `json:"scheme"`
+	Tracing bool   `json:"tracing"`
+
+	Sentence string   `json:"sentence"`
+	HasTrace bool     `json:"hasTrace"`
+	Figures  []Figure `json:"figures"`
+	More     []Row    `json:"more"`
+	HasMore  bool     `json:"hasMore"`
+
+	Motifs      []Option `json:"motifs"`
+	Motif       string   `json:"motif"`
+	MotifNote   string   `json:"motifNote"`
+	Repeats     []Option `json:"repeats"`
+	RepeatCount string   `json:"repeatCount"`
+	RepeatUnit  string   `json:"repeatUnit"`
+	SizeNote    string   `json:"sizeNote"`
+
+	SPM        string `json:"spm"`
+	SPMText    string `json:"spmText"`
+	Stitch     string `json:"stitch"`
+	StitchText string `json:"stitchText"`
+	HandText   string `json:"handText"`
+
+	Past      []PastRow `json:"past"`
+	PastEmpty bool      `json:"pastEmpty"`
+	PastTitle string    `json:"pastTitle"`
+	Storage   string    `json:"storage"`
+
+	Notice     string `json:"notice"`
+	HasNotice  bool   `json:"hasNotice"`
+	CanUndo    bool   `json:"canUndo"`
+	CanSave    bool   `json:"canSave"`
+	ClothLabel string `json:"clothLabel"`
+
+	Replay Replay `json:"replay"`
+}
+
+// Figure is one measure: what it is called, its value with unit, and what it
+// means.
+type Figure struct {
+	ID    string `json:"id"`
+	Name  string `json:"name"`
+	Value string `json:"value"`
+	Note  string `json:"note"`
+}
+
+// Row is a name and its value.
+type Row struct {
+	ID    string `json:"id"`
+	Value string `json:"value"`
+}
+
+// Option is one choice of a select.
+type Option struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+}
+
+// PastRow is one kept trace in the list.
+type PastRow struct {
+	ID string `json:"id"`
+	// Started is in ms since 1970; the page writes it as the person's own date.
+	Started  int64  `json:"started"`
+	Text     string `json:"text"`
+	Open     bool   `json:"open"`
+	Over     bool   `json:"over"`
+	CanOver  bool   `json:"canOver"`
+	OverText string `json:"overText"`
+}
+
+// Replay is the state of the replay's controls.
+type Replay struct {
+	Enabled bool     `json:"enabled"`
+	Play    string   `json:"play"`
+	Playing bool     `json:"playing"`
+	Rate    string   `json:"rate"`
+	Rates   []Option `json:"rates"`
+	Scrub   string   `json:"scrub"`
+	Max     string   `json:"max"`
+	Spoken  string   `json:"spoken"`
+	Time    string   `json:"time"`
+}
+
+// Of returns the page of a model.
+func Of(m game.Model) Page {
+	s := m.Settings
+	inches := s.Units == game.Inches
+	p := Page{
+		Theme: s.Theme, Scheme: string(m.Theme()), Hand: string(s.Hand), Units: string(s.Units),
+		Tracing: m.Tracing(), HasTrace: m.Open != nil,
+		Motif: m.Motif.ID, MotifNote: m.Motif.Note, RepeatUnit: m.Motif.Unit,
+		RepeatCount: strconv.Itoa(s.Repeats),
+		SPM:         number(s.SPM), SPMText: number(s.SPM) + " a minute",
+		Stitch: number(s.StitchMM), StitchText: stitchText(s),
+		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
+		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
+		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
+		Replay: replayOf(m),
+	}
+	for _, mo := range motif.Ready() {
+		p.Motifs = append(p.Motifs, Option{mo.ID, mo.Name})
+	}
+	p.Repeats = append(p.Repeats, Option{"0", "as many as fit"})
+	for n := 1; n <= m.Motif.Max; n++ {
+		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
+	}
+	p.Sentence = sentence(m)
+	p.Figures, p.More = figures(m)
+	p.HasMore = len(p.More) > 0
+	past(&p, m)
+	p.ClothLabel = clothLabel(m)
+	return p
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func stitchText(s game.Settings) string {
+	if s.Units == game.Inches {
+		return words.Stitch(s.StitchMM, true) + " (" + words.Stitch(s.StitchMM, false) + ")"
+	}
+	return words.Stitch(s.StitchMM, false) + " (" + words.Stitch(s.StitchMM, true) + ")"
+}
+
+func sizeNote(m game.Model) string {
+	if m.View.Zoom < 1 {
+		return fmt.Sprintf("Shown at %s of true size, so that the whole row fits.", words.Percent(m.View.Zoom))
+	}
+	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
+}
+
+func clothLabel(m game.Model) string {
+	length := words.Length(m.Line.Length(), m.Settings.Units == game.Inches)
+	if m.Open != nil {
+		return fmt.Sprintf("Your trace as stitches along %d %s. The measures are beside it as text.", m.Repeats, m.Motif.Unit)
+	}
+	return fmt.Sprintf("Cloth with a chalk line to trace: %s, %d %s, %s long.", m.Motif.Name, m.Repeats, m.Motif.Unit, length)
+}
+
+func past(p *Page, m game.Model) {
+	p.PastTitle = "Past traces of this motif"
+	if n := len(m.Past); n > 0 {
+		p.PastTitle = fmt.Sprintf("Past traces of this motif (%d)", n)
+	}
+	p.PastEmpty = len(m.Past) == 0
+	for _, s := range m.Past {
+		row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
+		row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, m.Motif.Unit, s.Device)
+		if s.StitchCV != nil {
+			row.Text += ", stitches vary by " + words.Percent(*s.StitchCV)
+		}
+		if s.P95MM != nil {
+			row.Text += ", " + words.Small(*s.P95MM) + " off at most places"
+		}
+		row.Open = m.Open != nil && m.Open.Rec.ID == s.ID
+		row.Over = m.Over != nil && m.Over.Rec.ID == s.ID
+		row.CanOver = m.Open != nil && !row.Open
+		if row.Over {
+			row.OverText = "Take away"
+		}
+		p.Past = append(p.Past, row)
+	}
+	switch {
+	case m.StorageWhy != "":
+		p.Storage = "Nothing is kept: " + m.StorageWhy + " Save a trace as a file to keep it."
+	case len(m.Past) > 0 && !m.Persisted:
+		p.Storage = "Kept in this browser on this device. The browser has not promised to keep it for good; save what matters as a file."
+	default:
+		p.Storage = "Kept in this browser on this device. Nothing is sent anywhere."
+	}
+}
+
+func replayOf(m game.Model) Replay {
+	r := Replay{Play: "Watch it again", Playing: m.Replay.Playing, Rate: number(m.Replay.Rate), Max: "1", Scrub: "0"}
+	for _, v := range replay.Rates {
+		r.Rates = append(r.Rates, Option{number(v), number(v) + "x"})
+	}
+	if m.Open == nil {
+		return r
+	}
+	r.Enabled = len(m.Open.Place) > 0
+	if m.Replay.Playing {
+		r.Play = "Pause"
+	}
+	place := m.PlaceNow()
+	r.Max = fmt.Sprintf("%.1f", m.Line.Length())
+	r.Scrub = fmt.Sprintf("%.1f", place)
+	r.Time = words.Clock(m.Replay.T) + " of " + words.Clock(m.Replay.Length)
+	inches := m.Settings.Units == game.Inches
+	r.Spoken = fmt.Sprintf("%s along the line, %s", words.Length(place, inches), words.Clock(m.Replay.T))
+	return r
+}

@@ -1,0 +1,148 @@
+package page
+
+import (
+	"fmt"
+
+	"unthreaded/game"
+	"unthreaded/game/words"
+	"unthreaded/scoring"
+)
+
+// Bands of the variation of stitch length to begin with. They are ours, not from
+// the literature: relaxed hand-drawn curves vary by 24 to 57 %.
+const (
+	veryEven = 0.15
+	even     = 0.25
+	usual    = 0.40
+)
+
+// sentence is the one that matters most now.
+func sentence(m game.Model) string {
+	switch {
+	case m.Live != nil:
+		return "Keep going to the end, even if you leave the line."
+	case m.Open == nil:
+		return "Put the pointer on the start dot, hold it down and follow the chalk line."
+	case m.Open.Unmeasured != "":
+		return "Too short to measure. Follow the line to its end, even if you leave it on the way."
+	}
+	rep := m.Open.Report
+	text := evenSentence(rep.Evenness)
+	if s := paceSentence(m, rep); s != "" {
+		text += " " + s
+	}
+	if c := rep.Coverage; c.Defined && c.Value < 0.9 {
+		text += fmt.Sprintf(" You sewed %s of the line.", words.Percent(c.Value))
+	}
+	return text
+}
+
+func evenSentence(e scoring.Evenness) string {
+	if !e.SpacingCV.Defined {
+		return "Traced. There were too few stitches to say how even they are."
+	}
+	switch cv := e.SpacingCV.Value; {
+	case cv <= veryEven:
+		return "Very even stitches."
+	case cv <= even:
+		return "Even stitches."
+	case cv <= usual:
+		return "Somewhat uneven stitches, as most hands make at first."
+	}
+	return "Uneven stitches."
+}
+
+// paceSentence tells a hand that was clearly faster or slower than planned.
+func paceSentence(m game.Model, rep scoring.Report) string {
+	e := rep.Evenness
+	if !e.StitchMM.Defined {
+		return ""
+	}
+	inches := m.Settings.Units == game.Inches
+	planned := m.Settings.StitchMM
+	ratio := e.StitchMM.Value / planned
+	if ratio > 1-scoring.NearShare && ratio < 1+scoring.NearShare {
+		return ""
+	}
+	how := "faster"
+	if ratio < 1 {
+		how = "slower"
+	}
+	text := fmt.Sprintf("Your hand was %s than planned: %s instead of %s.", how,
+		words.Stitch(e.StitchMM.Value, inches), words.Stitch(planned, inches))
+	if spm := m.Settings.SPM * ratio; spm >= game.MinSPM && spm <= game.MaxSPM {
+		text += fmt.Sprintf(" At %.0f stitches a minute this pace would be right.", spm)
+	}
+	return text
+}
+
+// figures are the four measures in the order of their worth, and the others.
+func figures(m game.Model) (top []Figure, more []Row) {
+	if m.Open == nil || m.Live != nil || m.Open.Unmeasured != "" {
+		return nil, nil
+	}
+	rep, inches := m.Open.Report, m.Settings.Units == game.Inches
+	top = []Figure{
+		evennessFigure(rep, m.Settings),
+		lateralFigure(rep),
+		cornerFigure(rep),
+		flowFigure(rep),
+	}
+	add := func(name string, f scoring.Figure, show func(float64) string) {
+		if f.Defined {
+			more = append(more, Row{ID: name, Value: show(f.Value)})
+		}
+	}
+	add("Mean hand speed", rep.MeanSpeed, func(v float64) string { return words.Speed(v, inches) })
+	add("Hand speed varies by", rep.Evenness.SpeedCV, words.Percent)
+	add("Mean stitch", rep.Evenness.StitchMM, func(v float64) string { return words.Stitch(v, inches) })
+	add("Farthest from the line", rep.Lateral.Max, words.Small)
+	add("Line followed", rep.Coverage, words.Percent)
+	more = append(more,
+		Row{ID: "Duration", Value: words.Clock(rep.Duration)},
+		Row{ID: "Stitches counted", Value: fmt.Sprint(rep.Evenness.Stitches)})
+	return top, more
+}
+
+// orWhy fills a figure that is not defined with the reason.
+func orWhy(f Figure, v scoring.Figure) Figure {
+	if !v.Defined {
+		f.Value, f.Note = "-", "Not measured: "+v.Why+"."
+	}
+	return f
+}
+
+func evennessFigure(rep scoring.Report, s game.Settings) Figure {
+	e := rep.Evenness
+	f := Figure{ID: "evenness", Name: "Stitch length varies by", Value: words.Percent(e.SpacingCV.Value)}
+	f.Note = "Up to 15 % is very even, 25 % even."
+	if e.NearTarget.Defined {
+		f.Note = fmt.Sprintf("%s of the stitches are within 20 %% of %s. %s", words.Percent(e.NearTarget.Value),
+			words.Stitch(s.StitchMM, s.Units == game.Inches), f.Note)
+	}
+	return orWhy(f, e.SpacingCV)
+}
+
+func lateralFigure(rep scoring.Report) Figure {
+	l := rep.Lateral
+	f := Figure{ID: "line", Name: "Beside the line", Value: words.Small(l.MeanError.Value)}
+	f.Note = fmt.Sprintf("On average. 95 %% of the way is within %s.", words.Small(l.P95.Value))
+	return orWhy(f, l.MeanError)
+}
+
+func cornerFigure(rep scoring.Report) Figure {
+	t := rep.Turns
+	f := Figure{ID: "corners", Name: "Past the corners", Value: words.Small(t.MeanOvershoot.Value)}
+	f.Note = fmt.Sprintf("On average. The worst went %s too far.", words.Small(t.WorstOvershoot.Value))
+	if len(t.Corners) == 0 {
+		f.Value, f.Note = "none", "This line has no corners: it flows."
+		return f
+	}
+	return orWhy(f, t.MeanOvershoot)
+}
+
+func flowFigure(rep scoring.Report) Figure {
+	f := Figure{ID: "flow", Name: "Smoothness (SPARC)", Value: fmt.Sprintf("%.2f", rep.SPARC.Value)}
+	f.Note = "No unit. Nearer 0 is smoother. Compare on this line only; 0.05 more or less means nothing."
+	return orWhy(f, rep.SPARC)
+}

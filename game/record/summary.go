@@ -1,0 +1,62 @@
+package record
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"unthreaded/scoring"
+	"unthreaded/scoring/trace"
+)
+
+// Summary is what the list of past traces shows of a record; it is kept beside
+// it, so that the list opens without reading the traces.
+type Summary struct {
+	ID      string       `json:"id"`
+	Started int64        `json:"started"`
+	Motif   string       `json:"motif"`
+	Repeats int          `json:"repeats"`
+	Device  trace.Device `json:"device"`
+	Ending  trace.Ending `json:"ending"`
+	// StitchCV and Within tell the evenness of the stitches, P95MM how near the
+	// line they lie; nil where the trace was too short to say.
+	StitchCV *float64 `json:"stitch_cv,omitempty"`
+	Within   *float64 `json:"within,omitempty"`
+	P95MM    *float64 `json:"p95_mm,omitempty"`
+}
+
+// Summarise returns the summary of a record.
+func Summarise(r Record) Summary {
+	value := func(f scoring.Figure) *float64 {
+		if !f.Defined {
+			return nil
+		}
+		return &f.Value
+	}
+	return Summary{
+		ID: r.ID, Started: r.Started, Motif: r.Motif, Repeats: r.Repeats,
+		Device: r.Device, Ending: r.Ending,
+		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
+		P95MM: value(r.Report.Lateral.P95),
+	}
+}
+
+// EncodeSummary returns the summary as a document.
+func EncodeSummary(s Summary) ([]byte, error) {
+	b, err := json.Marshal(s)
+	if err != nil {
+		return nil, fmt.Errorf("summary of %s: %w", s.ID, err)
+	}
+	return b, nil
+}
+
+// DecodeSummary reads a summary.
+func DecodeSummary(doc []byte) (Summary, error) {
+	var s Summary
+	if err := json.Unmarshal(doc, &s); err != nil {
+		return Summary{}, fmt.Errorf("not a summary: %w", err)
+	}
+	if s.ID == "" {
+		return Summary{}, fmt.Errorf("a summary has no id")
+	}
+	return s, nil
+}

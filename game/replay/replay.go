@@ -1,0 +1,84 @@
+// Package replay plays a trace again in its own time.
+package replay
+
+import "math"
+
+// Clock is a replay's place in time.
+type Clock struct {
+	// T is the time in s since the trace began, Length its duration in s.
+	T, Length float64
+	// Rate is 1 for the speed at which it was traced.
+	Rate    float64
+	Playing bool
+}
+
+// Rates are the speeds on offer.
+var Rates = []float64{0.25, 0.5, 1, 1.5, 2}
+
+// Advance moves a playing clock on by dt seconds of real time; at the end it
+// stops. Gaps above a quarter of a second (a hidden tab, a stalled page) count as
+// a quarter, so that nothing is skipped unseen.
+func (c Clock) Advance(dt float64) Clock {
+	if !c.Playing {
+		return c
+	}
+	c.T += math.Max(0, math.Min(dt, 0.25)) * c.Rate
+	if c.T >= c.Length {
+		c.T, c.Playing = c.Length, false
+	}
+	return c
+}
+
+// Toggle starts a resting clock, from the beginning if it is at its end, and
+// stops a playing one.
+func (c Clock) Toggle() Clock {
+	if !c.Playing && c.T >= c.Length {
+		c.T = 0
+	}
+	c.Playing = !c.Playing && c.Length > 0
+	return c
+}
+
+// At sets the clock to time t in s, kept within the trace.
+func (c Clock) At(t float64) Clock {
+	c.T = math.Max(0, math.Min(c.Length, t))
+	return c
+}
+
+// AtEnd tells whether the replay has run to its end.
+func (c Clock) AtEnd() bool { return c.T >= c.Length }
+
+// PlaceAt returns the place on the line at time t, from the places s of samples
+// that lie 1/rate s apart, in between by straight interpolation. Units of s are
+// kept; an empty s gives 0.
+func PlaceAt(s []float64, rate, t float64) float64 {
+	if len(s) == 0 {
+		return 0
+	}
+	x := math.Max(0, math.Min(float64(len(s)-1), t*rate))
+	i := int(x)
+	if i == len(s)-1 {
+		return s[i]
+	}
+	return s[i] + (x-float64(i))*(s[i+1]-s[i])
+}
+
+// TimeAt returns the first time at which the places s, which must not fall,
+// reach place p; beyond the last it is the end. Cost O(log n).
+func TimeAt(s []float64, rate, p float64) float64 {
+	if len(s) == 0 {
+		return 0
+	}
+	lo, hi := 0, len(s)-1
+	for lo < hi {
+		if mid := (lo + hi) / 2; s[mid] >= p {
+			hi = mid
+		} else {
+			lo = mid + 1
+		}
+	}
+	if lo == 0 || s[lo] == s[lo-1] || s[lo] < p {
+		return float64(lo) / rate
+	}
+	return (float64(lo-1) + (p-s[lo-1])/(s[lo]-s[lo-1])) / rate
+}

@@ -1,0 +1,70 @@
+// Package scene turns the model into a display list: what is to be seen on the
+// cloth, as shapes in CSS pixels. The same list is drawn by the graphics card on
+// the page (game/view) and by freetype into a picture (game/softdraw), so the two
+// cannot drift apart.
+package scene
+
+import (
+	"image/color"
+
+	"unthreaded/path/geom"
+)
+
+// Shape tells how an Item is drawn.
+type Shape uint8
+
+// The shapes. All lines have round ends and joins.
+const (
+	// Stroke is a line of Width along Points; a single point gives a disc of
+	// diameter Width.
+	Stroke Shape = iota
+	// Fill is the inside of the convex polygon Points.
+	Fill
+	// Label is Text in letters of Width pixels, placed at Points[0] as Align
+	// says, its middle height there.
+	Label
+)
+
+// Align tells which part of a label stands at its point.
+type Align uint8
+
+// The alignments.
+const (
+	Centre Align = iota
+	Left
+	Right
+)
+
+// Item is one shape. Its colour is opaque, so that strokes may overlap.
+type Item struct {
+	Shape  Shape
+	Points []geom.Point
+	Width  float64
+	Colour color.NRGBA
+	Text   string
+	Align  Align
+}
+
+// Layer is a part of the picture that stays as it is while its Key stays equal,
+// except that further items may be added at its end. Keys are compared with ==.
+type Layer struct {
+	Key   any
+	Items []Item
+}
+
+// List is a whole picture, W by H CSS pixels: the layers from the bottom up, then
+// the Moving items, which are new in each frame.
+type List struct {
+	W, H   float64
+	Layers []Layer
+	Moving []Item
+}
+
+// Items returns how many items the list holds in all.
+func (l List) Items() int {
+	n := len(l.Moving)
+	for _, la := range l.Layers {
+		n += len(la.Items)
+	}
+	return n
+}

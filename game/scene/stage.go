@@ -1,0 +1,112 @@
+package scene
+
+import (
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/path/geom"
+)
+
+// Stage makes display lists from models. It keeps the layers of the last list,
+// so that a frame costs only what has changed; what it returns depends on the
+// model alone.
+type Stage struct {
+	layers [layerCount]Layer
+	moving []Item
+	// ink holds the screen places of the trace being drawn.
+	ink []geom.Point
+	// sewn[k] counts the items of the thread layer once fall k of the needle is
+	// drawn.
+	sewn []int
+}
+
+// The layers from the bottom up. The thread is on top, since it grows while she
+// traces and while a replay runs.
+const (
+	clothLayer = iota
+	chalkLayer
+	stripLayer
+	overLayer
+	threadLayer
+	layerCount
+)
+
+// List returns the display list of the model. It is valid until the next call.
+func (st *Stage) List(m game.Model) List {
+	pal := look.Of(m.Theme())
+	st.renew(clothLayer, clothKey{m.Screen, m.Theme()}, func() []Item { return cloth(m.Screen, pal) })
+	st.renew(chalkLayer, chalkKey{m.LineRev, m.View, m.Theme()}, func() []Item { return chalk(m.Line, m.View, pal) })
+	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
+	st.renew(overLayer, overKey{m.Over, m.View, m.Theme()}, func() []Item { return over(m.Over, m.View, pal) })
+	st.thread(m, pal)
+	st.moving = moving(st.moving[:0], m, pal)
+	return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
+}
+
+// renew makes layer i anew if its key has changed.
+func (st *Stage) renew(i int, key any, items func() []Item) {
+	if st.layers[i].Key != key {
+		st.layers[i] = Layer{Key: key, Items: items()}
+	}
+}
+
+type clothKey struct {
+	screen game.Resized
+	theme  look.Theme
+}
+
+type chalkKey struct {
+	line  int
+	view  game.View
+	theme look.Theme
+}
+
+type overKey struct {
+	sheet *game.Sheet
+	view  game.View
+	theme look.Theme
+}
+
+// threadKey names what the thread layer shows: the trace in hand by the time it
+// began, or the stitches of a sheet.
+type threadKey struct {
+	live    float64
+	tracing bool
+	sheet   *game.Sheet
+	stitch  float64
+	view    game.View
+	theme   look.Theme
+}
+
+// thread brings the top layer up to date: the ink of the trace in hand, or the
+// stitches sewn up to the replay's time.
+func (st *Stage) thread(m game.Model, pal look.Palette) {
+	key := threadKey{sheet: m.Open, stitch: m.Settings.StitchMM, view: m.View, theme: m.Theme()}
+	if m.Live != nil {
+		key = threadKey{live: m.Live.Began(), tracing: true, view: m.View, theme: m.Theme()}
+	}
+	layer := &st.layers[threadLayer]
+	if layer.Key != key {
+		*layer = Layer{Key: key, Items: layer.Items[:0]}
+		st.ink, st.sewn = st.ink[:0], st.sewn[:0]
+	}
+	switch {
+	case m.Live != nil:
+		st.inkUp(layer, m, pal)
+	case m.Open != nil:
+		st.sew(layer, m.Open, m.Replay.T, m.View, m.Settings.StitchMM, pal)
+	}
+}
+
+// inkUp adds the samples that have come since the last list as one stroke.
+func (st *Stage) inkUp(layer *Layer, m game.Model, pal look.Palette) {
+	from := len(st.ink)
+	for _, s := range m.Live.Samples[from:] {
+		st.ink = append(st.ink, m.View.ToScreen(s.P))
+	}
+	if len(st.ink) == from {
+		return
+	}
+	// The stroke begins at the last point drawn, so that the ink hangs together.
+	part := st.ink[max(0, from-1):len(st.ink):len(st.ink)]
+	layer.Items = append(layer.Items, Item{Shape: Stroke, Points: part, Width: inkWidth, Colour: pal.Thread})
+}

@@ -1,0 +1,123 @@
+package scene
+
+import (
+	"sort"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/path/geom"
+	"unthreaded/scoring"
+	"unthreaded/scoring/trace"
+)
+
+// Size tells how a stitch compares with the planned length.
+type Size uint8
+
+// The sizes: near the planned length, clearly shorter or longer.
+const (
+	Near Size = iota
+	Short
+	Long
+)
+
+// sizeOf compares a length in mm with the planned one; the limits are those of
+// the share of stitches near the target (scoring.NearShare).
+func sizeOf(length, planned float64) Size {
+	switch {
+	case length < planned*(1-scoring.NearShare):
+		return Short
+	case length > planned*(1+scoring.NearShare):
+		return Long
+	}
+	return Near
+}
+
+const (
+	stitchWidth = 3.2
+	shortWidth  = 4.8
+	longWidth   = 2.0
+	// holeSpace is left free at each end of a stitch, so that the stitches can
+	// be told apart.
+	holeSpace = 2.4
+	// pileShare is the share of the planned length below which the thread piles
+	// up: a bead is drawn.
+	pileShare = 0.35
+)
+
+// sew brings the layer to the stitches sewn up to time t (s): adds those that are
+// missing and takes those sewn later away. Cost O(log n + changes).
+func (st *Stage) sew(layer *Layer, sh *game.Sheet, t float64, v game.View, planned float64, pal look.Palette) {
+	down := sort.Search(len(sh.Falls), func(k int) bool { return sh.Falls[k].T-sh.Prep.T0 > t+1e-9 })
+	for k := len(st.sewn); k < down; k++ {
+		if k > 0 && !sh.Falls[k].Gap {
+			layer.Items = append(layer.Items, stitch(sh.Falls[k-1], sh.Falls[k], v, planned, pal)...)
+		}
+		st.sewn = append(st.sewn, len(layer.Items))
+	}
+	st.sewn = st.sewn[:down]
+	keep := 0
+	if down > 0 {
+		keep = st.sewn[down-1]
+	}
+	layer.Items = layer.Items[:keep]
+}
+
+// stitch draws one stitch. A short one is thicker, with a bead where the thread
+// piles up; a long one is thinner and has open ends: its size shows without its
+// colour.
+func stitch(a, b trace.Fall, v game.View, planned float64, pal look.Palette) []Item {
+	p, q := v.ToScreen(a.P), v.ToScreen(b.P)
+	switch sizeOf(b.Length, planned) {
+	case Short:
+		if b.Length < planned*pileShare {
+			return []Item{line(shortWidth+2, pal.Short, q)}
+		}
+		p, q = drawIn(p, q, holeSpace)
+		return []Item{line(shortWidth, pal.Short, p, q)}
+	case Long:
+		p, q = drawIn(p, q, holeSpace+1)
+		return []Item{line(longWidth, pal.Long, p, q), ring(q, 2.2, 1.2, pal.Long)}
+	}
+	p, q = drawIn(p, q, holeSpace)
+	return []Item{line(stitchWidth, pal.Thread, p, q)}
+}
+
+// drawIn shortens the piece p-q by d at both ends, down to a point in its middle.
+func drawIn(p, q geom.Point, d float64) (geom.Point, geom.Point) {
+	n := geom.Dist(p, q)
+	if n <= 2*d {
+		m := geom.Lerp(p, q, 0.5)
+		return m, m
+	}
+	return geom.Lerp(p, q, d/n), geom.Lerp(p, q, 1-d/n)
+}
+
+// over is a second trace laid over the first, as one thin thread of another
+// colour with a knot every tenth stitch.
+func over(sh *game.Sheet, v game.View, pal look.Palette) []Item {
+	if sh == nil {
+		return nil
+	}
+	pts := make([]geom.Point, len(sh.Prep.Points))
+	for i, p := range sh.Prep.Points {
+		pts[i] = v.ToScreen(p)
+	}
+	items := []Item{line(1.6, pal.Over, pts...)}
+	for k := 10; k < len(sh.Falls); k += 10 {
+		items = append(items, line(5, pal.Over, v.ToScreen(sh.Falls[k].P)))
+	}
+	return items
+}
+
+// moving are the needle of the replay and the ideal needle beside it.
+func moving(items []Item, m game.Model, pal look.Palette) []Item {
+	sh := m.Open
+	if m.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || (m.Replay.AtEnd() && !m.Replay.Playing) {
+		return items
+	}
+	ideal := m.View.ToScreen(sh.Line.At(m.Settings.HandSpeed() * m.Replay.T))
+	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
+	return append(items,
+		ring(ideal, 8, 2.5, pal.Chalk),
+		line(14, pal.Cloth, at), ring(at, 6, 2, pal.Ink), line(6, pal.Ink, at))
+}

@@ -1,0 +1,100 @@
+package game
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+)
+
+// Settings are what the person has set; they are kept from visit to visit.
+type Settings struct {
+	Motif string `json:"motif"`
+	// Repeats is the number of repeats in the row; 0 means as many as fit.
+	Repeats int `json:"repeats"`
+	// SPM is the needle speed in stitches per minute.
+	SPM float64 `json:"spm"`
+	// StitchMM is the planned stitch length in mm.
+	StitchMM float64 `json:"stitch_mm"`
+	Units    Units   `json:"units"`
+	// Hand is the drawing hand; the controls stand on the other side.
+	Hand Hand `json:"hand"`
+	// Theme is "light", "dark" or "auto", which follows the system.
+	Theme string `json:"theme"`
+}
+
+// Units are the units that lengths are shown in.
+type Units string
+
+// Hand is the hand that holds the pointer.
+type Hand string
+
+// The units and the hands.
+const (
+	Inches      Units = "in"
+	Millimetres Units = "mm"
+	RightHand   Hand  = "right"
+	LeftHand    Hand  = "left"
+)
+
+// MMPerInch is exact (international yard and pound agreement, 1959).
+const MMPerInch = 25.4
+
+// The range of what can be set: domestic machines sew up to about 1000 stitches
+// a minute, free motion is sewn at 8 to 12 stitches per inch (common practice).
+const (
+	MinSPM, MaxSPM       = 100.0, 1200.0
+	MinStitch, MaxStitch = 1.0, 6.0
+	stepSPM              = 20.0
+)
+
+// DefaultSettings are 10 stitches per inch at 600 stitches a minute: one inch a
+// second.
+func DefaultSettings() Settings {
+	return Settings{
+		Motif: "linked-swirls", SPM: 600, StitchMM: MMPerInch / 10,
+		Units: Inches, Hand: RightHand, Theme: "auto",
+	}
+}
+
+// HandSpeed returns the speed of the hand in mm/s that makes the planned stitches
+// at the needle speed: length x spm / 60.
+func (s Settings) HandSpeed() float64 { return s.StitchMM * s.SPM / 60 }
+
+// Encode returns the settings as a document to keep.
+func (s Settings) Encode() []byte {
+	b, err := json.Marshal(s)
+	if err != nil {
+		// Only numbers that are not finite could fail, and these are refused when set.
+		panic(fmt.Sprintf("settings: %v", err))
+	}
+	return b
+}
+
+// DecodeSettings reads a kept document; what is missing or out of range takes the
+// default.
+func DecodeSettings(doc []byte) Settings {
+	s, d := DefaultSettings(), DefaultSettings()
+	if len(doc) == 0 || json.Unmarshal(doc, &s) != nil {
+		return d
+	}
+	s.SPM = clampOr(s.SPM, MinSPM, MaxSPM, d.SPM)
+	s.StitchMM = clampOr(s.StitchMM, MinStitch, MaxStitch, d.StitchMM)
+	if s.Units != Inches && s.Units != Millimetres {
+		s.Units = d.Units
+	}
+	if s.Hand != RightHand && s.Hand != LeftHand {
+		s.Hand = d.Hand
+	}
+	if s.Theme != "light" && s.Theme != "dark" {
+		s.Theme = "auto"
+	}
+	return s
+}
+
+// clampOr returns v within [lo, hi], or def where v is no number.
+func clampOr(v, lo, hi, def float64) float64 {
+	if math.IsNaN(v) {
+		return def
+	}
+	return math.Max(lo, math.Min(hi, v))
+}

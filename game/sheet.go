@@ -1,0 +1,69 @@
+package game
+
+import (
+	"fmt"
+
+	"unthreaded/game/record"
+	"unthreaded/path/geom"
+	"unthreaded/scoring"
+	"unthreaded/scoring/align"
+	"unthreaded/scoring/trace"
+)
+
+// Sheet is a finished trace laid out for looking at: as stitches, measured, and
+// matched to its line.
+type Sheet struct {
+	Rec  record.Record
+	Line geom.Line
+	Prep trace.Prepared
+	// Falls are the places where the needle goes down.
+	Falls []trace.Fall
+	// Place is the arc length on the line of each prepared point, in mm, never
+	// falling.
+	Place  []float64
+	Report scoring.Report
+	// Unmeasured says why there are no measures; empty where there are.
+	Unmeasured string
+}
+
+// lay lays out a record, its stitches and measures at the needle speed and stitch
+// length given, which may differ from those it was traced with.
+func lay(rec record.Record, line geom.Line, spm, stitchMM float64) *Sheet {
+	sh := &Sheet{Rec: rec, Line: line}
+	tr := rec.Trace()
+	prep, err := trace.Prepare(tr)
+	if err != nil {
+		sh.Unmeasured = err.Error()
+		return sh
+	}
+	sh.Prep = prep
+	sh.Falls = prep.Falls(spm)
+	match, err := align.Follow(line, prep.Points)
+	if err != nil {
+		sh.Unmeasured = err.Error()
+		return sh
+	}
+	sh.Place = match.S
+	sh.Report, err = scoring.Score(line, tr, scoring.Settings{SPM: spm, TargetMM: stitchMM})
+	if err != nil {
+		sh.Unmeasured = err.Error()
+	}
+	return sh
+}
+
+// Duration returns the duration of the trace in s.
+func (sh *Sheet) Duration() float64 { return sh.Rec.Trace().Duration() }
+
+// newRecord makes the record of a trace on the line in hand.
+func (m Model) newRecord(tr trace.Trace, started float64) record.Record {
+	rec := record.Record{
+		Schema: record.Schema, Started: int64(started),
+		ID:    fmt.Sprintf("%013.0f-%s", started*10, tr.Device),
+		Motif: m.Motif.ID, Repeats: m.Repeats, Way: "pencil",
+		SPM: m.Settings.SPM, StitchMM: m.Settings.StitchMM,
+		Zoom: m.View.Zoom, PxPerMM: TrueSize,
+	}
+	rec.SetLine(m.Line)
+	rec.SetTrace(tr)
+	return rec
+}

@@ -1,0 +1,153 @@
+package game
+
+import (
+	"math"
+	"sort"
+
+	"unthreaded/game/record"
+	"unthreaded/game/replay"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/trace"
+)
+
+// minTraceMM is the least length in mm of a movement that is kept as a trace;
+// what is shorter was a tap.
+const minTraceMM = 4.0
+
+// point takes one report of a pointer. Only the pointer that began the trace
+// draws; a second finger, or a palm beside the pen, is left out.
+func (m Model) point(p Pointer) (Model, []Effect) {
+	if m.Live == nil {
+		if p.Kind != Down {
+			return m, nil
+		}
+		return m.begin(p), nil
+	}
+	if p.ID != m.Live.pointer {
+		return m.second(p)
+	}
+	switch p.Kind {
+	case Move:
+		m.Live = m.Live.with(m.View, p)
+	case Up:
+		m.Live = m.Live.with(m.View, p)
+		return m.finish(trace.Lifted)
+	case Cancel:
+		return m.finish(trace.Interrupted)
+	case Down:
+		// The same pointer can only go down again if its lifting was lost.
+		next, effects := m.finish(trace.Interrupted)
+		return next.begin(p), effects
+	}
+	return m, nil
+}
+
+// second handles another pointer than the drawing one. A pen that comes down
+// while a finger draws takes over at once, for that finger was the palm; what it
+// drew so far is kept if it is a trace.
+func (m Model) second(p Pointer) (Model, []Effect) {
+	if p.Kind != Down || p.Device != trace.Pen || m.Live.device != trace.Touch {
+		return m, nil
+	}
+	next, effects := m.finish(trace.Interrupted)
+	return next.begin(p), effects
+}
+
+func (m Model) begin(p Pointer) Model {
+	live := &Live{pointer: p.ID, device: p.Device, t0: p.T}
+	m.Live = live.with(m.View, p)
+	m.Replay.Playing = false
+	m.Notice = Notice{}
+	return m
+}
+
+// with adds a sample. The samples share their memory with the model before, which
+// is never used again after an Update.
+func (l *Live) with(v View, p Pointer) *Live {
+	next := *l
+	next.Samples = append(l.Samples, trace.Sample{
+		T: p.T - l.t0, P: v.ToCloth(geom.Pt(p.X, p.Y)), Pressure: p.Pressure,
+	})
+	if p.X == math.Trunc(p.X) && p.Y == math.Trunc(p.Y) {
+		next.whole++
+	}
+	return &next
+}
+
+// trace returns what was drawn as a trace. Scale is in pixels per mm.
+func (l *Live) trace(end trace.Ending, scale float64) trace.Trace {
+	tr := trace.Trace{Samples: l.Samples, Device: l.device, Ending: end, ClockStep: clockStep(l.Samples)}
+	// A device that reports fractions gives a whole number only now and then.
+	if l.whole*10 >= len(l.Samples)*9 {
+		tr.PixelMM = 1 / scale
+	}
+	return tr
+}
+
+// clockStep returns the smallest step in s between different times of the
+// samples, 0 where there is none.
+func clockStep(s []trace.Sample) float64 {
+	t := make([]float64, len(s))
+	for i := range s {
+		t[i] = s[i].T
+	}
+	sort.Float64s(t)
+	step := math.Inf(1)
+	for i := 1; i < len(t); i++ {
+		// Below a microsecond only rounding differs.
+		if d := t[i] - t[i-1]; d > 1e-6 {
+			step = math.Min(step, d)
+		}
+	}
+	if math.IsInf(step, 1) {
+		return 0
+	}
+	return math.Round(step*1e6) / 1e6
+}
+
+// finish ends the trace, lays it on the cloth as stitches, and has it kept.
+func (m Model) finish(end trace.Ending) (Model, []Effect) {
+	live := m.Live
+	m.Live = nil
+	tr := live.trace(end, m.View.Scale)
+	var path geom.Polyline
+	for _, s := range tr.Samples {
+		path = append(path, s.P)
+	}
+	if path.Length() < minTraceMM {
+		m.Notice = Notice{Text: "That was a tap. Hold the pointer down on the start dot and draw along the chalk line."}
+		return m.relaid(), nil
+	}
+	rec := m.newRecord(tr, m.Origin+live.t0*1000)
+	sh := lay(rec, m.Line, m.Settings.SPM, m.Settings.StitchMM)
+	sh.Rec.Report = sh.Report
+	sh.Rec.Interval = sh.Prep.Interval
+	m.Open = sh
+	m.Replay = replay.Clock{T: sh.Duration(), Length: sh.Duration(), Rate: m.Replay.Rate}
+	if end == trace.Interrupted {
+		m.Notice = Notice{Text: "The trace was interrupted. It is kept as far as it went."}
+	}
+	m, effects := m.keep(sh.Rec)
+	return m.relaid(), effects
+}
+
+// keep lists a record among the past traces and has it saved.
+func (m Model) keep(rec record.Record) (Model, []Effect) {
+	doc, err := record.Encode(rec)
+	if err != nil {
+		m.Notice = Notice{Text: "This trace could not be written down: " + err.Error()}
+		return m, nil
+	}
+	sum := record.Summarise(rec)
+	sumDoc, err := record.EncodeSummary(sum)
+	if err != nil {
+		m.Notice = Notice{Text: "This trace could not be written down: " + err.Error()}
+		return m, nil
+	}
+	m = m.listed(append([]record.Summary{sum}, m.all...))
+	return m, []Effect{Save{ID: rec.ID, Doc: doc, Summary: sumDoc}}
+}
+
+// Began returns the event time in s at which the trace began; it names the trace
+// while it is drawn.
+func (l *Live) Began() float64 { return l.t0 }

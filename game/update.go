@@ -1,0 +1,73 @@
+package game
+
+import (
+	"fmt"
+
+	"unthreaded/game/replay"
+)
+
+// Update takes one message and returns the model after it and what is to be done
+// outside. The model before must not be used again.
+func Update(m Model, msg Msg) (Model, []Effect) {
+	switch msg := msg.(type) {
+	case Resized:
+		m.Screen = msg
+		return m.relaid(), nil
+	case SystemDark:
+		m.dark = msg.Dark
+	case Pointer:
+		return m.point(msg)
+	case Frame:
+		return m.frame(msg.Now), nil
+	case Control:
+		return m.control(msg)
+	case Interrupt:
+		if m.Live != nil {
+			return m.finish(interruptedBy)
+		}
+	case Listed:
+		if msg.Damaged > 0 {
+			m.Notice = Notice{Text: fmt.Sprintf("%d kept traces could not be read. They were left as they are.", msg.Damaged)}
+		}
+		return m.listed(append(m.all, msg.Past...)), nil
+	case Fetched:
+		return m.fetched(msg)
+	case Saved:
+		return m.saved(msg), nil
+	case StorageOff:
+		m.StorageWhy = msg.Why
+	case Persistence:
+		m.Persisted = msg.Granted
+	}
+	return m, nil
+}
+
+// frame moves the replay on.
+func (m Model) frame(now float64) Model {
+	dt := now - m.lastFrame
+	m.lastFrame = now
+	m.Replay = m.Replay.Advance(dt)
+	return m
+}
+
+// scrub sets the replay to the place s mm along the line.
+func (m Model) scrub(s float64) Model {
+	if m.Open == nil || len(m.Open.Place) == 0 {
+		return m
+	}
+	m.Replay.Playing = false
+	if s >= m.Open.Place[len(m.Open.Place)-1] {
+		m.Replay = m.Replay.At(m.Replay.Length)
+		return m
+	}
+	m.Replay = m.Replay.At(replay.TimeAt(m.Open.Place, m.Open.Prep.Rate, s))
+	return m
+}
+
+// PlaceNow returns the place on the line in mm that the replay has reached.
+func (m Model) PlaceNow() float64 {
+	if m.Open == nil {
+		return 0
+	}
+	return replay.PlaceAt(m.Open.Place, m.Open.Prep.Rate, m.Replay.T)
+}

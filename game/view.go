@@ -1,0 +1,49 @@
+package game
+
+import (
+	"math"
+
+	"unthreaded/path/geom"
+)
+
+// MarginMM is the least distance in mm between the line and the edge of the
+// cloth.
+const MarginMM = 7.0
+
+// View maps the cloth in mm to the screen in CSS pixels from the upper left
+// corner of the cloth's place.
+type View struct {
+	// Scale is in pixels per mm, Zoom its share of true size.
+	Scale, Zoom float64
+	// Origin is the place on the screen of the cloth's (0, 0).
+	Origin geom.Point
+}
+
+// ToScreen returns the place in pixels of a place on the cloth.
+func (v View) ToScreen(p geom.Point) geom.Point {
+	return geom.Pt(v.Origin.X+p.X*v.Scale, v.Origin.Y+p.Y*v.Scale)
+}
+
+// ToCloth returns the place in mm of a place on the screen.
+func (v View) ToCloth(p geom.Point) geom.Point {
+	return geom.Pt((p.X-v.Origin.X)/v.Scale, (p.Y-v.Origin.Y)/v.Scale)
+}
+
+// roomMM returns how much line fits on the cloth at true size, in mm.
+func (r Resized) roomMM() (w, h float64) {
+	return r.W/TrueSize - 2*MarginMM, (r.H-r.Strip)/TrueSize - 2*MarginMM
+}
+
+// fit returns the view that shows the line in the middle of the cloth at true
+// size, or smaller where the cloth is too small for that.
+func fit(l geom.Line, r Resized) View {
+	lo, hi := l.Path().Bounds()
+	w, h := r.roomMM()
+	zoom := math.Min(1, math.Min(w/math.Max(1, hi.X-lo.X), h/math.Max(1, hi.Y-lo.Y)))
+	if !(zoom > 0.05) {
+		zoom = 0.05 // a cloth not laid out yet, or too small for anything
+	}
+	v := View{Scale: TrueSize * zoom, Zoom: zoom}
+	v.Origin = geom.Pt(r.W/2-v.Scale*(lo.X+hi.X)/2, (r.H-r.Strip)/2-v.Scale*(lo.Y+hi.Y)/2)
+	return v
+}

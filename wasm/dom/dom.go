@@ -1,0 +1,89 @@
+//go:build js
+
+// Package dom is the only place that speaks to the browser: the samples of the
+// pointer, the page round the cloth, storage and downloads. It decides nothing;
+// the scripts in wasm/site do the browser's side.
+package dom
+
+import (
+	"fmt"
+	"syscall/js"
+)
+
+var page = js.Global().Get("unthreaded")
+
+// OnSend has f called with each message of the page's controls: its name, value
+// and the list entry that it stands in. f must not block.
+func OnSend(f func(name, value, item string)) {
+	page.Set("send", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		f(args[0].String(), args[1].String(), args[2].String())
+		return nil
+	}))
+}
+
+// OnResized has f called whenever the cloth's place changes; f must not block.
+func OnResized(f func()) {
+	page.Set("resized", js.FuncOf(func(js.Value, []js.Value) any {
+		f()
+		return nil
+	}))
+}
+
+// Measure returns the cloth's place on the page: its size and the height of the
+// strip in CSS pixels, and the device pixels per CSS pixel.
+func Measure() (w, h, strip, dpr float64) {
+	m := page.Call("measure")
+	return m.Index(0).Float(), m.Index(1).Float(), m.Index(2).Float(), m.Index(3).Float()
+}
+
+// Now returns the time in s on the clock of events, and Origin the time in ms
+// since 1970 at which that clock was 0.
+func Now() float64 { return js.Global().Get("performance").Call("now").Float() / 1000 }
+
+// Origin returns the time in ms since 1970 at which the clock of events was 0.
+func Origin() float64 { return js.Global().Get("performance").Get("timeOrigin").Float() }
+
+// PrefersDark tells the system's preference.
+func PrefersDark() bool {
+	return js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Get("matches").Bool()
+}
+
+// Render shows a page, a JSON document.
+func Render(doc []byte) { page.Call("render", string(doc)) }
+
+// Ready tells the page that the program runs.
+func Ready() { page.Call("ready") }
+
+// Download hands the person a file.
+func Download(name, mime string, data []byte) {
+	bytes := js.Global().Get("Uint8Array").New(len(data))
+	js.CopyBytesToJS(bytes, data)
+	page.Call("download", name, mime, bytes)
+}
+
+// await waits for a promise. It blocks its goroutine, so it must not be called
+// from a function that the browser calls.
+func await(promise js.Value) (js.Value, error) {
+	type outcome struct {
+		value js.Value
+		err   error
+	}
+	done := make(chan outcome, 1)
+	well := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		done <- outcome{value: args[0]}
+		return nil
+	})
+	ill := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		text := args[0].Get("message")
+		if text.Type() != js.TypeString {
+			text = js.Global().Call("String", args[0])
+		}
+		done <- outcome{err: fmt.Errorf("%s", text.String())}
+		return nil
+	})
+	defer well.Release()
+	defer ill.Release()
+	promise.Call("then", well, ill)
+	o := <-done
+	return o.value, o.err
+}

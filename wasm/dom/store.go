@@ -1,0 +1,103 @@
+//go:build js
+
+package dom
+
+import "syscall/js"
+
+// The functions of this file block until the browser has answered; call them from
+// a goroutine of their own. Documents are JSON texts.
+
+func store(method string, args ...any) (js.Value, error) {
+	return await(page.Get("store").Call(method, args...))
+}
+
+// List returns the summaries of all kept traces.
+func List() ([][]byte, error) {
+	v, err := store("list")
+	if err != nil {
+		return nil, err
+	}
+	docs := make([][]byte, v.Length())
+	for i := range docs {
+		docs[i] = []byte(v.Index(i).String())
+	}
+	return docs, nil
+}
+
+// Get returns a kept trace, nil where there is none.
+func Get(id string) ([]byte, error) {
+	v, err := store("get", id)
+	if err != nil || v.IsNull() {
+		return nil, err
+	}
+	return []byte(v.String()), nil
+}
+
+// Journal writes a trace down at once, for the case that the page goes away
+// before Put has kept it.
+func Journal(id string, doc, summary []byte) {
+	page.Get("journal").Call("write", id, string(doc), string(summary))
+}
+
+// Put keeps a trace and its summary, both or neither, and takes it out of the
+// journal.
+func Put(id string, doc, summary []byte) error {
+	if _, err := store("put", id, string(doc), string(summary)); err != nil {
+		return err
+	}
+	page.Get("journal").Call("done", id)
+	return nil
+}
+
+// Recover keeps what the journal still holds from a visit that ended early, and
+// returns how many traces that were.
+func Recover() (int, error) {
+	v, err := await(page.Get("journal").Call("recover"))
+	if err != nil {
+		return 0, err
+	}
+	return v.Int(), nil
+}
+
+// Bin takes a trace out of the kept ones, Restore brings it back, EmptyBin ends
+// that chance.
+func Bin(id string) error {
+	_, err := store("bin", id)
+	return err
+}
+
+// Restore brings a trace back from the bin.
+func Restore(id string) error {
+	_, err := store("restore", id)
+	return err
+}
+
+// EmptyBin deletes for good what lies in the bin.
+func EmptyBin() error {
+	_, err := store("emptyBin")
+	return err
+}
+
+// Settings returns the kept settings, empty where there are none.
+func Settings() ([]byte, error) {
+	v, err := store("settings")
+	if err != nil {
+		return nil, err
+	}
+	return []byte(v.String()), nil
+}
+
+// PutSettings keeps the settings.
+func PutSettings(doc []byte) error {
+	_, err := store("putSettings", string(doc))
+	return err
+}
+
+// Persist asks the browser to keep what is stored for good.
+func Persist() (bool, error) {
+	v, err := store("persist")
+	if err != nil {
+		return false, err
+	}
+	return v.Truthy(), nil
+}

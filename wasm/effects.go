@@ -1,0 +1,95 @@
+//go:build js
+
+package main
+
+import (
+	"unthreaded/game"
+	"unthreaded/game/record"
+	"unthreaded/wasm/dom"
+)
+
+// run carries out one effect. What has to wait for the browser goes on in a
+// goroutine and comes back as a message.
+func (a *app) run(effect game.Effect) {
+	switch e := effect.(type) {
+	case game.Save:
+		dom.Journal(e.ID, e.Doc, e.Summary)
+		go func() {
+			a.answer(e.ID, dom.Put(e.ID, e.Doc, e.Summary))
+			if granted, err := dom.Persist(); err == nil {
+				a.step(game.Persistence{Granted: granted})
+			}
+		}()
+	case game.Delete:
+		go func() { a.answer(e.ID, dom.Bin(e.ID)) }()
+	case game.Restore:
+		go func() {
+			a.answer(e.ID, dom.Restore(e.ID))
+			a.list()
+		}()
+	case game.Fetch:
+		go a.fetch(e)
+	case game.SaveSettings:
+		go func() {
+			if err := dom.PutSettings(e.Doc); err != nil {
+				a.step(game.StorageOff{Why: sentence(err)})
+			}
+		}()
+	case game.Download:
+		dom.Download(e.Name, e.Type, e.Data)
+	}
+}
+
+func (a *app) answer(id string, err error) {
+	msg := game.Saved{ID: id}
+	if err != nil {
+		msg.Err = err.Error()
+	}
+	a.step(msg)
+}
+
+func (a *app) fetch(e game.Fetch) {
+	msg := game.Fetched{ID: e.ID, Over: e.Over}
+	doc, err := dom.Get(e.ID)
+	switch {
+	case err != nil:
+		msg.Err = err.Error()
+	case doc == nil:
+		msg.Err = "it is not in the storage any more"
+	default:
+		msg.Doc = doc
+	}
+	a.step(msg)
+}
+
+// openStore recovers what an earlier visit could not keep, lists what is kept, and
+// ends the chance to take back the deletions of the visit before.
+func (a *app) openStore() {
+	if _, err := dom.Recover(); err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
+		return
+	}
+	a.list()
+	if err := dom.EmptyBin(); err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
+	}
+}
+
+// list reads the summaries. A damaged one is left in the store and counted.
+func (a *app) list() {
+	docs, err := dom.List()
+	if err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
+		return
+	}
+	msg := game.Listed{}
+	for _, doc := range docs {
+		s, err := record.DecodeSummary(doc)
+		if err != nil {
+			msg.Damaged++
+			continue
+		}
+		msg.Past = append(msg.Past, s)
+	}
+	a.step(msg)
+}

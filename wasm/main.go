@@ -1,0 +1,46 @@
+//go:build js
+
+// Command wasm is the sketchpad in the browser: it joins the program (game), the
+// drawing (game/view) and the page (wasm/dom), and carries out what the program
+// wants done.
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"unthreaded/game"
+	"unthreaded/wasm/dom"
+)
+
+func main() {
+	settings, storageErr := dom.Settings()
+	a, err := newApp(game.DecodeSettings(settings))
+	if err != nil {
+		panic(err)
+	}
+	dom.OnSend(a.sent)
+	dom.OnResized(a.resized)
+	a.step(game.SystemDark{Dark: dom.PrefersDark()})
+	a.resized()
+	if storageErr != nil {
+		a.step(game.StorageOff{Why: sentence(storageErr)})
+	} else {
+		go a.openStore()
+	}
+	ebiten.SetTPS(ebiten.SyncWithFPS)
+	ebiten.SetScreenClearedEveryFrame(false)
+	err = ebiten.RunGameWithOptions(a, &ebiten.RunGameOptions{
+		DisableHiDPI:      true, // the page sizes the canvas in device pixels itself
+		InitUnfocused:     true,
+		ScreenTransparent: true,
+	})
+	if err != nil && !errors.Is(err, ebiten.Termination) {
+		panic(err)
+	}
+}
+
+// sentence makes an error's text one that a sentence can end with.
+func sentence(err error) string { return fmt.Sprintf("%v.", err) }

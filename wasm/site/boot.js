@@ -1,0 +1,113 @@
+// Starts the program: puts its canvas into the page, shows how far loading has
+// come, and says in words what is missing when it cannot run.
+'use strict';
+
+(() => {
+  const root = document.documentElement;
+  const host = document.getElementById('cloth');
+  const strip = document.getElementById('strip');
+  const text = document.getElementById('loading-text');
+  const bar = document.getElementById('loading-bar');
+
+  function fault(title, why) {
+    root.dataset.state = 'fault';
+    document.getElementById('loading').hidden = true;
+    document.getElementById('fault-title').textContent = title;
+    document.getElementById('fault-text').textContent = why;
+    document.getElementById('fault').hidden = false;
+  }
+  unthreaded.fault = fault;
+  document.getElementById('fault-reload').addEventListener('click', () => location.reload());
+
+  // Ebitengine sizes its canvas by body.clientWidth and clientHeight and puts it at
+  // the end of the body. Here it lives in the host element, at the host's size in
+  // device pixels: the getters below shadow the body's own for the program.
+  const pixels = (side) => Math.max(1, Math.round(host.getBoundingClientRect()[side] * devicePixelRatio));
+  function shim() {
+    Object.defineProperty(document.body, 'clientWidth', { configurable: true, get: () => pixels('width') });
+    Object.defineProperty(document.body, 'clientHeight', { configurable: true, get: () => pixels('height') });
+    const adopt = () => {
+      const canvas = document.querySelector('body > canvas');
+      if (!canvas) return;
+      host.append(canvas);
+      canvas.tabIndex = 0;
+      canvas.setAttribute('role', 'img');
+      return true;
+    };
+    if (!adopt()) {
+      new MutationObserver((_, observer) => { if (adopt()) observer.disconnect(); }).observe(document.body, { childList: true });
+    }
+    let ratio = devicePixelRatio;
+    const resized = () => {
+      ratio = devicePixelRatio;
+      dispatchEvent(new Event('resize'));
+      if (unthreaded.resized) unthreaded.resized();
+    };
+    new ResizeObserver(resized).observe(host);
+    // A change of zoom or screen fires no event that can be relied on.
+    (function watch() {
+      if (devicePixelRatio !== ratio) resized();
+      requestAnimationFrame(watch);
+    })();
+  }
+
+  // measure returns width, height, height of the strip (CSS px) and device pixels
+  // per CSS pixel.
+  unthreaded.measure = () => {
+    const r = host.getBoundingClientRect();
+    return [r.width, r.height, strip.offsetHeight, devicePixelRatio];
+  };
+
+  async function load() {
+    const info = await (await fetch('build.json', { cache: 'no-cache' })).json();
+    const response = await fetch('app.wasm?v=' + info.version);
+    if (!response.ok) throw new Error('the server answered ' + response.status);
+    bar.max = info.wasmBytes;
+    let got = 0;
+    const counted = new TransformStream({
+      transform(chunk, out) {
+        got += chunk.byteLength;
+        bar.value = got;
+        out.enqueue(chunk);
+      },
+    });
+    const go = new Go();
+    const stream = new Response(response.body.pipeThrough(counted), { headers: { 'Content-Type': 'application/wasm' } });
+    const { instance } = await WebAssembly.instantiateStreaming(stream, go.importObject);
+    text.textContent = 'Threading up.';
+    return go.run(instance);
+  }
+
+  unthreaded.ready = () => {
+    root.dataset.state = 'ready';
+    document.getElementById('loading').hidden = true;
+  };
+
+  function hasWebGL() {
+    try { return !!document.createElement('canvas').getContext('webgl2'); } catch { return false; }
+  }
+
+  if (typeof WebAssembly !== 'object' || !WebAssembly.instantiateStreaming) {
+    fault('This browser cannot run the sketchpad', 'It lacks WebAssembly. A current Firefox, Chrome, Edge or Safari has it.');
+  } else if (!hasWebGL()) {
+    fault('This browser cannot draw the cloth', 'It lacks WebGL 2, or graphics acceleration is switched off in its settings. Switch it on, or try another browser.');
+  } else {
+    shim();
+    load().then(
+      () => fault('The sketchpad has stopped', 'Your traces are kept. Load the page again to go on.'),
+      (err) => fault('The sketchpad did not load', 'Something went wrong on the way (' + err.message + '). Check the connection and load the page again.'),
+    );
+  }
+
+  // Ebitengine reloads the page when the graphics are lost (webglcontextlost); what
+  // is in hand is kept first.
+  const interrupt = () => unthreaded.send && unthreaded.send('interrupt', '', '');
+  addEventListener('webglcontextlost', interrupt, true);
+  for (const name of ['pagehide', 'freeze']) addEventListener(name, interrupt);
+  document.addEventListener('visibilitychange', () => {
+    if (document.hidden) interrupt();
+  });
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', (e) => {
+    if (unthreaded.send) unthreaded.send('dark', e.matches ? 'yes' : 'no', '');
+  });
+})();

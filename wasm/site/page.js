@@ -1,0 +1,137 @@
+// Puts what the program says into the page and tells the program what the person
+// does. Elements name what they show and send:
+//   data-text, data-value   the text, the value of a control
+//   data-show, data-enabled shown or not, usable or not
+//   data-pressed            the state of a toggle
+//   data-attr               attributes, as name:key,name:key
+//   data-time               a time in ms, written as the person's own date
+//   data-list               one copy of the <template> inside for each entry, by id
+//   data-send               the message that a click or a change sends
+'use strict';
+
+(() => {
+  const root = document.documentElement;
+  const when = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+  const look = (scope, key) => key.split('.').reduce((v, k) => (v == null ? v : v[k]), scope);
+  const entries = new WeakMap(); // element of a list -> its entry's id
+
+  function setText(el, value) {
+    const text = value == null ? '' : String(value);
+    if (el.textContent !== text) el.textContent = text;
+  }
+
+  function setValue(el, value) {
+    // A slider in the hand keeps its own value.
+    if (value != null && el.value !== String(value) && !el.matches(':active')) el.value = value;
+  }
+
+  function setAttr(el, pairs, scope) {
+    for (const pair of pairs.split(',')) {
+      const [name, key] = pair.split(':');
+      const value = look(scope, key);
+      if (value === false || value == null || value === '') el.removeAttribute(name);
+      else if (el.getAttribute(name) !== String(value)) el.setAttribute(name, value);
+    }
+  }
+
+  function bind(el, scope) {
+    const d = el.dataset;
+    if (d.list) fill(el, look(scope, d.list) || []);
+    if (d.attr) setAttr(el, d.attr, scope);
+    if (d.text) setText(el, look(scope, d.text));
+    if (d.value) setValue(el, look(scope, d.value));
+    if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
+    if (d.show) el.hidden = !look(scope, d.show);
+    if (d.enabled) el.disabled = !look(scope, d.enabled);
+    if (d.pressed) el.setAttribute('aria-pressed', String(!!look(scope, d.pressed)));
+  }
+
+  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed]';
+
+  function bindAll(top, scope) {
+    const els = [top, ...top.querySelectorAll(BOUND)];
+    for (const el of els) {
+      // What stands inside a list is bound with its entry.
+      const list = el.parentElement && el.parentElement.closest('[data-list]');
+      if (el.matches(BOUND) && (!list || !top.contains(list) || el === top)) bind(el, scope);
+    }
+  }
+
+  function fill(list, items) {
+    const template = list.querySelector(':scope > template');
+    const old = new Map([...list.children].filter((c) => c !== template).map((c) => [entries.get(c), c]));
+    let after = template;
+    for (const item of items) {
+      let el = old.get(item.id);
+      old.delete(item.id);
+      if (!el) {
+        el = template.content.firstElementChild.cloneNode(true);
+        entries.set(el, item.id);
+      }
+      if (after.nextSibling !== el) after.after(el);
+      bindAll(el, item);
+      after = el;
+    }
+    for (const el of old.values()) el.remove();
+  }
+
+  unthreaded.render = (json) => {
+    const page = JSON.parse(json);
+    root.dataset.theme = page.scheme;
+    root.dataset.hand = page.hand;
+    root.dataset.tracing = page.tracing ? 'yes' : 'no';
+    root.dataset.trace = page.hasTrace ? 'yes' : 'no';
+    try { localStorage.setItem('unthreaded.theme', page.theme); } catch { /* only the first paint may be in the other colours */ }
+    bindAll(document.body, page);
+    const canvas = document.querySelector('#cloth canvas');
+    if (canvas) canvas.setAttribute('aria-label', page.clothLabel);
+  };
+
+  function send(el) {
+    const item = el.closest('[data-list] > *');
+    if (unthreaded.send) unthreaded.send(el.dataset.send, el.value || '', (item && entries.get(item)) || '');
+  }
+
+  addEventListener('click', (e) => {
+    const el = e.target.closest('button[data-send]');
+    if (el) send(el);
+  });
+  addEventListener('input', (e) => {
+    if (e.target.matches('input[data-send],select[data-send]')) send(e.target);
+  });
+
+  // Keys: the canvas must not swallow them (it takes every key it is given), and
+  // Tab must lead out of it.
+  addEventListener('keydown', (e) => {
+    const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
+    if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation();
+    if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === 'z' && !e.target.matches('input:not([type=range]),textarea')) {
+      unthreaded.send && unthreaded.send('undo', '', '');
+      e.preventDefault();
+    } else if (e.key === 'Escape') {
+      unthreaded.send && unthreaded.send('cancel', '', '');
+    } else if (e.key === ' ' && onCloth) {
+      unthreaded.send && unthreaded.send('play', '', '');
+      e.preventDefault();
+    }
+  }, true);
+  addEventListener('keyup', (e) => { if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation(); }, true);
+  // Zooming the page with the wheel stays possible over the cloth.
+  addEventListener('wheel', (e) => { if (e.ctrlKey && e.target.tagName === 'CANVAS') e.stopImmediatePropagation(); }, true);
+
+  const column = document.getElementById('column');
+  const toggle = document.getElementById('column-toggle');
+  toggle.addEventListener('click', () => {
+    const open = column.classList.toggle('open');
+    toggle.setAttribute('aria-expanded', String(open));
+    setText(document.getElementById('column-toggle-text'), open ? 'Close measures and choices' : 'Open measures and choices');
+  });
+
+  unthreaded.download = (name, type, bytes) => {
+    const a = document.createElement('a');
+    a.href = URL.createObjectURL(new Blob([bytes], { type }));
+    a.download = name;
+    a.click();
+    setTimeout(() => URL.revokeObjectURL(a.href), 10000);
+  };
+})();

@@ -1,0 +1,114 @@
+// Keeps traces in IndexedDB. Every function returns a promise; an error carries a
+// message for the person.
+'use strict';
+
+(() => {
+  const NAME = 'unthreaded', VERSION = 1;
+  let opening = null;
+
+  function open() {
+    opening = opening || new Promise((resolve, reject) => {
+      if (!window.indexedDB) { reject(new Error('this browser offers no storage to this page')); return; }
+      const request = indexedDB.open(NAME, VERSION);
+      request.onupgradeneeded = () => {
+        const db = request.result;
+        for (const name of ['traces', 'summaries', 'bin', 'settings']) {
+          if (!db.objectStoreNames.contains(name)) db.createObjectStore(name);
+        }
+      };
+      request.onblocked = () => reject(new Error('another tab holds an older version of this page open; close it and load this page again'));
+      request.onerror = () => reject(request.error);
+      request.onsuccess = () => {
+        const db = request.result;
+        db.onversionchange = () => { db.close(); opening = null; };
+        db.onclose = () => { opening = null; };
+        resolve(db);
+      };
+    }).catch((err) => { opening = null; throw plain(err); });
+    return opening;
+  }
+
+  function plain(err) {
+    if (err && err.name === 'QuotaExceededError') return new Error('the storage of this browser is full');
+    if (err && (err.name === 'SecurityError' || err.name === 'InvalidStateError')) {
+      return new Error('this browser does not let the page keep anything (a private window, or storage is blocked)');
+    }
+    return err instanceof Error ? err : new Error(String(err && err.message || err));
+  }
+
+  // run does work on stores in one transaction; it is kept whole or not at all.
+  async function run(stores, mode, work) {
+    const db = await open();
+    return new Promise((resolve, reject) => {
+      const tx = db.transaction(stores, mode, { durability: 'strict' });
+      let result;
+      const get = (request, then) => { request.onsuccess = () => then(request.result); };
+      tx.oncomplete = () => resolve(result);
+      tx.onabort = () => reject(plain(tx.error));
+      tx.onerror = () => {};
+      try {
+        work((name) => tx.objectStore(name), get, (value) => { result = value; });
+      } catch (err) {
+        reject(plain(err));
+      }
+    });
+  }
+
+  // move carries a record and its summary over; the bin holds both as one entry.
+  unthreaded.store = {
+    list: () => run(['summaries'], 'readonly', (at, get, done) => get(at('summaries').getAll(), done)),
+    get: (id) => run(['traces'], 'readonly', (at, get, done) => get(at('traces').get(id), (doc) => done(doc ?? null))),
+    put: (id, doc, summary) => run(['traces', 'summaries'], 'readwrite', (at) => {
+      at('traces').put(doc, id);
+      at('summaries').put(summary, id);
+    }),
+    bin: (id) => run(['traces', 'summaries', 'bin'], 'readwrite', (at, get) => {
+      get(at('traces').get(id), (doc) => get(at('summaries').get(id), (summary) => {
+        if (doc === undefined) return;
+        at('bin').put({ doc, summary }, id);
+        at('traces').delete(id);
+        at('summaries').delete(id);
+      }));
+    }),
+    restore: (id) => run(['traces', 'summaries', 'bin'], 'readwrite', (at, get) => {
+      get(at('bin').get(id), (entry) => {
+        if (!entry) return;
+        at('traces').put(entry.doc, id);
+        at('summaries').put(entry.summary, id);
+        at('bin').delete(id);
+      });
+    }),
+    emptyBin: () => run(['bin'], 'readwrite', (at) => { at('bin').clear(); }),
+    settings: () => run(['settings'], 'readonly', (at, get, done) => get(at('settings').get('settings'), (doc) => done(doc ?? ''))),
+    putSettings: (doc) => run(['settings'], 'readwrite', (at) => { at('settings').put(doc, 'settings'); }),
+    persist: async () => {
+      const s = navigator.storage;
+      if (!s || !s.persist) return false;
+      return (await s.persisted()) || s.persist();
+    },
+  };
+
+  // The journal holds a trace from the moment it ends until the store has it, in
+  // storage that is written at once: a page that is closed, crashes or loses its
+  // graphics in between loses nothing.
+  const PREFIX = 'unthreaded.journal.';
+  unthreaded.journal = {
+    write(id, doc, summary) {
+      try { localStorage.setItem(PREFIX + id, JSON.stringify({ doc, summary })); } catch { /* full or denied: the store may still take it */ }
+    },
+    done(id) {
+      try { localStorage.removeItem(PREFIX + id); } catch { /* nothing was written then */ }
+    },
+    // recover puts what was left behind into the store and returns how many.
+    async recover() {
+      let keys = [];
+      try { keys = Object.keys(localStorage).filter((k) => k.startsWith(PREFIX)); } catch { return 0; }
+      for (const key of keys) {
+        const entry = JSON.parse(localStorage.getItem(key));
+        await unthreaded.store.put(key.slice(PREFIX.length), entry.doc, entry.summary);
+        localStorage.removeItem(key);
+      }
+      return keys.length;
+    },
+  };
+})();
