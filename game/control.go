@@ -9,11 +9,18 @@ import (
 	"unthreaded/scoring/trace"
 )
 
-const interruptedBy = trace.Interrupted
-
 // control does what a control of the page asks for. A value that the page's own
 // controls cannot send is passed over.
 func (m Model) control(c Control) (Model, []Effect) {
+	switch c.Name {
+	case "motif", "repeats", "again", "open":
+		// These change the line under the hand: what it has drawn is kept first.
+		if m.Live != nil {
+			next, kept := m.finish(trace.Interrupted)
+			next, effects := next.control(c)
+			return next, append(kept, effects...)
+		}
+	}
 	switch c.Name {
 	case "play":
 		if m.Open != nil {

@@ -7,6 +7,7 @@ import (
 	"unthreaded/game/record"
 	"unthreaded/game/replay"
 	"unthreaded/path/motif"
+	"unthreaded/scoring/trace"
 )
 
 // listed takes the summaries of all kept traces, one for each ID, and picks out
@@ -50,7 +51,11 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 		m.Over = lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
 		return m, nil
 	}
-	return m.reopen(rec), nil
+	var kept []Effect
+	if m.Live != nil {
+		m, kept = m.finish(trace.Interrupted)
+	}
+	return m.reopen(rec), kept
 }
 
 // reopen puts a kept trace and its line on the cloth.

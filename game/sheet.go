@@ -51,6 +51,16 @@ func lay(rec record.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 	return sh
 }
 
+// measure lays out a record that was just made, on the line as the record keeps
+// it, so that opening it later gives the same measures.
+func (m Model) measure(rec record.Record) *Sheet {
+	line, err := rec.GeomLine()
+	if err != nil {
+		line = m.Line // cannot be: the line in hand was valid before it was rounded
+	}
+	return lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
+}
+
 // Duration returns the duration of the trace in s.
 func (sh *Sheet) Duration() float64 { return sh.Rec.Trace().Duration() }
 

@@ -119,7 +119,7 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 		return m.relaid(), nil
 	}
 	rec := m.newRecord(tr, m.Origin+live.t0*1000)
-	sh := lay(rec, m.Line, m.Settings.SPM, m.Settings.StitchMM)
+	sh := m.measure(rec)
 	sh.Rec.Report = sh.Report
 	sh.Rec.Interval = sh.Prep.Interval
 	m.Open = sh

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"unthreaded/game/replay"
+	"unthreaded/scoring/trace"
 )
 
 // Update takes one message and returns the model after it and what is to be done
@@ -23,7 +24,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.control(msg)
 	case Interrupt:
 		if m.Live != nil {
-			return m.finish(interruptedBy)
+			return m.finish(trace.Interrupted)
 		}
 	case Listed:
 		if msg.Damaged > 0 {

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
@@ -130,13 +131,14 @@ func (r Record) GeomLine() (geom.Line, error) {
 	if err != nil || r.Line.Dots == nil {
 		return l, err
 	}
-	// Rounding may have put the last dot a hair beyond the end.
-	for i, s := range r.Line.Dots {
+	dots := slices.Clone(r.Line.Dots)
+	for i, s := range dots {
+		// Rounding may have put the last dot a hair beyond the end.
 		if s > l.Length() && s < l.Length()+0.01 {
-			r.Line.Dots[i] = l.Length()
+			dots[i] = l.Length()
 		}
 	}
-	return l.WithDots(r.Line.Dots)
+	return l.WithDots(dots)
 }
 
 // Encode returns the record as a document.

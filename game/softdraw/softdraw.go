@@ -63,13 +63,19 @@ func (p pen) point(q geom.Point) fixed.Point26_6 {
 
 func (p pen) stroke(it scene.Item) {
 	var path raster.Path
-	path.Start(p.point(it.Points[0]))
+	last := p.point(it.Points[0])
+	path.Start(last)
+	drawn := false
 	for _, q := range it.Points[1:] {
-		path.Add1(p.point(q))
+		// freetype drops a stroke with a piece that has no length.
+		if next := p.point(q); next != last {
+			path.Add1(next)
+			last, drawn = next, true
+		}
 	}
-	if first := p.point(it.Points[0]); len(it.Points) == 1 {
-		// A point has no direction for freetype; a hair's length gives it one.
-		path.Add1(fixed.Point26_6{X: first.X + 1, Y: first.Y})
+	if !drawn {
+		// Nor has a point a direction; a hair's length gives it one.
+		path.Add1(fixed.Point26_6{X: last.X + 1, Y: last.Y})
 	}
 	p.ras.Clear()
 	raster.Stroke(p.ras, path, fixed.Int26_6(it.Width*p.scale*64), raster.RoundCapper, raster.RoundJoiner)

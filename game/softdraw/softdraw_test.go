@@ -32,6 +32,8 @@ func TestAreas(t *testing.T) {
 		{"stroke", scene.Item{Shape: scene.Stroke, Points: []geom.Point{geom.Pt(30, 40), geom.Pt(110, 100)}, Width: 6, Colour: black}, 6*100 + math.Pi*9},
 		{"bent stroke", scene.Item{Shape: scene.Stroke, Points: geom.MustParse("M 20 20 L 120 20 L 120 90"), Width: 4, Colour: black}, 4*170 + math.Pi*4 - (4 - math.Pi)},
 		{"disc", scene.Item{Shape: scene.Stroke, Points: []geom.Point{geom.Pt(100, 100)}, Width: 30, Colour: black}, math.Pi * 225},
+		{"disc of two equal points", scene.Item{Shape: scene.Stroke, Points: []geom.Point{geom.Pt(100, 100), geom.Pt(100, 100)}, Width: 30, Colour: black}, math.Pi * 225},
+		{"stroke with a point twice", scene.Item{Shape: scene.Stroke, Points: geom.MustParse("M 20 20 L 70 20 L 70 20 L 120 20"), Width: 4, Colour: black}, 400 + math.Pi*4},
 		{"triangle", scene.Item{Shape: scene.Fill, Points: geom.MustParse("M 10 10 L 90 10 L 10 70"), Colour: black}, 2400},
 	} {
 		if got := ink(c.item); math.Abs(got-c.want) > c.want*0.01+1 {

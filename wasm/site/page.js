@@ -102,7 +102,9 @@
 
   // Keys: the canvas must not swallow them (it takes every key it is given), and
   // Tab must lead out of it.
+  addEventListener('pointerdown', () => { root.dataset.keys = 'no'; }, true);
   addEventListener('keydown', (e) => {
+    root.dataset.keys = 'yes';
     const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
     if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation();
     if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === 'z' && !e.target.matches('input:not([type=range]),textarea')) {

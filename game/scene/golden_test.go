@@ -1,0 +1,124 @@
+package scene_test
+
+import (
+	"flag"
+	"image"
+	"image/png"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/handtest"
+	"unthreaded/game/scene"
+	"unthreaded/game/softdraw"
+)
+
+var update = flag.Bool("update", false, "write the pictures anew; look at each one before committing it")
+
+// pictures are the states of the program that are kept as pictures.
+var pictures = map[string]func(t *testing.T) game.Model{
+	"start": func(t *testing.T) game.Model {
+		return traced(t, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Stop: 0.01}, false)
+	},
+	"tracing": func(t *testing.T) game.Model {
+		return traced(t, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 300}, false)
+	},
+	"stitches": func(t *testing.T) game.Model { return traced(t, laptop, uneven, true) },
+	"replay": func(t *testing.T) game.Model {
+		m := traced(t, laptop, uneven, true)
+		m, _ = game.Update(m, game.Control{Name: "scrub", Value: "260"})
+		return m
+	},
+	"ruler-dark": func(t *testing.T) game.Model {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ = game.Update(m, game.SystemDark{Dark: true})
+		m, _ = game.Update(m, game.Control{Name: "motif", Value: "ruler-zigzag"})
+		h := uneven
+		h.Overshoot = 3
+		return drawn(m, h, true)
+	},
+}
+
+var laptop = game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1}
+
+func wobble(s float64) float64 { return 0.8 * math.Sin(s/9) }
+
+// uneven is a hand that swings between half and one and a half times an inch a
+// second every 80 mm.
+var uneven = handtest.Hand{
+	Hz: 240, Beside: wobble,
+	Speed: func(s float64) float64 { return 25.4 * (1 + 0.5*math.Sin(2*math.Pi*s/80)) },
+}
+
+// The pictures are of the display list through softdraw; a change of more than a
+// few soft edges fails and leaves the new picture beside the old one's folder.
+func TestPictures(t *testing.T) {
+	for name, make := range pictures {
+		t.Run(name, func(t *testing.T) {
+			var st scene.Stage
+			got := softdraw.Draw(st.List(make(t)), 1)
+			path := filepath.Join("..", "..", "testdata", "golden", name+".png")
+			if *update {
+				write(t, path, got)
+				return
+			}
+			want := read(t, path)
+			if got.Bounds() != want.Bounds() {
+				t.Fatalf("the picture is %v, was %v", got.Bounds(), want.Bounds())
+			}
+			if share := differing(got, want); share > 0.0005 {
+				failed := filepath.Join(t.ArtifactDir(), name+".png")
+				write(t, failed, got)
+				t.Errorf("%.2f %% of the pixels differ; compare %s with %s", 100*share, failed, path)
+			}
+		})
+	}
+}
+
+// differing returns the share of pixels that differ by more than a sixth of the
+// range in some channel.
+func differing(a, b image.Image) float64 {
+	n := 0
+	r := a.Bounds()
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		for x := r.Min.X; x < r.Max.X; x++ {
+			r1, g1, b1, _ := a.At(x, y).RGBA()
+			r2, g2, b2, _ := b.At(x, y).RGBA()
+			if far(r1, r2) || far(g1, g2) || far(b1, b2) {
+				n++
+			}
+		}
+	}
+	return float64(n) / float64(r.Dx()*r.Dy())
+}
+
+func far(a, b uint32) bool { return math.Abs(float64(a)-float64(b)) > 65535/6 }
+
+func read(t *testing.T, path string) image.Image {
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatalf("%v (go test -update writes it)", err)
+	}
+	defer f.Close()
+	img, err := png.Decode(f)
+	if err != nil {
+		t.Fatalf("%s: %v", path, err)
+	}
+	return img
+}
+
+func write(t *testing.T, path string, img image.Image) {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	f, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := png.Encode(f, img); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,67 @@
+package game_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"unthreaded/game"
+	"unthreaded/path/motif"
+)
+
+func TestSettingsComeBack(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		s := game.Settings{
+			Motif:    rapid.SampledFrom([]string{"linked-swirls", "ruler-zigzag"}).Draw(rt, "motif"),
+			Repeats:  rapid.IntRange(0, 8).Draw(rt, "repeats"),
+			SPM:      rapid.Float64Range(game.MinSPM, game.MaxSPM).Draw(rt, "spm"),
+			StitchMM: rapid.Float64Range(game.MinStitch, game.MaxStitch).Draw(rt, "stitch"),
+			Units:    rapid.SampledFrom([]game.Units{game.Inches, game.Millimetres}).Draw(rt, "units"),
+			Hand:     rapid.SampledFrom([]game.Hand{game.LeftHand, game.RightHand}).Draw(rt, "hand"),
+			Theme:    rapid.SampledFrom([]string{"auto", "dark", "light"}).Draw(rt, "theme"),
+		}
+		if back := game.DecodeSettings(s.Encode()); back != s {
+			rt.Fatalf("%+v came back as %+v", s, back)
+		}
+	})
+}
+
+func TestDamagedSettingsTakeTheDefault(t *testing.T) {
+	d := game.DefaultSettings()
+	for doc, want := range map[string]game.Settings{
+		"":                          d,
+		"{":                         d,
+		`{"spm":"fast"}`:            d,
+		`{"spm":1e9,"units":"ell"}`: func() game.Settings { s := d; s.SPM = game.MaxSPM; return s }(),
+	} {
+		if got := game.DecodeSettings([]byte(doc)); got != want {
+			t.Errorf("%q gives %+v, want %+v", doc, got, want)
+		}
+	}
+	if m := game.New(game.Settings{Motif: "gone"}, 0); m.Motif.ID != motif.Ready()[0].ID {
+		t.Errorf("a motif that is gone gives %q", m.Motif.ID)
+	}
+}
+
+// Whatever the page sends in whatever order, the program goes on, its settings
+// stay in range, and the line is on the cloth.
+func FuzzControls(f *testing.F) {
+	f.Add("spm", "1200", "scrub", "-3")
+	f.Add("stitch", "NaN", "rate", "Inf")
+	f.Add("motif", "ruler-zigzag", "repeats", "99999999999")
+	f.Add("open", "", "undo", "x")
+	f.Fuzz(func(t *testing.T, n1, v1, n2, v2 string) {
+		tb := newTable(t)
+		h := even()
+		h.Stop = 30
+		tb.draw(h, "pen", 1)
+		tb.send(game.Control{Name: n1, Value: v1, Item: v2}, game.Control{Name: n2, Value: v2, Item: v1}, game.Frame{Now: 2})
+		s := tb.m.Settings
+		if !(s.SPM >= game.MinSPM && s.SPM <= game.MaxSPM && s.StitchMM >= game.MinStitch && s.StitchMM <= game.MaxStitch) {
+			t.Fatalf("settings out of range: %+v", s)
+		}
+		if !(tb.m.Line.Length() > 0) || tb.m.Repeats < 1 {
+			t.Fatalf("no line on the cloth: %d repeats", tb.m.Repeats)
+		}
+	})
+}
