@@ -11,6 +11,7 @@
 
   function fault(title, why) {
     root.dataset.state = 'fault';
+    unthreaded.send = unthreaded.resized = null; // nobody is there to take a message
     document.getElementById('loading').hidden = true;
     document.getElementById('fault-title').textContent = title;
     document.getElementById('fault-text').textContent = why;

@@ -51,6 +51,8 @@
   function bindAll(top, scope) {
     const els = [top, ...top.querySelectorAll(BOUND)];
     for (const el of els) {
+      // A row that has left its list in the meantime shows nothing any more.
+      if (!top.contains(el)) continue;
       // What stands inside a list is bound with its entry.
       const list = el.parentElement && el.parentElement.closest('[data-list]');
       if (el.matches(BOUND) && (!list || !top.contains(list) || el === top)) bind(el, scope);

@@ -1,0 +1,102 @@
+// Package browser drives a real Chromium for tests of the page: fresh storage for
+// each test, every error of the page a failure of the test, and pointers of all
+// kinds whose samples arrive in order and with their own times.
+//
+// Methods of Page fail the test themselves, so that tests read as a list of what
+// a person does and sees.
+package browser
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/remote"
+)
+
+// Browser is one running Chromium without a window.
+type Browser struct {
+	// Renderer is what draws WebGL, as the driver names itself.
+	Renderer string
+
+	ctx    context.Context // of chromedp; holds the process
+	cancel func()
+	wire   *wire
+}
+
+// drawing is one way to draw WebGL without a graphics card or a display.
+type drawing struct {
+	name  string
+	flags []chromedp.ExecAllocatorOption
+}
+
+// drawings lists the ways, the fastest first. Mesa's software driver gave 1.1 to
+// 1.6 times the frames of SwiftShader, yet needs the package libgl1-mesa-dri;
+// SwiftShader comes with the browser. Since release 137 Chromium has to be asked
+// for SwiftShader explicitly.
+var drawings = []drawing{
+	{"Mesa", []chromedp.ExecAllocatorOption{
+		chromedp.Env("EGL_PLATFORM=surfaceless"),
+		chromedp.Flag("ozone-platform", "headless"),
+		chromedp.Flag("use-angle", "gl-egl"),
+		chromedp.Flag("ignore-gpu-blocklist", true), // which holds all software drivers
+	}},
+	{"SwiftShader", []chromedp.ExecAllocatorOption{
+		chromedp.Flag("use-gl", "angle"),
+		chromedp.Flag("use-angle", "swiftshader"),
+		chromedp.Flag("enable-unsafe-swiftshader", true),
+	}},
+}
+
+// Start runs Chromium with the first way of drawing that works.
+func Start() (*Browser, error) {
+	path, err := Find()
+	if err != nil {
+		return nil, err
+	}
+	var failures []error
+	for _, d := range drawings {
+		b, err := start(path, d)
+		if err == nil {
+			return b, nil
+		}
+		failures = append(failures, fmt.Errorf("with %s: %w", d.name, err))
+	}
+	return nil, fmt.Errorf("start %s: %w", path, errors.Join(failures...))
+}
+
+func start(path string, d drawing) (*Browser, error) {
+	b := &Browser{wire: &wire{}}
+	options := append(chromedp.DefaultExecAllocatorOptions[:], d.flags...)
+	options = append(options, chromedp.ExecPath(path), remote.WebSocket, chromedp.WithDialer(b.wire.dial))
+	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
+	ctx, stop := chromedp.NewContext(allocator)
+	b.ctx = ctx
+	b.cancel = func() {
+		stop()
+		stopAllocator()
+	}
+	renderer, err := chromedp.Run(ctx, chromedp.Evaluate[string](rendererScript))
+	switch {
+	case err != nil:
+		b.cancel()
+		return nil, err
+	case renderer == "":
+		b.cancel()
+		return nil, errors.New("no WebGL 2")
+	}
+	b.Renderer = strings.TrimSpace(renderer)
+	return b, nil
+}
+
+// rendererScript gives the name of the driver, or nothing without WebGL 2.
+const rendererScript = `(() => {
+	const gl = document.createElement('canvas').getContext('webgl2');
+	const info = gl && gl.getExtension('WEBGL_debug_renderer_info');
+	return info ? gl.getParameter(info.UNMASKED_RENDERER_WEBGL) : '';
+})()`
+
+// Close ends Chromium and deletes its files.
+func (b *Browser) Close() { b.cancel() }

@@ -1,0 +1,103 @@
+package e2e
+
+import (
+	"testing"
+
+	"unthreaded/game/handtest"
+	"unthreaded/wasm/e2e/browser"
+)
+
+// half puts a pointer down and traces without lifting.
+func (d *table) half(k browser.Kind) (*browser.Stroke, []browser.Sample) {
+	d.t.Helper()
+	samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(40), Stop: 60})
+	s := d.Stroke(k)
+	s.Down(samples[0])
+	s.Move(samples[1:]...)
+	d.Until(`document.documentElement.dataset.tracing === 'yes'`)
+	return s, samples
+}
+
+// ended waits for the one trace and tells how it ended.
+func (d *table) ended() string {
+	d.t.Helper()
+	d.Until(`document.querySelectorAll('.past li').length === 1`)
+	d.saved(1)
+	return browser.Eval[string](d.Page, `unthreaded.store.list().then(l => unthreaded.store.get(JSON.parse(l[0]).id)).then(JSON.parse)
+		.then(r => r.ending + ' ' + (r.samples.t_s.at(-1) > 1))`)
+}
+
+const interruptedWhole = "interrupted true"
+
+func TestACancelledTouchKeepsTheTrace(t *testing.T) {
+	d := sit(t, browser.View{Width: 480, Height: 360, Touch: true}, "")
+	s, samples := d.half(browser.Touch)
+	s.Cancel(samples[len(samples)-1].T + 0.02)
+	if got := d.ended(); got != interruptedWhole {
+		t.Errorf("kept as %q, want %q", got, interruptedWhole)
+	}
+}
+
+func TestASecondFingerChangesNothing(t *testing.T) {
+	d := sit(t, browser.View{Width: 480, Height: 360, Touch: true}, "")
+	s, samples := d.half(browser.Touch)
+	last := samples[len(samples)-1]
+	other := d.Finger(1)
+	other.Down(browser.Sample{X: 400, Y: 100, Pressure: 0.5})
+	other.Up(browser.Sample{T: 0.05, X: 400, Y: 100})
+	if browser.Eval[string](d.Page, `document.documentElement.dataset.tracing`) != "yes" {
+		t.Error("a second finger ended the trace")
+	}
+	last.T += 0.5
+	s.Up(last)
+	if got := d.ended(); got != "lifted true" {
+		t.Errorf("kept as %q, want lifted true", got)
+	}
+}
+
+// Leaving the window with the button down: the pointer is captured, so the trace
+// goes on and ends where the button is let go.
+func TestLeavingTheCloth(t *testing.T) {
+	d := sit(t, brief, "")
+	s, samples := d.half(browser.Mouse)
+	last := samples[len(samples)-1]
+	s.Move(browser.Sample{T: last.T + 0.05, X: 5, Y: 5, Pressure: 0.5}, browser.Sample{T: last.T + 0.1, X: -40, Y: -40, Pressure: 0.5})
+	s.Up(browser.Sample{T: last.T + 0.15, X: -40, Y: -40})
+	if got := d.ended(); got != "lifted true" {
+		t.Errorf("kept as %q, want lifted true", got)
+	}
+}
+
+// A page that is hidden in mid-trace keeps what there is.
+func TestAHiddenPageKeepsTheTrace(t *testing.T) {
+	d := sit(t, brief, "")
+	d.half(browser.Pen)
+	d.Do(`Object.defineProperty(document, 'hidden', { configurable: true, get: () => true }); document.dispatchEvent(new Event('visibilitychange'))`)
+	if got := d.ended(); got != interruptedWhole {
+		t.Errorf("kept as %q, want %q", got, interruptedWhole)
+	}
+}
+
+// Lost graphics reload the page; the trace in hand is there afterwards.
+func TestLostGraphicsLoseNothing(t *testing.T) {
+	d := sit(t, brief, "")
+	d.half(browser.Pen)
+	d.Do(`window.before = true; document.querySelector('#cloth canvas').getContext('webgl2').getExtension('WEBGL_lose_context').loseContext()`)
+	d.Until(`!window.before && document.documentElement.dataset.state === 'ready'`)
+	if got := d.ended(); got != interruptedWhole {
+		t.Errorf("kept as %q, want %q", got, interruptedWhole)
+	}
+}
+
+// A page that is gone before the store has the trace: the journal has it, and the
+// next visit takes it in.
+func TestTheJournalOutlivesThePage(t *testing.T) {
+	d := sit(t, brief, "")
+	d.Do(`unthreaded.store.put = () => new Promise(() => {})`) // a store that never answers
+	d.draw(browser.Pen, short(60))
+	d.Reload()
+	d.Ready()
+	if got := d.ended(); got != "lifted true" {
+		t.Errorf("kept as %q, want lifted true", got)
+	}
+}

@@ -1,0 +1,123 @@
+package e2e
+
+import (
+	"strings"
+	"testing"
+
+	"unthreaded/game/handtest"
+	"unthreaded/wasm/e2e/browser"
+)
+
+func short(stop float64) handtest.Hand {
+	return handtest.Hand{Hz: 125, Speed: handtest.Steady(inchPerSecond), Stop: stop}
+}
+
+// The job of a second visit: the trace is there, opens with the same figures, can
+// be compared, deleted and brought back.
+func TestTracesAreThereTomorrow(t *testing.T) {
+	d := sit(t, desk, "")
+	d.draw(browser.Mouse, short(150))
+	even, _ := d.figure("Stitch length varies by")
+	d.draw(browser.Mouse, handtest.Hand{Hz: 125, Speed: handtest.Steady(18), Stop: 120})
+	d.saved(2)
+
+	d.Reload()
+	d.Ready()
+	d.Until(`document.querySelectorAll('.past li').length === 2`)
+	if s := d.sentence(); !strings.Contains(s, "start dot") {
+		t.Errorf("a second visit opens with %q, want a cloth ready to trace", s)
+	}
+	d.Do(`document.querySelectorAll('.past-open')[1].click()`) // the older one
+	d.Until(`document.querySelectorAll('.figure').length === 4`)
+	if again, note := d.figure("Stitch length varies by"); again != even {
+		t.Errorf("the kept trace varies by %v %% (%s), it was %v", again, note, even)
+	}
+	d.Do(`document.querySelectorAll('.past li')[0].querySelector('[data-send=over]').click()`)
+	d.Until(`document.querySelector('.past li [aria-pressed=true]')?.textContent === 'Take away'`)
+
+	d.Do(`document.querySelectorAll('.past li')[1].querySelector('[data-send=delete]').click()`)
+	d.Until(`document.querySelectorAll('.past li').length === 1 && !document.querySelector('[data-send=undo]').hidden`)
+	d.Click(`.notice [data-send=undo]`)
+	d.Until(`document.querySelectorAll('.past li').length === 2`)
+	d.Key("Escape")
+	d.Do(`document.querySelectorAll('.past li')[1].querySelector('[data-send=delete]').click()`)
+	d.Until(`document.querySelectorAll('.past li').length === 1`)
+	d.Key("Control+z")
+	d.Until(`document.querySelectorAll('.past li').length === 2`)
+	d.saved(2)
+}
+
+// What is deleted and not brought back is gone at the next visit.
+func TestADeletedTraceStaysDeleted(t *testing.T) {
+	d := sit(t, brief, "")
+	d.draw(browser.Mouse, short(60))
+	d.saved(1)
+	d.Do(`document.querySelector('.past li [data-send=delete]').click()`)
+	d.saved(0)
+	d.Reload()
+	d.Ready()
+	d.Until(`!document.querySelector('[data-show=pastEmpty]').hidden`)
+	if n := d.past(); n != 0 {
+		t.Errorf("%d traces are listed after deleting the only one", n)
+	}
+}
+
+// The settings of the last visit are those of the next.
+func TestSettingsAreKept(t *testing.T) {
+	d := sit(t, brief, "ruler-zigzag")
+	d.choose("spm", "800")
+	d.choose("units", "mm")
+	d.choose("theme", "dark")
+	d.Until(`unthreaded.store.settings().then(s => { window.doc = s; }) && (window.doc || '').includes('"theme":"dark"')`)
+	d.Reload()
+	d.Ready()
+	got := browser.Eval[string](d.Page, `['motif', 'spm', 'units', 'theme'].map(n => document.querySelector('[data-send=' + n + ']').value).join()
+		+ ',' + document.documentElement.dataset.theme`)
+	if want := "ruler-zigzag,800,mm,dark,dark"; got != want {
+		t.Errorf("after a reload the settings are %s, want %s", got, want)
+	}
+}
+
+// A browser that denies storage: the page says so, the trace stays, and it can be
+// saved as a file.
+func TestStorageDenied(t *testing.T) {
+	d := &table{Page: chromium.Open(t, desk), t: t}
+	d.Before(`Object.defineProperty(window, 'indexedDB', { get() { throw new DOMException('denied', 'SecurityError'); } })`)
+	d.Go(siteURL + "/")
+	d.Ready()
+	d.measure()
+	d.draw(browser.Pen, short(80))
+	page := browser.Eval[string](d.Page, `document.querySelector('.column').innerText`)
+	for _, want := range []string{"does not let the page keep anything", "save it as a file", "Nothing is kept"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page does not say %q:\n%s", want, page)
+		}
+	}
+	d.download(t)
+}
+
+// A full storage: the same, for this trace.
+func TestStorageFull(t *testing.T) {
+	d := sit(t, desk, "")
+	d.Do(`IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); };
+		Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }`)
+	d.draw(browser.Pen, short(80))
+	d.Until(`document.querySelector('.notice').innerText.includes('full')`)
+	if browser.Eval[bool](d.Page, `document.querySelector('.notice [data-send=download]').hidden`) {
+		t.Error("the notice does not offer to save the trace as a file")
+	}
+	d.download(t)
+}
+
+// download saves the trace as a file and checks that it holds the samples.
+func (d *table) download(t *testing.T) {
+	t.Helper()
+	d.Do(`{ const real = unthreaded.download;
+		unthreaded.download = (name, type, bytes) => { window.file = { name, type, text: new TextDecoder().decode(bytes) }; real(name, type, bytes); }; }`)
+	d.Do(`document.querySelector('p > [data-send=download]').click()`)
+	d.Until(`window.file`)
+	file := browser.Eval[map[string]string](d.Page, `window.file`)
+	if !strings.HasPrefix(file["name"], "linked-swirls-") || len(file["text"]) < 2000 {
+		t.Errorf("the file %q holds %d characters", file["name"], len(file["text"]))
+	}
+}

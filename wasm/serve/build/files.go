@@ -1,0 +1,89 @@
+package build
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// copyPages copies the static files into the site and returns their names,
+// slash-separated. Files whose name starts with a dot are left out.
+func copyPages(o Options) ([]string, error) {
+	if o.Pages == "" {
+		return nil, nil
+	}
+	var names []string
+	pages := os.DirFS(o.Pages)
+	err := fs.WalkDir(pages, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || strings.HasPrefix(entry.Name(), ".") {
+			return err
+		}
+		data, err := fs.ReadFile(pages, name)
+		if err != nil {
+			return err
+		}
+		names = append(names, name)
+		return writeFile(filepath.Join(o.Out, filepath.FromSlash(name)), data)
+	})
+	return names, err
+}
+
+// copyRuntime takes the script that belongs to the Go release in use: a script of
+// another release fails to link with the program.
+func copyRuntime(ctx context.Context, out string) error {
+	goroot, err := goTool(ctx, "", nil, "env", "GOROOT")
+	if err != nil {
+		return err
+	}
+	data, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", RuntimeFile))
+	if err != nil {
+		return err
+	}
+	return writeFile(filepath.Join(out, RuntimeFile), data)
+}
+
+func writeFile(path string, data []byte) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	return os.WriteFile(path, data, 0o644)
+}
+
+// contentVersion hashes names and contents, in alphabetical order of the names.
+// 12 hex digits are 48 bits: ample to tell the builds of one project apart.
+func contentVersion(dir string, names []string) (string, error) {
+	names = slices.Sorted(slices.Values(names))
+	sum := sha256.New()
+	for _, name := range names {
+		data, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
+		if err != nil {
+			return "", err
+		}
+		fmt.Fprintf(sum, "%s %d\n", name, len(data))
+		sum.Write(data)
+	}
+	return hex.EncodeToString(sum.Sum(nil))[:12], nil
+}
+
+// removeStrangers deletes what an earlier build left in dir, so that a file gone
+// from the sources is gone from the site.
+func removeStrangers(dir string, files []File) error {
+	keep := map[string]bool{}
+	for _, f := range files {
+		keep[f.Name] = true
+		keep[f.Name+GzipSuffix] = f.Gzip > 0
+		keep[f.Name+BrotliSuffix] = f.Brotli > 0
+	}
+	return fs.WalkDir(os.DirFS(dir), ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || keep[name] {
+			return err
+		}
+		return os.Remove(filepath.Join(dir, filepath.FromSlash(name)))
+	})
+}

@@ -1,0 +1,76 @@
+package build
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// goTool runs the go command in dir and returns its standard output. env is
+// added to the environment of this process.
+func goTool(ctx context.Context, dir string, env []string, args ...string) ([]byte, error) {
+	stdout, _, err := goToolBoth(ctx, dir, env, args...)
+	return stdout, err
+}
+
+// goToolBoth returns the standard error too.
+func goToolBoth(ctx context.Context, dir string, env []string, args ...string) (out, errOut []byte, err error) {
+	cmd := exec.CommandContext(ctx, "go", args...)
+	cmd.Dir = dir
+	cmd.Env = append(os.Environ(), env...)
+	var stdout, stderr bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &stdout, &stderr
+	if err := cmd.Run(); err != nil {
+		return nil, nil, fmt.Errorf("go %s: %w\n%s", args[0], err, strings.TrimSpace(stderr.String()))
+	}
+	return stdout.Bytes(), stderr.Bytes(), nil
+}
+
+// wasmTarget is the environment that makes the go command build for the browser.
+func wasmTarget() []string { return []string{"GOOS=js", "GOARCH=wasm"} }
+
+// nativeTarget undoes a GOOS or GOARCH that is set for this process, for programs
+// which the build runs itself.
+func nativeTarget(ctx context.Context) ([]string, error) {
+	out, err := goTool(ctx, "", nil, "env", "GOHOSTOS", "GOHOSTARCH")
+	if err != nil {
+		return nil, err
+	}
+	host := strings.Fields(string(out))
+	return []string{"GOOS=" + host[0], "GOARCH=" + host[1]}, nil
+}
+
+// ModuleRoot is the folder of the go.mod that governs the working directory.
+func ModuleRoot() (string, error) {
+	out, err := goTool(context.Background(), "", nil, "env", "GOMOD")
+	if err != nil {
+		return "", err
+	}
+	file := strings.TrimSpace(string(out))
+	if file == "" || file == os.DevNull {
+		return "", errors.New("no go.mod in this folder or above it")
+	}
+	return filepath.Dir(file), nil
+}
+
+// compile links the program of o into the site. The build carries no paths and no
+// revision, so that equal sources give equal bytes.
+func compile(ctx context.Context, o Options, lever Lever) error {
+	target, err := filepath.Abs(filepath.Join(o.Out, ProgramFile))
+	if err != nil {
+		return err
+	}
+	pkg, err := filepath.Abs(o.Main)
+	if err != nil {
+		return err
+	}
+	args := []string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", target}
+	args = append(append(args, lever.Flags()...), pkg)
+	_, err = goTool(ctx, o.Root, wasmTarget(), args...)
+	return err
+}
