@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 
 	"unthreaded/game"
 	"unthreaded/game/words"
@@ -70,8 +71,8 @@ func paceSentence(m game.Model, rep scoring.Report) string {
 	}
 	text := fmt.Sprintf("Your hand was %s than planned: %s instead of %s.", how,
 		words.Stitch(e.StitchMM.Value, inches), words.Stitch(planned, inches))
-	if spm := m.Settings.SPM * ratio; spm >= game.MinSPM && spm <= game.MaxSPM {
-		text += fmt.Sprintf(" At %.0f stitches a minute this pace would be right.", spm)
+	if spm := 10 * math.Round(m.Settings.SPM*ratio/10); spm >= game.MinSPM && spm <= game.MaxSPM {
+		text += fmt.Sprintf(" At about %.0f stitches a minute this pace would be right.", spm)
 	}
 	return text
 }
@@ -132,12 +133,13 @@ func lateralFigure(rep scoring.Report) Figure {
 
 func cornerFigure(rep scoring.Report) Figure {
 	t := rep.Turns
+	if len(t.Corners) == 0 {
+		f := Figure{ID: "corners", Name: "Line followed", Value: words.Percent(rep.Coverage.Value)}
+		f.Note = "The share of the line that has a stitch near it. There are no corners to overshoot."
+		return orWhy(f, rep.Coverage)
+	}
 	f := Figure{ID: "corners", Name: "Past the corners", Value: words.Small(t.MeanOvershoot.Value)}
 	f.Note = fmt.Sprintf("On average. The worst went %s too far.", words.Small(t.WorstOvershoot.Value))
-	if len(t.Corners) == 0 {
-		f.Value, f.Note = "none", "This line has no corners: it flows."
-		return f
-	}
 	return orWhy(f, t.MeanOvershoot)
 }
 

@@ -47,11 +47,15 @@ func TestEverySampleArrives(t *testing.T) {
 	}
 }
 
+// checkStroke compares the events of one stroke with the samples. The clock of an
+// isolated page steps by 0.005 ms. Chromium was seen to shift about one event in
+// ten thousand by up to 0.2 ms.
 func checkStroke(t *testing.T, kind browser.Kind, got []recorded, sent []browser.Sample) {
 	t.Helper()
 	if len(got) != len(sent)+1 {
 		t.Fatalf("expected %d events (%d samples and one for lifting), got %d", len(sent)+1, len(sent), len(got))
 	}
+	shifted := 0
 	for i, r := range got {
 		want, typ := sent[min(i, len(sent)-1)], "pointermove"
 		switch i {
@@ -63,8 +67,12 @@ func checkStroke(t *testing.T, kind browser.Kind, got []recorded, sent []browser
 		if r.Type != typ || r.Kind != string(kind) {
 			t.Fatalf("event %d: expected %s of %s, got %s of %s", i, typ, kind, r.Type, r.Kind)
 		}
-		if dt := r.T - got[0].T - 1000*want.T; math.Abs(dt) > 0.1 {
+		dt := r.T - got[0].T - 1000*want.T
+		if math.Abs(dt) > 0.5 {
 			t.Errorf("event %d: expected at %.3f ms, got %.3f ms later", i, 1000*want.T, dt)
+		}
+		if math.Abs(dt) > 0.02 {
+			shifted++
 		}
 		if math.Hypot(r.X-want.X, r.Y-want.Y) > 0.01 {
 			t.Errorf("event %d: expected at (%.3f, %.3f), got (%.3f, %.3f)", i, want.X, want.Y, r.X, r.Y)
@@ -72,6 +80,9 @@ func checkStroke(t *testing.T, kind browser.Kind, got []recorded, sent []browser
 		if kind == browser.Pen && i < len(sent) && math.Abs(r.Pressure-want.Pressure) > 0.001 {
 			t.Errorf("event %d: expected pressure %.3f, got %.3f", i, want.Pressure, r.Pressure)
 		}
+	}
+	if shifted > len(got)/100 {
+		t.Errorf("%d of %d events are off their time by more than 0.02 ms", shifted, len(got))
 	}
 }
 
