@@ -13,7 +13,7 @@ import (
 // controls cannot send is passed over.
 func (m Model) control(c Control) (Model, []Effect) {
 	switch c.Name {
-	case "motif", "repeats", "again", "open":
+	case "motif", "repeats", "again", "open", "rehearse-route":
 		// These change the line under the hand: what it has drawn is kept first.
 		if m.Live != nil {
 			next, kept := m.finish(trace.Interrupted)
@@ -22,36 +22,65 @@ func (m Model) control(c Control) (Model, []Effect) {
 		}
 	}
 	switch c.Name {
-	case "play":
-		if m.Open != nil {
-			m.Replay = m.Replay.Toggle()
+	case "place":
+		return m.goTo(Place(c.Value))
+	case "rehearse-route":
+		n, err := strconv.Atoi(c.Value)
+		if err != nil {
+			return m, nil
 		}
-	case "scrub":
-		if v, err := strconv.ParseFloat(c.Value, 64); err == nil {
-			return m.scrub(v), nil
-		}
-	case "rate":
-		if v, err := strconv.ParseFloat(c.Value, 64); err == nil && slices.Contains(replay.Rates, v) {
-			m.Replay.Rate = v
-		}
+		return m.rehearseRoute(n)
+	case "play", "scrub", "rate":
+		return m.playControl(c), nil
 	case "again":
 		return m.clear(), nil
 	case "cancel":
+		if m.Place == RoutePlan {
+			m.Desk = m.Desk.AskOwn(false)
+			return m, nil
+		}
 		return m.cancel(), nil
 	case "open", "over":
 		return m.ask(c)
 	case "delete":
 		return m.remove(c.Item)
 	case "undo":
+		if m.Place == RoutePlan {
+			return m.deskBack(), nil
+		}
 		return m.undo()
 	case "dismiss":
 		m.Notice = Notice{}
 	case "download":
 		return m.download()
 	default:
+		if m.Place == RoutePlan {
+			m = m.deskControl(c)
+		}
 		return m.set(c)
 	}
 	return m, nil
+}
+
+// playControl plays, stops and sets the replay of the place on the screen.
+func (m Model) playControl(c Control) Model {
+	v, err := strconv.ParseFloat(c.Value, 64)
+	number := err == nil
+	desk := m.Place == RoutePlan
+	switch {
+	case c.Name == "play" && desk:
+		m.Desk.Clock = m.Desk.Clock.Toggle()
+	case c.Name == "play" && m.Open != nil:
+		m.Replay = m.Replay.Toggle()
+	case c.Name == "scrub" && number && desk:
+		m.Desk.Clock.Playing = false
+		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
+	case c.Name == "scrub" && number:
+		return m.scrub(v)
+	case c.Name == "rate" && slices.Contains(replay.Rates, v):
+		m.Replay.Rate, m.Desk.Clock.Rate = v, v
+	}
+	return m
 }
 
 // clear takes the trace off the cloth, ready for the next.
@@ -93,7 +122,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 	case c.Name == "motif":
 		found, ok := motif.Find(c.Value)
 		if !ok {
-			return m, nil
+			return m, m.newestOf(c.Value)
 		}
 		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = c.Value, found, 0, 0
 		m = m.listed(m.all).clear()
@@ -115,6 +144,17 @@ func (m Model) set(c Control) (Model, []Effect) {
 		return m, nil
 	}
 	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+}
+
+// newestOf fetches the newest kept trace of a line that is no ready motif, which
+// brings the line along.
+func (m Model) newestOf(id string) []Effect {
+	for _, s := range m.all {
+		if s.Motif == id {
+			return []Effect{Fetch{ID: s.ID}}
+		}
+	}
+	return nil
 }
 
 // remeasured lays the traces on the cloth out anew if the stitches have changed.

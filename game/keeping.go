@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game/record"
 	"unthreaded/game/replay"
+	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/trace"
 )
@@ -64,9 +65,7 @@ func (m Model) reopen(rec record.Record) Model {
 	if err != nil {
 		return m
 	}
-	if found, ok := motif.Find(rec.Motif); ok {
-		m.Motif = found
-	}
+	m.Motif = motifOf(rec, line)
 	m.Line, m.Repeats = line, rec.Repeats
 	m.LineRev++
 	if m.Over != nil && m.Over.Rec.ID == rec.ID {
@@ -76,7 +75,24 @@ func (m Model) reopen(rec record.Record) Model {
 	d := m.Open.Duration()
 	m.Replay = replay.Clock{T: d, Length: d, Rate: m.Replay.Rate}
 	m.Notice = Notice{}
-	return m.relaid()
+	m.Place = Rehearse
+	return m.listed(m.all).relaid()
+}
+
+// Kept returns the summaries of all kept traces, newest first; do not change them.
+func (m Model) Kept() []record.Summary { return m.all }
+
+// motifOf returns the motif of a record: the ready one, or one of the record's own
+// line, such as a route that was planned.
+func motifOf(rec record.Record, line geom.Line) motif.Motif {
+	if found, ok := motif.Find(rec.Motif); ok {
+		return found
+	}
+	name := rec.Name
+	if name == "" {
+		name = rec.Motif
+	}
+	return motif.Of(rec.Motif, name, "A line that you rehearsed before.", line)
 }
 
 // remove deletes a kept trace; the notice offers to take that back.

@@ -5,6 +5,7 @@ package game
 
 import (
 	"unthreaded/game/look"
+	"unthreaded/game/plan"
 	"unthreaded/game/record"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
@@ -30,6 +31,14 @@ type Model struct {
 	Repeats int
 	Line    geom.Line
 	LineRev int
+
+	// Place is the part of the job on the screen.
+	Place Place
+	// Desk is where a route is planned.
+	Desk        plan.Desk
+	deskPointer *int
+	// deskPast holds the desk before each change, for undo, the last one last.
+	deskPast []plan.Desk
 
 	Screen Resized
 	View   View
@@ -71,6 +80,7 @@ func New(settings Settings, origin float64) Model {
 	}
 	m.Motif = found
 	m.Replay.Rate = 1
+	m.Place = Rehearse
 	return m.relaid()
 }
 
@@ -103,6 +113,11 @@ func (m Model) relaid() Model {
 	if m.Live != nil {
 		return m
 	}
+	if m.Place == RoutePlan {
+		lo, hi := plan.Bounds(m.Desk.Graph)
+		m.View = fit(lo, hi, m.Screen)
+		return m
+	}
 	if m.Open == nil {
 		n := m.Settings.Repeats
 		if n == 0 {
@@ -114,7 +129,8 @@ func (m Model) relaid() Model {
 			m = m.withLine(n)
 		}
 	}
-	m.View = fit(m.Line, m.Screen)
+	lo, hi := m.Line.Path().Bounds()
+	m.View = fit(lo, hi, m.Screen)
 	return m
 }
 

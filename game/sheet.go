@@ -69,7 +69,7 @@ func (m Model) newRecord(tr trace.Trace, started float64) record.Record {
 	rec := record.Record{
 		Schema: record.Schema, Started: int64(started),
 		ID:    fmt.Sprintf("%013.0f-%s", started*10, tr.Device),
-		Motif: m.Motif.ID, Repeats: m.Repeats, Way: "pencil",
+		Motif: m.Motif.ID, Name: m.Motif.Name, Repeats: m.Repeats, Way: "pencil",
 		SPM: m.Settings.SPM, StitchMM: m.Settings.StitchMM,
 		Zoom: m.View.Zoom, PxPerMM: TrueSize,
 	}

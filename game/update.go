@@ -17,6 +17,9 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case SystemDark:
 		m.dark = msg.Dark
 	case Pointer:
+		if m.Place == RoutePlan {
+			return m.deskPoint(msg), nil
+		}
 		return m.point(msg)
 	case Frame:
 		return m.frame(msg.Now), nil
@@ -48,8 +51,12 @@ func (m Model) frame(now float64) Model {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
+	m.Desk.Clock = m.Desk.Clock.Advance(dt)
 	return m
 }
+
+// Playing tells whether something moves by itself.
+func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing }
 
 // scrub sets the replay to the place s mm along the line.
 func (m Model) scrub(s float64) Model {

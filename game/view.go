@@ -34,10 +34,9 @@ func (r Resized) roomMM() (w, h float64) {
 	return r.W/TrueSize - 2*MarginMM, (r.H-r.Strip)/TrueSize - 2*MarginMM
 }
 
-// fit returns the view that shows the line in the middle of the cloth at true
-// size, or smaller where the cloth is too small for that.
-func fit(l geom.Line, r Resized) View {
-	lo, hi := l.Path().Bounds()
+// fit returns the view that shows the box from lo to hi (mm) in the middle of the
+// cloth at true size, or smaller where the cloth is too small for that.
+func fit(lo, hi geom.Point, r Resized) View {
 	w, h := r.roomMM()
 	zoom := math.Min(1, math.Min(w/math.Max(1, hi.X-lo.X), h/math.Max(1, hi.Y-lo.Y)))
 	if !(zoom > 0.05) {

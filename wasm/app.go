@@ -79,7 +79,7 @@ func (a *app) takeSamples() {
 // Update is called by Ebitengine at the start of each frame.
 func (a *app) Update() error {
 	a.takeSamples()
-	playing := a.model.Replay.Playing
+	playing := a.model.Playing()
 	wasStale := a.stale
 	a.step(game.Frame{Now: dom.Now()})
 	a.stale = wasStale || playing

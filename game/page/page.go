@@ -54,6 +54,10 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
+
+	Rehearsing bool  `json:"rehearsing"`
+	Routing    bool  `json:"routing"`
+	Route      Route `json:"route"`
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it
@@ -116,11 +120,10 @@ func Of(m game.Model) Page {
 		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
-		Replay: replayOf(m),
+		Replay:     replayOf(m),
+		Rehearsing: m.Place == game.Rehearse, Routing: m.Place == game.RoutePlan,
 	}
-	for _, mo := range motif.Ready() {
-		p.Motifs = append(p.Motifs, Option{mo.ID, mo.Name})
-	}
+	p.Motifs = motifs(m)
 	p.Repeats = append(p.Repeats, Option{"0", "as many as fit"})
 	for n := 1; n <= m.Motif.Max; n++ {
 		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
@@ -130,7 +133,32 @@ func Of(m game.Model) Page {
 	p.HasMore = len(p.More) > 0
 	past(&p, m)
 	p.ClothLabel = clothLabel(m)
+	if p.Routing {
+		onDesk(&p, m)
+	}
 	return p
+}
+
+// motifs lists the ready motifs, then the other lines that were rehearsed, such as
+// planned routes.
+func motifs(m game.Model) []Option {
+	var out []Option
+	seen := map[string]bool{}
+	for _, mo := range motif.Ready() {
+		out = append(out, Option{mo.ID, mo.Name})
+		seen[mo.ID] = true
+	}
+	if !seen[m.Motif.ID] {
+		out = append(out, Option{m.Motif.ID, m.Motif.Name})
+		seen[m.Motif.ID] = true
+	}
+	for _, s := range m.Kept() {
+		if !seen[s.Motif] {
+			out = append(out, Option{s.Motif, s.Name})
+			seen[s.Motif] = true
+		}
+	}
+	return out
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -190,11 +218,17 @@ func past(p *Page, m game.Model) {
 	}
 }
 
+func rates() []Option {
+	var out []Option
+	for _, v := range replay.Rates {
+		out = append(out, Option{number(v), number(v) + "x"})
+	}
+	return out
+}
+
 func replayOf(m game.Model) Replay {
 	r := Replay{Play: "Watch it again", Playing: m.Replay.Playing, Rate: number(m.Replay.Rate), Max: "1", Scrub: "0"}
-	for _, v := range replay.Rates {
-		r.Rates = append(r.Rates, Option{number(v), number(v) + "x"})
-	}
+	r.Rates = rates()
 	if m.Open == nil {
 		return r
 	}

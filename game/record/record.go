@@ -24,9 +24,11 @@ type Record struct {
 	ID string `json:"id"`
 	// Started is when the pointer went down, in milliseconds since 1970 (UTC).
 	Started int64 `json:"started"`
-	// Motif and Repeats name the ready motif; Line is the line itself, so that
-	// the record stays true when a motif changes in a later version.
+	// Motif and Repeats name the ready motif, or the planned route by a name made
+	// from its path; Name is what a person calls it. Line is the line itself, so
+	// that the record stays true when a motif changes in a later version.
 	Motif   string  `json:"motif"`
+	Name    string  `json:"name"`
 	Repeats int     `json:"repeats"`
 	Line    LineDoc `json:"line"`
 	// Way is the way of moving: "pencil".

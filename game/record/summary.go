@@ -14,6 +14,7 @@ type Summary struct {
 	ID      string       `json:"id"`
 	Started int64        `json:"started"`
 	Motif   string       `json:"motif"`
+	Name    string       `json:"name"`
 	Repeats int          `json:"repeats"`
 	Device  trace.Device `json:"device"`
 	Ending  trace.Ending `json:"ending"`
@@ -33,7 +34,7 @@ func Summarise(r Record) Summary {
 		return &f.Value
 	}
 	return Summary{
-		ID: r.ID, Started: r.Started, Motif: r.Motif, Repeats: r.Repeats,
+		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats,
 		Device: r.Device, Ending: r.Ending,
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95),

@@ -13,6 +13,8 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/trace"
 )
 
 var update = flag.Bool("update", false, "write the pictures anew; look at each one before committing it")
@@ -31,6 +33,23 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		m, _ = game.Update(m, game.Control{Name: "scrub", Value: "260"})
 		return m
 	},
+	"route-why": func(t *testing.T) game.Model {
+		return routing(game.Control{Name: "rule", Value: "fixed"}, game.Control{Name: "why"})
+	},
+	"route-ditch-played": func(t *testing.T) game.Model {
+		return routing(game.Control{Name: "drawing", Value: "crosshatch"}, game.Control{Name: "scrub", Value: "500"})
+	},
+	"route-own": func(t *testing.T) game.Model {
+		m := routing(game.Control{Name: "own"})
+		for _, p := range []geom.Point{geom.Pt(20, 8), geom.Pt(60, 8), geom.Pt(60, 112), geom.Pt(20, 8)} {
+			q := m.View.ToScreen(p)
+			tap := game.Pointer{Kind: game.Down, ID: 1, Device: trace.Mouse, X: q.X, Y: q.Y}
+			m, _ = game.Update(m, tap)
+			tap.Kind = game.Up
+			m, _ = game.Update(m, tap)
+		}
+		return m
+	},
 	"ruler-dark": func(t *testing.T) game.Model {
 		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
 		m, _ = game.Update(m, game.SystemDark{Dark: true})
@@ -42,6 +61,16 @@ var pictures = map[string]func(t *testing.T) game.Model{
 }
 
 var laptop = game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1}
+
+// routing returns the place Route after some controls were used.
+func routing(controls ...game.Control) game.Model {
+	m, _ := game.Update(game.New(game.DefaultSettings(), 0), laptop)
+	m, _ = game.Update(m, game.Control{Name: "place", Value: "route"})
+	for _, c := range controls {
+		m, _ = game.Update(m, c)
+	}
+	return m
+}
 
 func wobble(s float64) float64 { return 0.8 * math.Sin(s/9) }
 

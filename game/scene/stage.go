@@ -17,6 +17,11 @@ type Stage struct {
 	// sewn[k] counts the items of the thread layer once fall k of the needle is
 	// drawn.
 	sewn []int
+	// route holds the thread of the desk's route, routeEnds the length sewn after
+	// each of its items, for the desk of routeKey.
+	route     []Item
+	routeEnds []float64
+	routeKey  deskKey
 }
 
 // The layers from the bottom up. The thread is on top, since it grows while she
@@ -34,6 +39,10 @@ const (
 func (st *Stage) List(m game.Model) List {
 	pal := look.Of(m.Theme())
 	st.renew(clothLayer, clothKey{m.Screen, m.Theme()}, func() []Item { return cloth(m.Screen, pal) })
+	if m.Place == game.RoutePlan {
+		st.desk(m, pal)
+		return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
+	}
 	st.renew(chalkLayer, chalkKey{m.LineRev, m.View, m.Theme()}, func() []Item { return chalk(m.Line, m.View, pal) })
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
 	st.renew(overLayer, overKey{m.Over, m.View, m.Theme()}, func() []Item { return over(m.Over, m.View, pal) })
@@ -86,7 +95,7 @@ func (st *Stage) thread(m game.Model, pal look.Palette) {
 	}
 	layer := &st.layers[threadLayer]
 	if layer.Key != key {
-		*layer = Layer{Key: key, Items: layer.Items[:0]}
+		*layer = Layer{Key: key}
 		st.ink, st.sewn = st.ink[:0], st.sewn[:0]
 	}
 	switch {

@@ -117,7 +117,5 @@ func moving(items []Item, m game.Model, pal look.Palette) []Item {
 	}
 	ideal := m.View.ToScreen(sh.Line.At(m.Settings.HandSpeed() * m.Replay.T))
 	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
-	return append(items,
-		ring(ideal, 8, 2.5, pal.Chalk),
-		line(14, pal.Cloth, at), ring(at, 6, 2, pal.Ink), line(6, pal.Ink, at))
+	return append(append(items, ring(ideal, 8, 2.5, pal.Chalk)), needle(at, pal)...)
 }

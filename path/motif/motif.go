@@ -28,6 +28,15 @@ func Ready() []Motif {
 	return []Motif{linkedSwirls, rulerZigzag}
 }
 
+// Of makes a motif of one given line that does not repeat, such as a planned
+// route. l must not be empty.
+func Of(id, name, note string, l geom.Line) Motif {
+	return Motif{
+		ID: id, Name: name, Note: note, Unit: "part", Max: 1, Usual: 1,
+		line: func(int) (geom.Line, error) { return l, nil },
+	}
+}
+
 // Find returns the motif with the given ID.
 func Find(id string) (Motif, bool) {
 	for _, m := range Ready() {

@@ -30,8 +30,8 @@ var (
 
 // The three sizes that the page is looked at.
 var (
-	desk   = browser.View{Width: 1280, Height: 800}
-	tablet = browser.View{Width: 1024, Height: 768, DPR: 2, Touch: true}
+	desk   = browser.View{Width: 1366, Height: 768}
+	tablet = browser.View{Width: 820, Height: 1180, DPR: 2, Touch: true}
 	phone  = browser.View{Width: 390, Height: 844, DPR: 3, Touch: true}
 )
 

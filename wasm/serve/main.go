@@ -58,6 +58,7 @@ func run(ctx context.Context, port string, release bool) error {
 	if release {
 		o.Quality = build.BestQuality
 	}
+	fmt.Fprintln(os.Stderr, "Building the page. The first time this takes a minute or two.")
 	report, err := build.Site(ctx, o)
 	if err != nil {
 		return err

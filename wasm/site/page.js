@@ -3,6 +3,7 @@
 //   data-text, data-value   the text, the value of a control
 //   data-show, data-enabled shown or not, usable or not
 //   data-pressed            the state of a toggle
+//   data-checked            whether a box is ticked
 //   data-attr               attributes, as name:key,name:key
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
@@ -41,12 +42,13 @@
     if (d.text) setText(el, look(scope, d.text));
     if (d.value) setValue(el, look(scope, d.value));
     if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
+    if (d.checked) el.checked = !!look(scope, d.checked);
     if (d.show) el.hidden = !look(scope, d.show);
     if (d.enabled) el.disabled = !look(scope, d.enabled);
     if (d.pressed) el.setAttribute('aria-pressed', String(!!look(scope, d.pressed)));
   }
 
-  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed]';
+  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked]';
 
   function bindAll(top, scope) {
     const els = [top, ...top.querySelectorAll(BOUND)];
@@ -91,7 +93,7 @@
 
   function send(el) {
     const item = el.closest('[data-list] > *');
-    if (unthreaded.send) unthreaded.send(el.dataset.send, el.value || '', (item && entries.get(item)) || '');
+    if (unthreaded.send) unthreaded.send(el.dataset.send, el.type === 'checkbox' ? (el.checked ? 'on' : 'off') : el.value || '', (item && entries.get(item)) || '');
   }
 
   addEventListener('click', (e) => {

@@ -30,7 +30,7 @@ type Sample struct {
 
 // Stroke is one movement of one pointer, with a clock that starts with the stroke.
 // Its events carry the times of their samples, to 0.01 ms where the page is isolated
-// (Chromium was seen to shift about one event in ten thousand by up to 0.2 ms), and
+// (Chromium was seen to shift about one event in ten thousand by up to 5 ms), and
 // are sent at these times or as soon after as the machine can. They are sent without waiting for the page, as a hand does, so that several
 // fall into one frame and the page sees them as coalesced events.
 type Stroke struct {

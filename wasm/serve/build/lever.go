@@ -53,6 +53,9 @@ func NewLever(ctx context.Context, root, work string) (Lever, error) {
 	if err != nil {
 		return Lever{}, err
 	}
+	if err := os.MkdirAll(work, 0o755); err != nil {
+		return Lever{}, err
+	}
 	stock, err := downloadModule(ctx, root, ebitengine)
 	if err != nil {
 		return Lever{}, err

@@ -53,7 +53,7 @@ func TestShadersUnchanged(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lever, err := NewLever(t.Context(), root, t.TempDir())
+	lever, err := NewLever(t.Context(), root, filepath.Join(t.TempDir(), "not yet there"))
 	if err != nil {
 		t.Fatal(err)
 	}

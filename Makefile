@@ -1,0 +1,58 @@
+# Everything but `make run` and `make build` is for people who work on the program.
+# Needed: Go. The tests also want node and Chromium; see .ci/tools.
+
+.PHONY: help run build test tools vet unit wasm page bench lint
+
+help:
+	@echo "make run    build the page and serve it on this computer (PORT=8017 chooses the port)"
+	@echo "make build  build the page for release into .build/site"
+	@echo "make test   all tests: native, under js/wasm, and the page in Chromium"
+	@echo "make bench  speed and sizes"
+	@echo "make lint   format, vet, and what has grown too long"
+
+run:
+	go run ./wasm/serve
+
+build:
+	go run ./wasm/serve -build
+
+test: tools vet unit wasm page
+
+tools:
+	@.ci/tools
+
+vet:
+	go vet ./...
+	GOOS=js GOARCH=wasm go vet $$(GOOS=js GOARCH=wasm go list ./... | grep -v -e /wasm/serve -e /wasm/e2e)
+
+# All packages but the page tests, which want the machine for themselves.
+unit:
+	go test $$(go list ./... | grep -v /wasm/e2e)
+
+# The packages that draw nothing, as they run in the browser. Natively, go list
+# leaves out what is for js alone. The little environment is needed since the
+# runtime refuses more than some 12 kB of it.
+WASM_TEST = GOOS=js GOARCH=wasm go test -exec "env -i PATH='$$PATH' $$(go env GOROOT)/lib/wasm/go_js_wasm_exec"
+PURE = $$(go list ./path/... ./scoring/... ./game/...)
+
+wasm:
+	@if command -v node >/dev/null; then \
+		set -x; $(WASM_TEST) $(PURE); \
+	elif [ -n "$$CI" ]; then \
+		echo "node is missing: nothing was tested under js/wasm" >&2; exit 1; \
+	else \
+		echo "SKIPPED: node is missing, nothing was tested under js/wasm"; \
+	fi
+
+page:
+	go test -count=1 -p 1 ./wasm/e2e/...
+
+bench:
+	go test -run NONE -bench . -benchmem $$(go list ./... | grep -v /wasm/e2e)
+	$(WASM_TEST) -run NONE -bench . $(PURE)
+	go run ./wasm/serve -build
+	go test -run NONE -bench . ./wasm/e2e
+
+lint: vet
+	@bad=$$(gofmt -l game path scoring wasm); if [ -n "$$bad" ]; then echo "not formatted by gofmt:"; echo "$$bad"; exit 1; fi
+	go run ./wasm/serve/lint

@@ -1,0 +1,170 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"unthreaded/path/plane"
+	"unthreaded/path/route"
+)
+
+// Choice is a route on offer.
+type Choice struct {
+	// Name says what it is good at.
+	Name  string
+	Route route.Route
+	// Pieces are its paths, one more than it has stops.
+	Pieces []route.Piece
+	// Second is the index of the first step of a second pass through a row, 0
+	// where there is none.
+	Second int
+}
+
+// wishNames are the wishes in the person's words.
+var wishNames = map[route.Wish]string{
+	route.LeastAdded:   "least extra",
+	route.LeastRetrace: "least sewn twice",
+	route.Smoothest:    "smoothest",
+	route.FewestStops:  "fewest stops",
+	route.NeverCrosses: "never crosses itself",
+	route.Otherwise:    "another way",
+}
+
+// choices returns the routes on offer, the best first.
+func (k Desk) choices() ([]Choice, error) {
+	if k.Drawing.Row {
+		return k.rowChoices()
+	}
+	ranked, err := route.Alternatives(k.Graph, k.rules())
+	if err != nil {
+		return nil, err
+	}
+	var out []Choice
+	for _, r := range ranked {
+		var names []string
+		for _, w := range r.Wishes {
+			names = append(names, wishNames[w])
+		}
+		c, err := k.choice(strings.Join(names, ", "), r.Route, 0)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, c)
+	}
+	return out, nil
+}
+
+// bestOnly returns the one route that adds least.
+func (k Desk) bestOnly() ([]Choice, error) {
+	r, err := route.Solve(k.Graph, k.rules())
+	if err != nil {
+		return nil, err
+	}
+	c, err := k.choice(wishNames[route.LeastAdded], r, 0)
+	return []Choice{c}, err
+}
+
+// rowChoices are one pass, from the far left to the far right, and out and back.
+func (k Desk) rowChoices() ([]Choice, error) {
+	blocks := k.blocks()
+	var out []Choice
+	for _, w := range []struct {
+		name    string
+		through route.Through
+	}{{"one pass", route.OnePass}, {"out and back", route.OutAndBack}} {
+		r, err := route.SolveRow(k.Graph, blocks, k.rules(), w.through)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", w.name, err)
+		}
+		second := 0
+		if r.Through == route.OutAndBack {
+			second = r.Second
+		}
+		c, err := k.choice(w.name, r.Route, second)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, c)
+	}
+	if out[1].Route.Added < out[0].Route.Added {
+		out[0], out[1] = out[1], out[0]
+	}
+	return out, nil
+}
+
+func (k Desk) choice(name string, r route.Route, second int) (Choice, error) {
+	pieces, err := r.Pieces(k.Graph)
+	if err != nil {
+		return Choice{}, err
+	}
+	name = strings.ToUpper(name[:1]) + name[1:]
+	return Choice{Name: name, Route: r, Pieces: pieces, Second: second}, nil
+}
+
+// blocks returns the blocks of a row, left to right, with the junctions where a
+// pass enters and leaves each: those nearest to half its height that it shares
+// with its neighbour, or that lie farthest out.
+func (k Desk) blocks() []route.Block {
+	var names []string
+	edges := map[string][]int{}
+	for i, e := range k.Graph.Edges {
+		if edges[e.Block] == nil {
+			names = append(names, e.Block)
+		}
+		edges[e.Block] = append(edges[e.Block], i)
+	}
+	_, hi := Bounds(k.Graph)
+	out := make([]route.Block, len(names))
+	for i, name := range names {
+		out[i] = route.Block{Edges: edges[name], Left: route.Nowhere, Right: route.Nowhere}
+	}
+	for i := range out {
+		if i == 0 {
+			out[i].Left = k.port(junctions(k.Graph, out[i].Edges), nil, hi.Y/2, -1)
+		} else {
+			out[i].Left = out[i-1].Right
+		}
+		var next map[int]bool
+		if i+1 < len(out) {
+			next = junctions(k.Graph, out[i+1].Edges)
+		}
+		out[i].Right = k.port(junctions(k.Graph, out[i].Edges), next, hi.Y/2, 1)
+	}
+	return out
+}
+
+func junctions(g plane.Graph, edges []int) map[int]bool {
+	out := map[int]bool{}
+	for _, e := range edges {
+		out[g.Edges[e].U], out[g.Edges[e].V] = true, true
+	}
+	return out
+}
+
+// port returns the junction of a block that is also one of shared (unless that is
+// nil), the farthest to the side (-1 left, 1 right) and of these the nearest to
+// height y.
+func (k Desk) port(of, shared map[int]bool, y, side float64) int {
+	best := route.Nowhere
+	for v := range of {
+		if shared != nil && !shared[v] {
+			continue
+		}
+		if best == route.Nowhere || k.better(v, best, y, side) {
+			best = v
+		}
+	}
+	return best
+}
+
+func (k Desk) better(v, than int, y, side float64) bool {
+	p, q := k.Graph.Nodes[v], k.Graph.Nodes[than]
+	if d := side * (p.X - q.X); math.Abs(d) > 1e-6 {
+		return d > 0
+	}
+	if d := math.Abs(p.Y-y) - math.Abs(q.Y-y); math.Abs(d) > 1e-6 {
+		return d < 0
+	}
+	return v < than // so that the order of a map decides nothing
+}

@@ -1,0 +1,244 @@
+// Package plan is the desk on which the way round a drawing is planned: where it
+// starts and leaves, what may be travelled, which of the possible routes is taken,
+// why something has to be sewn twice, and the person's own order beside it. It
+// knows nothing of screens; places are in mm on the cloth.
+package plan
+
+import (
+	"errors"
+	"math"
+
+	"unthreaded/game/replay"
+	"unthreaded/path/geom"
+	"unthreaded/path/plane"
+	"unthreaded/path/route"
+)
+
+// Desk is the state of the desk. Make one with Open; a method returns the desk
+// after it.
+type Desk struct {
+	Drawing Drawing
+	// Graph is the drawing as junctions and lines, with a junction at the start
+	// and the exit where they are set.
+	Graph plane.Graph
+	// Joined and Doubled tell what was made of near misses and lines drawn twice.
+	Joined  []plane.Snap
+	Doubled []plane.Double
+
+	Rule  route.EndRule
+	Seams bool
+	Stops bool
+	// start and exit are the places asked for; Start and Exit their junctions,
+	// route.Nowhere where the rule leaves them open.
+	start, exit geom.Point
+	Start, Exit int
+
+	// Choices are the routes on offer, the best first; Pick is the one shown.
+	Choices []Choice
+	Pick    int
+	// Trouble says why there is no route; empty where there is.
+	Trouble string
+	// Why asks for the proof to be drawn.
+	Why     bool
+	Reasons route.Reasons
+
+	// Clock plays the route at SpeedMM mm/s.
+	Clock   replay.Clock
+	SpeedMM float64
+
+	// Own is the person's own order while she gives it.
+	Own Own
+
+	base plane.Graph
+	held Handle
+	// Rev grows with each change of what is drawn.
+	Rev int
+}
+
+// Handle is what can be dragged on the cloth.
+type Handle int
+
+// The handles.
+const (
+	NoHandle Handle = iota
+	StartHandle
+	ExitHandle
+)
+
+// Reach is how near in mm a pointer must come to a handle to take it, and Snap how
+// near a handle comes to a junction to take that.
+const (
+	Reach = 6.0
+	Snap  = 4.0
+)
+
+// The prices of what a route may add, in mm of sewing twice: a seam travelled in
+// the ditch is nearly free but not quite, since it is sewn too; a stop costs as
+// much as the time to tie off and start again, about ten seconds at an inch a
+// second (common practice).
+const (
+	seamPrice = 0.2
+	stopPrice = 250.0
+)
+
+// Open lays a drawing on the desk.
+func Open(d Drawing, speedMM float64) Desk {
+	k := Desk{Drawing: d, Rule: route.Free, Seams: true, SpeedMM: speedMM, Clock: replay.Clock{Rate: 1}}
+	res, err := plane.Build(d.Strokes(), plane.Options{SnapMM: plane.DefaultSnap})
+	if err != nil {
+		k.Trouble = err.Error()
+		return k
+	}
+	k.base, k.Joined, k.Doubled = res.Graph, res.Snapped, res.Doubled
+	lo, hi := Bounds(res.Graph)
+	k.start, k.exit = geom.Pt(lo.X, hi.Y), hi
+	return k.plan()
+}
+
+// Bounds returns the corners of the smallest upright box round a graph.
+func Bounds(g plane.Graph) (lo, hi geom.Point) {
+	var all geom.Polyline
+	for _, e := range g.Edges {
+		all = append(all, e.Path...)
+	}
+	return all.Bounds()
+}
+
+// rules returns the rules in force.
+func (k Desk) rules() route.Rules {
+	r := route.Rules{
+		Costs:   route.Costs{Retrace: 1, Seam: seamPrice, Jump: math.Inf(1)},
+		Ends:    route.Ends{Rule: k.Rule, Start: k.Start, Exit: k.Exit},
+		NoSeams: !k.Seams,
+	}
+	if k.Stops {
+		r.Costs.Jump = stopPrice
+	}
+	return r
+}
+
+// plan solves anew after a change of the rules.
+func (k Desk) plan() Desk {
+	k = k.placed()
+	k.Rev++
+	k.Choices, k.Trouble, k.Reasons = nil, "", route.Reasons{}
+	k.Own = Own{Asked: k.Own.Asked}
+	solve := k.choices
+	if k.held != NoHandle {
+		solve = k.bestOnly // a hand that drags wants an answer at once
+	}
+	choices, err := solve()
+	if err != nil {
+		k.Trouble = trouble(err)
+		return k
+	}
+	k.Choices = choices
+	k.Pick = max(0, min(k.Pick, len(choices)-1))
+	return k.explained().rewound()
+}
+
+// explained finds the reasons of the route shown, but for a row, whose ends follow
+// from its blocks, and while something is dragged.
+func (k Desk) explained() Desk {
+	k.Reasons = route.Reasons{}
+	if k.Drawing.Row || k.held != NoHandle {
+		return k
+	}
+	if reasons, err := route.Explain(k.Graph, k.rules(), k.Route()); err == nil {
+		k.Reasons = reasons
+	}
+	return k
+}
+
+// placed puts start and exit on the drawing as far as the rule asks for them.
+func (k Desk) placed() Desk {
+	k.Graph, k.Start, k.Exit = k.base, route.Nowhere, route.Nowhere
+	if k.Rule != route.Free {
+		k.Graph, k.Start = k.Graph.WithNode(k.start, Snap)
+	}
+	if k.Rule == route.Fixed {
+		k.Graph, k.Exit = k.Graph.WithNode(k.exit, Snap)
+	}
+	return k
+}
+
+func trouble(err error) string {
+	if errors.Is(err, route.ErrApart) {
+		return "The lines lie in pieces that nothing joins. Allow a stop-and-start, or add a line between them."
+	}
+	return err.Error()
+}
+
+// Route returns the route shown; without choices it is empty.
+func (k Desk) Route() route.Route {
+	if len(k.Choices) == 0 {
+		return route.Route{Start: route.Nowhere, Exit: route.Nowhere}
+	}
+	return k.Choices[k.Pick].Route
+}
+
+// Pieces returns the paths of the route shown, one more than it has stops.
+func (k Desk) Pieces() []route.Piece {
+	if len(k.Choices) == 0 {
+		return nil
+	}
+	return k.Choices[k.Pick].Pieces
+}
+
+// rewound sets the clock to the route shown, at its end.
+func (k Desk) rewound() Desk {
+	length := 0.0
+	for _, p := range k.Pieces() {
+		length += p.Line.Length()
+	}
+	k.Clock = replay.Clock{Rate: k.Clock.Rate, Length: length / k.SpeedMM, T: length / k.SpeedMM}
+	return k
+}
+
+// At returns the place of the needle after mm of the route shown.
+func (k Desk) At(mm float64) geom.Point {
+	var at geom.Point
+	for _, p := range k.Pieces() {
+		at = p.Line.At(mm)
+		if mm <= p.Line.Length() {
+			break
+		}
+		mm -= p.Line.Length()
+	}
+	return at
+}
+
+// Renewed returns the desk under a new revision, when it comes back by undo.
+func (k Desk) Renewed(rev int) Desk {
+	k.Rev, k.held = rev, NoHandle
+	k.Clock.Playing = false
+	return k
+}
+
+// SetRule chooses where the route starts and leaves.
+func (k Desk) SetRule(r route.EndRule) Desk {
+	k.Rule = r
+	return k.plan()
+}
+
+// SetSeams allows or bars travel in the ditch, SetStops stop-and-starts.
+func (k Desk) SetSeams(on bool) Desk {
+	k.Seams = on
+	return k.plan()
+}
+
+// SetStops allows or bars stop-and-starts.
+func (k Desk) SetStops(on bool) Desk {
+	k.Stops = on
+	return k.plan()
+}
+
+// Choose shows another of the routes on offer.
+func (k Desk) Choose(i int) Desk {
+	if i < 0 || i >= len(k.Choices) {
+		return k
+	}
+	k.Pick = i
+	k.Rev++
+	return k.explained().rewound()
+}

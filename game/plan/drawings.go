@@ -1,0 +1,50 @@
+package plan
+
+import (
+	"unthreaded/path/motif"
+	"unthreaded/path/plane"
+)
+
+// Drawing is line work that a route can be planned for.
+type Drawing struct {
+	ID, Name, Note string
+	// Row tells that the strokes belong to blocks side by side.
+	Row bool
+	// Strokes makes the lines.
+	Strokes func() []plane.Stroke
+}
+
+// Drawings returns the ready drawings.
+func Drawings() []Drawing {
+	works := motif.Works()
+	out := make([]Drawing, len(works))
+	for i, w := range works {
+		out[i] = Drawing{ID: w.ID, Name: w.Name, Note: w.Note, Row: w.Row, Strokes: func() []plane.Stroke { return strokes(w.Pieces()) }}
+	}
+	return out
+}
+
+// Find returns the drawing with the given ID.
+func Find(id string) (Drawing, bool) {
+	for _, d := range Drawings() {
+		if d.ID == id {
+			return d, true
+		}
+	}
+	return Drawing{}, false
+}
+
+func strokes(pieces []motif.Piece) []plane.Stroke {
+	out := make([]plane.Stroke, len(pieces))
+	for i, p := range pieces {
+		kind := plane.Sewn
+		switch {
+		case p.Seam:
+			kind = plane.Seam
+		case p.Ruler:
+			kind = plane.Ruler
+		}
+		out[i] = plane.Stroke{Name: p.Name, Kind: kind, Block: p.Block, Path: p.Path, Length: p.Length}
+	}
+	return out
+}

@@ -1,0 +1,95 @@
+package e2e
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/plan"
+	"unthreaded/path/geom"
+	"unthreaded/wasm/e2e/browser"
+)
+
+// planRoute opens the place Route.
+func planRoute(t *testing.T, v browser.View) *table {
+	t.Helper()
+	d := &table{Page: open(t, v), t: t}
+	d.Click(`[data-send=place][value=route]`)
+	d.Until(`document.querySelectorAll('[data-list="route.choices"] li').length > 1`)
+	d.measure()
+	d.m, _ = game.Update(d.m, game.Control{Name: "place", Value: "route"})
+	return d
+}
+
+// From the drawing to the rehearsal with the mouse: the start is dragged, the plan
+// follows, the reasons are shown, and the route is put on the cloth to be traced.
+func TestPlanAndRehearseARoute(t *testing.T) {
+	d := planRoute(t, desk)
+	if s := d.sentence(); s != "One line, nothing sewn twice." {
+		t.Errorf("the orange peel opens with %q", s)
+	}
+	d.choose("rule", "fixed")
+	d.Until(`document.querySelector('.sentence').textContent.includes('3 stretches are sewn twice')`)
+	d.m, _ = game.Update(d.m, game.Control{Name: "rule", Value: "fixed"})
+
+	// The exit is dragged next to the start, one arc away.
+	exit, _ := d.m.Desk.PlaceOf(plan.ExitHandle)
+	from, to := d.at(exit), d.at(geom.Pt(41, 119))
+	s := d.Stroke(browser.Mouse)
+	s.Down(browser.Sample{X: from.X, Y: from.Y})
+	s.Move(browser.Sample{T: 0.1, X: (from.X + to.X) / 2, Y: from.Y - 20}, browser.Sample{T: 0.2, X: to.X, Y: to.Y})
+	s.Up(browser.Sample{T: 0.3, X: to.X, Y: to.Y})
+	d.Until(`document.querySelector('.sentence').textContent.includes('1 stretch is sewn twice')`)
+
+	d.Click(`[data-send=why]`)
+	d.Until(`document.querySelector('[data-text="route.proof"]').textContent.includes('no route can add less')`)
+	d.Key("Control+z")
+	d.Until(`document.querySelector('[data-text="route.whyText"]').textContent === 'Show me why'`)
+
+	d.Click(`[data-send=rehearse-route]`)
+	d.Until(`document.querySelector('[data-send=motif]').value.startsWith('route-orange-peel-')`)
+	if s := d.sentence(); !strings.Contains(s, "start dot") {
+		t.Errorf("after asking to rehearse the page says %q", s)
+	}
+}
+
+// All of it by keyboard.
+func TestRouteByKeyboard(t *testing.T) {
+	d := planRoute(t, desk)
+	focus := func(selector string) { d.Do(`document.querySelector('` + selector + `').focus()`) }
+	focus(`[data-send=start-next]`)
+	before := browser.Eval[string](d.Page, `document.querySelector('[data-send=rule]').value`)
+	d.Key("Enter")
+	d.Until(`document.querySelector('[data-send=rule]').value === 'start'`)
+	if before != "free" {
+		t.Errorf("the rule was %q, want free", before)
+	}
+	focus(`[data-list="route.choices"] li:last-of-type button`)
+	d.Key("Enter")
+	d.Until(`document.querySelector('[data-list="route.choices"] li:last-of-type button').getAttribute('aria-pressed') === 'true'`)
+	focus(`#play`)
+	d.Key("Enter")
+	d.Until(`document.getElementById('play').textContent === 'Pause'`)
+	d.Key("Enter")
+	focus(`#scrub`)
+	d.Key("End")
+	if got := browser.Eval[[]float64](d.Page, `(e => [+e.value, +e.max])(document.getElementById('scrub'))`); math.Abs(got[0]-got[1]) > 0.2 {
+		t.Errorf("End leads to %v of %v mm", got[0], got[1])
+	}
+}
+
+// Her own order, tapped with a finger.
+func TestOwnOrderByFinger(t *testing.T) {
+	d := planRoute(t, browser.View{Width: 820, Height: 1180, Touch: true})
+	d.Do(`document.querySelector('[data-send=own]').click()`)
+	d.Until(`document.querySelector('[data-send=own]').getAttribute('aria-pressed') === 'true'`)
+	for i, p := range []geom.Point{geom.Pt(20, 8), geom.Pt(60, 8)} {
+		at := d.at(p)
+		s := d.Stroke(browser.Touch)
+		s.Down(browser.Sample{X: at.X, Y: at.Y, Pressure: 0.5})
+		s.Up(browser.Sample{T: 0.05, X: at.X, Y: at.Y})
+		want := []string{"1 line so far. 35 lines to go", "2 lines so far. 34 lines to go"}[i]
+		d.Until(`document.querySelector('.sentence').textContent.includes('` + want + `')`)
+	}
+}
