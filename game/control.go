@@ -13,7 +13,7 @@ import (
 // controls cannot send is passed over.
 func (m Model) control(c Control) (Model, []Effect) {
 	switch c.Name {
-	case "motif", "repeats", "again", "open", "rehearse-route":
+	case "motif", "repeats", "again", "open", "rehearse-route", "import":
 		// These change the line under the hand: what it has drawn is kept first.
 		if m.Live != nil {
 			next, kept := m.finish(trace.Interrupted)
@@ -53,6 +53,10 @@ func (m Model) control(c Control) (Model, []Effect) {
 		m.Notice = Notice{}
 	case "download":
 		return m.download()
+	case "download-measures":
+		return m.downloadMeasures()
+	case "import":
+		return m.importInk(c.Value)
 	default:
 		if m.Place == RoutePlan {
 			m = m.deskControl(c)

@@ -5,7 +5,6 @@ import (
 	"sort"
 
 	"unthreaded/game/record"
-	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -110,24 +109,14 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 	live := m.Live
 	m.Live = nil
 	tr := live.trace(end, m.View.Scale)
-	var path geom.Polyline
-	for _, s := range tr.Samples {
-		path = append(path, s.P)
-	}
-	if path.Length() < minTraceMM {
+	if pathOf(tr).Length() < minTraceMM {
 		m.Notice = Notice{Text: "That was a tap. Hold the pointer down on the start dot and draw along the chalk line."}
 		return m.relaid(), nil
 	}
-	rec := m.newRecord(tr, m.Origin+live.t0*1000)
-	sh := m.measure(rec)
-	sh.Rec.Report = sh.Report
-	sh.Rec.Interval = sh.Prep.Interval
-	m.Open = sh
-	m.Replay = replay.Clock{T: sh.Duration(), Length: sh.Duration(), Rate: m.Replay.Rate}
+	m, effects := m.take(tr, m.Origin+live.t0*1000)
 	if end == trace.Interrupted {
 		m.Notice = Notice{Text: "The trace was interrupted. It is kept as far as it went."}
 	}
-	m, effects := m.keep(sh.Rec)
 	return m.relaid(), effects
 }
 

@@ -27,6 +27,9 @@ type Page struct {
 	Figures  []Figure `json:"figures"`
 	More     []Row    `json:"more"`
 	HasMore  bool     `json:"hasMore"`
+	// Advice is about the worst places, which the cloth shows by number.
+	Advice    []AdviceRow `json:"advice"`
+	HasAdvice bool        `json:"hasAdvice"`
 
 	Motifs      []Option `json:"motifs"`
 	Motif       string   `json:"motif"`
@@ -69,10 +72,18 @@ type Figure struct {
 	Note  string `json:"note"`
 }
 
-// Row is a name and its value.
+// Row is a named value and what it means.
 type Row struct {
 	ID    string `json:"id"`
 	Value string `json:"value"`
+	Note  string `json:"note"`
+}
+
+// AdviceRow is a word on one place, which lies At mm along the line.
+type AdviceRow struct {
+	ID   string `json:"id"`
+	Text string `json:"text"`
+	At   string `json:"at"`
 }
 
 // Option is one choice of a select.
@@ -131,6 +142,8 @@ func Of(m game.Model) Page {
 	p.Sentence = sentence(m)
 	p.Figures, p.More = figures(m)
 	p.HasMore = len(p.More) > 0
+	p.Advice = advice(m)
+	p.HasAdvice = len(p.Advice) > 0
 	past(&p, m)
 	p.ClothLabel = clothLabel(m)
 	if p.Routing {

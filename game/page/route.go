@@ -99,7 +99,7 @@ func onDesk(p *Page, m game.Model) {
 		p.Sentence = k.OwnSummary(inches)
 	}
 	p.Figures, p.More = routeFigures(m), nil
-	p.HasTrace, p.HasMore = false, false
+	p.HasTrace, p.HasMore, p.Advice, p.HasAdvice = false, false, nil, false
 	p.Replay = deskReplay(m)
 	p.ClothLabel = fmt.Sprintf("Line work to be sewn: %s, with the planned route in %d steps. It is described beside it as text.",
 		k.Drawing.Name, len(k.Route().Steps))

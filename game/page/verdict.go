@@ -89,20 +89,7 @@ func figures(m game.Model) (top []Figure, more []Row) {
 		cornerFigure(rep),
 		flowFigure(rep),
 	}
-	add := func(name string, f scoring.Figure, show func(float64) string) {
-		if f.Defined {
-			more = append(more, Row{ID: name, Value: show(f.Value)})
-		}
-	}
-	add("Mean hand speed", rep.MeanSpeed, func(v float64) string { return words.Speed(v, inches) })
-	add("Hand speed varies by", rep.Evenness.SpeedCV, words.Percent)
-	add("Mean stitch", rep.Evenness.StitchMM, func(v float64) string { return words.Stitch(v, inches) })
-	add("Farthest from the line", rep.Lateral.Max, words.Small)
-	add("Line followed", rep.Coverage, words.Percent)
-	more = append(more,
-		Row{ID: "Duration", Value: words.Clock(rep.Duration)},
-		Row{ID: "Stitches counted", Value: fmt.Sprint(rep.Evenness.Stitches)})
-	return top, more
+	return top, details(rep, inches)
 }
 
 // orWhy fills a figure that is not defined with the reason.

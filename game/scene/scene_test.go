@@ -1,8 +1,10 @@
 package scene_test
 
 import (
+	"flag"
 	"fmt"
 	"math"
+	"os"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -14,6 +16,16 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
+
+// TestMain makes do with fewer random programs than usual: each of them draws
+// whole pictures and plans routes.
+func TestMain(m *testing.M) {
+	flag.Parse()
+	if err := flag.Set("rapid.checks", "15"); err != nil {
+		panic(err)
+	}
+	os.Exit(m.Run())
+}
 
 var small = game.Resized{W: 390, H: 460, Strip: 92, DPR: 1}
 

@@ -43,7 +43,14 @@ func (st *Stage) List(m game.Model) List {
 		st.desk(m, pal)
 		return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
 	}
-	st.renew(chalkLayer, chalkKey{m.LineRev, m.View, m.Theme()}, func() []Item { return chalk(m.Line, m.View, pal) })
+	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme()}
+	if m.Live == nil {
+		k.open = m.Open
+	}
+	st.renew(chalkLayer, k, func() []Item {
+		ribbons, numbers := worst(k.open, m.View, pal)
+		return append(append(ribbons, chalk(m.Line, m.View, pal)...), numbers...)
+	})
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
 	st.renew(overLayer, overKey{m.Over, m.View, m.Theme()}, func() []Item { return over(m.Over, m.View, pal) })
 	st.thread(m, pal)
@@ -65,6 +72,7 @@ type clothKey struct {
 
 type chalkKey struct {
 	line  int
+	open  *game.Sheet // whose worst places are marked
 	view  game.View
 	theme look.Theme
 }

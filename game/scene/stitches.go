@@ -1,7 +1,9 @@
 package scene
 
 import (
+	"math"
 	"sort"
+	"strconv"
 
 	"unthreaded/game"
 	"unthreaded/game/look"
@@ -91,6 +93,50 @@ func drawIn(p, q geom.Point, d float64) (geom.Point, geom.Point) {
 	}
 	return geom.Lerp(p, q, d/n), geom.Lerp(p, q, 1-d/n)
 }
+
+// worst marks the places that the advice is about: the part of the line concerned
+// as a pale ribbon, and its number beside it.
+func worst(sh *game.Sheet, v game.View, pal look.Palette) (ribbons, numbers []Item) {
+	if sh == nil || sh.Unmeasured != "" {
+		return nil, nil
+	}
+	tint := mix(pal.Cloth, pal.Over, 0.4)
+	for i, a := range sh.Report.Advice {
+		f := a.Fault
+		// Of a fault all along the line only the worst place is shown.
+		from, to := math.Max(f.From, f.At-longestRibbon/2), math.Min(f.To, f.At+longestRibbon/2)
+		if part := sh.Line.Section(math.Min(from, f.At), math.Max(to, f.At)); len(part) > 1 {
+			ribbons = append(ribbons, line(bandWidth, tint, onScreen(part, v)...))
+		}
+		p := clearest(sh.Line, f.At, v)
+		numbers = append(numbers, line(24, pal.Over, p), Item{
+			Shape: Label, Text: strconv.Itoa(i + 1), Points: []geom.Point{p}, Width: labelSize, Colour: pal.Cloth,
+		})
+	}
+	return ribbons, numbers
+}
+
+// clearest returns the place near s on the line that has most room round it, for
+// a number that should not hide stitches.
+func clearest(l geom.Line, s float64, v game.View) geom.Point {
+	path := onScreen(l.Resample(2), v)
+	best, room := geom.Point{}, -1.0
+	for _, d := range []float64{-24, 24, -36, 36, -48, 48} {
+		p := beside(l, s, d, v)
+		nearest := math.Inf(1)
+		for _, q := range path {
+			nearest = math.Min(nearest, geom.Dist(p, q))
+		}
+		// Beyond what a number needs, nearer to its place is better.
+		if score := math.Min(nearest, 22) - math.Abs(d)/20; score > room {
+			best, room = p, score
+		}
+	}
+	return best
+}
+
+// longestRibbon bounds the part that is marked round a worst place, in mm.
+const longestRibbon = 40.0
 
 // over is a second trace laid over the first, as one thin thread of another
 // colour with a knot every tenth stitch.

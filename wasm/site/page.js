@@ -7,6 +7,7 @@
 //   data-attr               attributes, as name:key,name:key
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
+//   data-file               the message that sends the text of a chosen file
 //   data-send               the message that a click or a change sends
 'use strict';
 
@@ -102,6 +103,14 @@
   });
   addEventListener('input', (e) => {
     if (e.target.matches('input[data-send],select[data-send]')) send(e.target);
+  });
+
+  // A file is read here and sent whole, as text.
+  addEventListener('change', async (e) => {
+    const name = e.target.dataset.file, file = e.target.files && e.target.files[0];
+    if (!name || !file || !unthreaded.send) return;
+    unthreaded.send(name, await file.text(), '');
+    e.target.value = '';
   });
 
   // Keys: the canvas must not swallow them (it takes every key it is given), and

@@ -29,10 +29,14 @@ type Sample struct {
 }
 
 // Stroke is one movement of one pointer, with a clock that starts with the stroke.
-// Its events carry the times of their samples, to 0.01 ms where the page is isolated
-// (Chromium was seen to shift about one event in ten thousand by up to 5 ms), and
-// are sent at these times or as soon after as the machine can. They are sent without waiting for the page, as a hand does, so that several
-// fall into one frame and the page sees them as coalesced events.
+// Its events carry the times of their samples, to 0.01 ms where the page is
+// isolated, and are sent at these times or as soon after as the machine can. They
+// are sent without waiting for the page, as a hand does, so that several fall into
+// one frame and the page sees them as coalesced events.
+//
+// On a loaded machine about one event in ten thousand was seen to come with a time
+// up to 5 ms early. It fits a pause between the two readings of the clock by which
+// Chromium converts the time of a command.
 type Stroke struct {
 	page   *Page
 	kind   Kind

@@ -2,6 +2,7 @@ package browser_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"unthreaded/wasm/e2e/browser"
@@ -47,15 +48,13 @@ func TestEverySampleArrives(t *testing.T) {
 	}
 }
 
-// checkStroke compares the events of one stroke with the samples. The clock of an
-// isolated page steps by 0.005 ms. Chromium was seen to shift about one event in
-// ten thousand by up to 5 ms to the early side, whatever is sent.
+// checkStroke compares the events of one stroke with the samples.
 func checkStroke(t *testing.T, kind browser.Kind, got []recorded, sent []browser.Sample) {
 	t.Helper()
 	if len(got) != len(sent)+1 {
 		t.Fatalf("expected %d events (%d samples and one for lifting), got %d", len(sent)+1, len(sent), len(got))
 	}
-	shifted := 0
+	var late []float64
 	for i, r := range got {
 		want, typ := sent[min(i, len(sent)-1)], "pointermove"
 		switch i {
@@ -67,20 +66,32 @@ func checkStroke(t *testing.T, kind browser.Kind, got []recorded, sent []browser
 		if r.Type != typ || r.Kind != string(kind) {
 			t.Fatalf("event %d: expected %s of %s, got %s of %s", i, typ, kind, r.Type, r.Kind)
 		}
-		dt := r.T - got[0].T - 1000*want.T
-		if math.Abs(dt) > 0.02 {
-			shifted++
-			t.Logf("event %d: expected at %.3f ms, got %.3f ms later", i, 1000*want.T, dt)
-		}
 		if math.Hypot(r.X-want.X, r.Y-want.Y) > 0.01 {
 			t.Errorf("event %d: expected at (%.3f, %.3f), got (%.3f, %.3f)", i, want.X, want.Y, r.X, r.Y)
 		}
 		if kind == browser.Pen && i < len(sent) && math.Abs(r.Pressure-want.Pressure) > 0.001 {
 			t.Errorf("event %d: expected pressure %.3f, got %.3f", i, want.Pressure, r.Pressure)
 		}
+		late = append(late, r.T-1000*want.T)
 	}
-	if shifted > 1+len(got)/500 {
-		t.Errorf("%d of %d events are off their time by more than 0.02 ms", shifted, len(got))
+	checkTimes(t, late)
+}
+
+// checkTimes looks at the differences in ms between the times of the events and of
+// the samples, which must all be the same but for the few exceptions that Stroke
+// tells of. The clock of an isolated page steps by 0.005 ms.
+func checkTimes(t *testing.T, late []float64) {
+	t.Helper()
+	usual := slices.Sorted(slices.Values(late))[len(late)/2]
+	shifted := 0
+	for i, l := range late {
+		if math.Abs(l-usual) > 0.02 {
+			shifted++
+			t.Logf("event %d is %.3f ms off", i, l-usual)
+		}
+	}
+	if shifted > 1+len(late)/500 {
+		t.Errorf("%d of %d events are off their time", shifted, len(late))
 	}
 }
 
