@@ -48,7 +48,7 @@ func (st *Stage) List(m game.Model) List {
 		k.open = m.Open
 	}
 	st.renew(chalkLayer, k, func() []Item {
-		ribbons, numbers := worst(k.open, m.View, pal)
+		ribbons, numbers := worst(k.open, m.View, m.Screen, pal)
 		return append(append(ribbons, chalk(m.Line, m.View, pal)...), numbers...)
 	})
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })

@@ -96,7 +96,7 @@ func drawIn(p, q geom.Point, d float64) (geom.Point, geom.Point) {
 
 // worst marks the places that the advice is about: the part of the line concerned
 // as a pale ribbon, and its number beside it.
-func worst(sh *game.Sheet, v game.View, pal look.Palette) (ribbons, numbers []Item) {
+func worst(sh *game.Sheet, v game.View, screen game.Resized, pal look.Palette) (ribbons, numbers []Item) {
 	if sh == nil || sh.Unmeasured != "" {
 		return nil, nil
 	}
@@ -108,7 +108,7 @@ func worst(sh *game.Sheet, v game.View, pal look.Palette) (ribbons, numbers []It
 		if part := sh.Line.Section(math.Min(from, f.At), math.Max(to, f.At)); len(part) > 1 {
 			ribbons = append(ribbons, line(bandWidth, tint, onScreen(part, v)...))
 		}
-		p := clearest(sh.Line, f.At, v)
+		p := clearest(sh.Line, f.At, v, screen)
 		numbers = append(numbers, line(24, pal.Over, p), Item{
 			Shape: Label, Text: strconv.Itoa(i + 1), Points: []geom.Point{p}, Width: labelSize, Colour: pal.Cloth,
 		})
@@ -118,11 +118,14 @@ func worst(sh *game.Sheet, v game.View, pal look.Palette) (ribbons, numbers []It
 
 // clearest returns the place near s on the line that has most room round it, for
 // a number that should not hide stitches.
-func clearest(l geom.Line, s float64, v game.View) geom.Point {
+func clearest(l geom.Line, s float64, v game.View, screen game.Resized) geom.Point {
 	path := onScreen(l.Resample(2), v)
-	best, room := geom.Point{}, -1.0
+	best, room := v.ToScreen(l.At(s)), math.Inf(-1)
 	for _, d := range []float64{-24, 24, -36, 36, -48, 48} {
 		p := beside(l, s, d, v)
+		if p.X < 14 || p.Y < 14 || p.X > screen.W-14 || p.Y > screen.H-screen.Strip-14 {
+			continue
+		}
 		nearest := math.Inf(1)
 		for _, q := range path {
 			nearest = math.Min(nearest, geom.Dist(p, q))
