@@ -9,6 +9,7 @@ package e2e
 import (
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -31,8 +32,8 @@ var (
 // The three sizes that the page is looked at.
 var (
 	desk   = browser.View{Width: 1366, Height: 768}
-	tablet = browser.View{Width: 820, Height: 1180, DPR: 2, Touch: true}
-	phone  = browser.View{Width: 390, Height: 844, DPR: 3, Touch: true}
+	tablet = browser.View{Width: 820, Height: 1180, Touch: true}
+	phone  = browser.View{Width: 390, Height: 844, Touch: true}
 )
 
 // brief is a small view for tests of timing: software drawing takes time in
@@ -70,11 +71,21 @@ func runTests(m *testing.M) (int, error) {
 	server := httptest.NewServer(pages)
 	defer server.Close()
 	siteURL = server.URL
-	if chromium, err = browser.Start(); err != nil {
+	if chromium, err = browser.Start(code()); err != nil {
 		return 1, err
 	}
 	defer chromium.Close()
 	return m.Run(), nil
+}
+
+// code is what a page is compiled to: for speed of the tests, unless speed itself
+// is measured.
+func code() browser.Code {
+	flag.Parse()
+	if flag.Lookup("test.bench").Value.String() != "" {
+		return browser.Usual
+	}
+	return browser.Quick
 }
 
 // open shows the page to somebody new, up to the moment when she can begin.

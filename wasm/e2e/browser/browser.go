@@ -50,15 +50,27 @@ var drawings = []drawing{
 	}},
 }
 
+// Code tells how Chromium shall compile WebAssembly.
+type Code int
+
+const (
+	// Usual is as for users: compiled quickly, and what runs often a second time
+	// with more care.
+	Usual Code = iota
+	// Quick leaves the second time out. A page of 10 MB of program opened in half
+	// the processor time, and ran slower: right for tests of what a page does.
+	Quick
+)
+
 // Start runs Chromium with the first way of drawing that works.
-func Start() (*Browser, error) {
+func Start(code Code) (*Browser, error) {
 	path, err := Find()
 	if err != nil {
 		return nil, err
 	}
 	var failures []error
 	for _, d := range drawings {
-		b, err := start(path, d)
+		b, err := start(path, d, code)
 		if err == nil {
 			return b, nil
 		}
@@ -67,9 +79,12 @@ func Start() (*Browser, error) {
 	return nil, fmt.Errorf("start %s: %w", path, errors.Join(failures...))
 }
 
-func start(path string, d drawing) (*Browser, error) {
+func start(path string, d drawing, code Code) (*Browser, error) {
 	b := &Browser{wire: &wire{}}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], d.flags...)
+	if code == Quick {
+		options = append(options, chromedp.Flag("js-flags", "--liftoff-only"))
+	}
 	options = append(options, chromedp.ExecPath(path), remote.WebSocket, chromedp.WithDialer(b.wire.dial))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)

@@ -33,7 +33,7 @@ func runTests(m *testing.M) (int, error) {
 	server := httptest.NewServer(handler)
 	defer server.Close()
 	site = server.URL
-	shared, err = browser.Start()
+	shared, err = browser.Start(browser.Quick)
 	if errors.Is(err, browser.ErrNotInstalled) && os.Getenv("CI") == "" {
 		return 0, fmt.Errorf("SKIPPED, nothing here was tested: %w", err)
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"unthreaded/wasm/e2e/browser"
 )
@@ -42,8 +43,11 @@ func (w *witness) end() {
 	}
 }
 
-// complaint runs statements on a page, ends its test and gives the failures.
-func complaint(t *testing.T, expect []string, statements ...string) []string {
+// step is what a page does and what it says then on its console.
+type step struct{ name, statements, says string }
+
+// complaint lets a page take the steps, ends its test and gives the failures.
+func complaint(t *testing.T, expect []string, steps ...step) []string {
 	t.Helper()
 	w := &witness{TB: t}
 	p := shared.Open(w, small)
@@ -51,8 +55,15 @@ func complaint(t *testing.T, expect []string, statements ...string) []string {
 	for _, text := range expect {
 		p.Expect(text)
 	}
-	for _, s := range statements {
-		p.Do("new Promise(done => { setTimeout(() => {" + s + "}); setTimeout(done, 100); })")
+	for _, s := range steps {
+		p.Do("void setTimeout(() => {" + s.statements + "})")
+		deadline := time.Now().Add(20 * time.Second)
+		for !strings.Contains(strings.Join(p.Console(), "\n"), s.says) {
+			if time.Now().After(deadline) {
+				t.Fatalf("%s: waited in vain for %q, got %q", s.name, s.says, p.Console())
+			}
+			time.Sleep(10 * time.Millisecond)
+		}
 	}
 	w.end()
 	return w.errors
@@ -60,7 +71,7 @@ func complaint(t *testing.T, expect []string, statements ...string) []string {
 
 // TestComplaintsFail lets a page go wrong in each way that must fail a test.
 func TestComplaintsFail(t *testing.T) {
-	wrong := []struct{ name, statements, want string }{
+	wrong := []step{
 		{"error", "console.error('torn thread')", "torn thread"},
 		{"exception", "throw new Error('knot')", "knot"},
 		{"rejection", "void Promise.reject(new Error('no cloth'))", "no cloth"},
@@ -69,24 +80,24 @@ func TestComplaintsFail(t *testing.T) {
 		{"eval of text", "try { eval('1') } catch {}", "script-src"},
 		{"not found", "void fetch('absent.txt')", "404"},
 	}
-	var statements []string
+	got := complaint(t, nil, wrong...)
 	for _, c := range wrong {
-		statements = append(statements, c.statements)
-	}
-	got := complaint(t, nil, statements...)
-	for _, c := range wrong {
-		if !slices.ContainsFunc(got, func(s string) bool { return strings.Contains(s, c.want) }) {
-			t.Errorf("%s: expected a failure with %q, got %q", c.name, c.want, got)
+		if !slices.ContainsFunc(got, func(s string) bool { return strings.Contains(s, c.says) }) {
+			t.Errorf("%s: expected a failure with %q, got %q", c.name, c.says, got)
 		}
 	}
 }
 
 func TestNoComplaint(t *testing.T) {
-	got := complaint(t, []string{"torn"}, "console.warn('mind the step')", "console.log('on we go')", "console.error('torn thread')")
-	if len(got) > 0 {
+	harmless := []step{
+		{"warning", "console.warn('mind the step')", "mind the step"},
+		{"message", "console.log('on we go')", "on we go"},
+		{"expected", "console.error('torn thread')", "torn thread"},
+	}
+	if got := complaint(t, []string{"torn"}, harmless...); len(got) > 0 {
 		t.Errorf("expected no failure, got %q", got)
 	}
-	if got := complaint(t, []string{"torn"}, "1"); len(got) != 1 || !strings.Contains(got[0], "torn") {
+	if got := complaint(t, []string{"torn"}); len(got) != 1 || !strings.Contains(got[0], "torn") {
 		t.Errorf("expected a failure for what was expected in vain, got %q", got)
 	}
 }
