@@ -35,35 +35,34 @@ func (m Model) control(c Control) (Model, []Effect) {
 	case "again":
 		return m.clear(), nil
 	case "cancel":
-		if m.Place == RoutePlan {
-			m.Desk = m.Desk.AskOwn(false)
-			return m, nil
-		}
 		return m.cancel(), nil
-	case "open", "over":
-		return m.ask(c)
-	case "delete":
-		return m.remove(c.Item)
 	case "undo":
-		if m.Place == RoutePlan {
-			return m.deskBack(), nil
-		}
 		return m.undo()
 	case "dismiss":
 		m.Notice = Notice{}
+		return m, nil
+	case "open", "over", "delete", "download", "download-measures", "import":
+		return m.recordControl(c)
+	}
+	if m.Place == RoutePlan {
+		m = m.deskControl(c)
+	}
+	return m.set(c)
+}
+
+// recordControl does what is asked for with kept traces and files.
+func (m Model) recordControl(c Control) (Model, []Effect) {
+	switch c.Name {
+	case "delete":
+		return m.remove(c.Item)
 	case "download":
 		return m.download()
 	case "download-measures":
 		return m.downloadMeasures()
 	case "import":
 		return m.importInk(c.Value)
-	default:
-		if m.Place == RoutePlan {
-			m = m.deskControl(c)
-		}
-		return m.set(c)
 	}
-	return m, nil
+	return m.ask(c)
 }
 
 // playControl plays, stops and sets the replay of the place on the screen.
@@ -94,8 +93,13 @@ func (m Model) clear() Model {
 	return m.relaid()
 }
 
-// cancel gives up the trace in hand, or takes the trace off the cloth.
+// cancel gives up the trace in hand or the order on the desk, or takes the trace
+// off the cloth.
 func (m Model) cancel() Model {
+	if m.Place == RoutePlan {
+		m.Desk = m.Desk.AskOwn(false)
+		return m
+	}
 	if m.Live == nil {
 		return m.clear()
 	}
@@ -168,10 +172,10 @@ func (m Model) remeasured(before Settings) Model {
 		return m
 	}
 	if m.Open != nil {
-		m.Open = lay(m.Open.Rec, m.Open.Line, s.SPM, s.StitchMM)
+		m.Open = m.Open.stitched(s.SPM, s.StitchMM)
 	}
 	if m.Over != nil {
-		m.Over = lay(m.Over.Rec, m.Over.Line, s.SPM, s.StitchMM)
+		m.Over = m.Over.stitched(s.SPM, s.StitchMM)
 	}
 	return m
 }

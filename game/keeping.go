@@ -121,8 +121,12 @@ func (m Model) remove(id string) (Model, []Effect) {
 	return m.relaid(), []Effect{Delete{ID: id}}
 }
 
-// undo brings the trace deleted last back.
+// undo takes the last change of the desk back or, elsewhere, brings the trace
+// deleted last back.
 func (m Model) undo() (Model, []Effect) {
+	if m.Place == RoutePlan {
+		return m.deskBack(), nil
+	}
 	if len(m.deleted) == 0 {
 		return m, nil
 	}

@@ -21,6 +21,7 @@ type Sheet struct {
 	// Place is the arc length on the line of each prepared point, in mm, never
 	// falling.
 	Place  []float64
+	match  align.Match
 	Report scoring.Report
 	// Unmeasured says why there are no measures; empty where there are.
 	Unmeasured string
@@ -37,18 +38,23 @@ func lay(rec record.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 		return sh
 	}
 	sh.Prep = prep
-	sh.Falls = prep.Falls(spm)
-	match, err := align.Follow(line, prep.Points)
-	if err != nil {
+	if sh.match, err = align.Follow(line, prep.Points); err != nil {
 		sh.Unmeasured = err.Error()
 		return sh
 	}
-	sh.Place = match.S
-	sh.Report, err = scoring.Score(line, tr, scoring.Settings{SPM: spm, TargetMM: stitchMM})
-	if err != nil {
-		sh.Unmeasured = err.Error()
+	sh.Place = sh.match.S
+	return sh.stitched(spm, stitchMM)
+}
+
+// stitched returns the sheet with stitches and measures for another needle speed
+// and stitch length.
+func (sh *Sheet) stitched(spm, stitchMM float64) *Sheet {
+	next := *sh
+	if sh.Unmeasured == "" {
+		next.Falls = sh.Prep.Falls(spm)
+		next.Report = scoring.Measure(sh.Line, sh.Rec.Trace(), sh.Prep, sh.match, scoring.Settings{SPM: spm, TargetMM: stitchMM})
 	}
-	return sh
+	return &next
 }
 
 // measure lays out a record that was just made, on the line as the record keeps

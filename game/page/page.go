@@ -10,7 +10,6 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/replay"
 	"unthreaded/game/words"
-	"unthreaded/path/motif"
 )
 
 // Page holds what the page shows, under the names that the page's elements bind
@@ -152,28 +151,6 @@ func Of(m game.Model) Page {
 	return p
 }
 
-// motifs lists the ready motifs, then the other lines that were rehearsed, such as
-// planned routes.
-func motifs(m game.Model) []Option {
-	var out []Option
-	seen := map[string]bool{}
-	for _, mo := range motif.Ready() {
-		out = append(out, Option{mo.ID, mo.Name})
-		seen[mo.ID] = true
-	}
-	if !seen[m.Motif.ID] {
-		out = append(out, Option{m.Motif.ID, m.Motif.Name})
-		seen[m.Motif.ID] = true
-	}
-	for _, s := range m.Kept() {
-		if !seen[s.Motif] {
-			out = append(out, Option{s.Motif, s.Name})
-			seen[s.Motif] = true
-		}
-	}
-	return out
-}
-
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 func stitchText(s game.Settings) string {
@@ -196,39 +173,6 @@ func clothLabel(m game.Model) string {
 		return fmt.Sprintf("Your trace as stitches along %d %s. The measures are beside it as text.", m.Repeats, m.Motif.Unit)
 	}
 	return fmt.Sprintf("Cloth with a chalk line to trace: %s, %d %s, %s long.", m.Motif.Name, m.Repeats, m.Motif.Unit, length)
-}
-
-func past(p *Page, m game.Model) {
-	p.PastTitle = "Past traces of this motif"
-	if n := len(m.Past); n > 0 {
-		p.PastTitle = fmt.Sprintf("Past traces of this motif (%d)", n)
-	}
-	p.PastEmpty = len(m.Past) == 0
-	for _, s := range m.Past {
-		row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
-		row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, m.Motif.Unit, s.Device)
-		if s.StitchCV != nil {
-			row.Text += ", stitches vary by " + words.Percent(*s.StitchCV)
-		}
-		if s.P95MM != nil {
-			row.Text += ", " + words.Small(*s.P95MM) + " off at most places"
-		}
-		row.Open = m.Open != nil && m.Open.Rec.ID == s.ID
-		row.Over = m.Over != nil && m.Over.Rec.ID == s.ID
-		row.CanOver = m.Open != nil && !row.Open
-		if row.Over {
-			row.OverText = "Take away"
-		}
-		p.Past = append(p.Past, row)
-	}
-	switch {
-	case m.StorageWhy != "":
-		p.Storage = "Nothing is kept: " + m.StorageWhy + " Save a trace as a file to keep it."
-	case len(m.Past) > 0 && !m.Persisted:
-		p.Storage = "Kept in this browser on this device. The browser has not promised to keep it for good; save what matters as a file."
-	default:
-		p.Storage = "Kept in this browser on this device. Nothing is sent anywhere."
-	}
 }
 
 func rates() []Option {

@@ -1,0 +1,175 @@
+package align
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// The price of an explanation, per mm unless said otherwise, chosen so that a
+// wandering hand (0.5 to 3 mm beside the line) never buys a jump to a
+// neighbouring turn 5 mm away and back, while a part that was really left out or
+// sewn twice is cheaper to explain as that than as a hand far from its place.
+const (
+	// spread is the distance in mm from the line that costs 1; the price grows
+	// with the square of the distance up to Reach.
+	spread = 2.5
+	// priceSkip is for line passed over beyond what the hand moved.
+	priceSkip = 0.5
+	// priceStall is for movement that does not get on along the line.
+	priceStall = 0.3
+	// priceBack is for going back along the line.
+	priceBack = 0.7
+	// priceBreak bounds the price of any one change of place, so that a whole
+	// part may be left out or repeated however long it is.
+	priceBreak = 60.0
+)
+
+// layer is what is known after one observation: the states considered and the
+// least price of all explanations that end in each.
+type layer struct {
+	ids   []int32
+	price []float64
+}
+
+// explain finds the cheapest sequence of states for the observations by dynamic
+// programming (Viterbi). Observations without a state in reach take no part; the
+// others are returned with the arc length in mm of their state.
+func (st *states) explain(obs []observation) (seen []observation, chosen []float64) {
+	seen, total := st.inReach(obs)
+	if len(seen) == 0 {
+		return nil, nil
+	}
+	// from holds, layer after layer, the index within the layer before.
+	from := make([]int32, 0, total)
+	before := st.begin(seen[0])
+	now := layer{}
+	for _, o := range seen[1:] {
+		now.ids = st.near(o.p)
+		now.price = append(now.price[:0], make([]float64, len(now.ids))...)
+		from = from[:len(from)+len(now.ids)]
+		back := from[len(from)-len(now.ids):]
+		st.advance(before, now, o.move, back)
+		st.goBack(before, now, back)
+		st.distance(now, o)
+		before, now = now, before
+	}
+	return seen, st.trackBack(seen, from, cheapest(before.price))
+}
+
+// inReach returns the observations that have states, each with the movement
+// since the one before in the result, and the number of their states without
+// those of the first.
+func (st *states) inReach(obs []observation) (seen []observation, total int) {
+	var lost float64
+	for _, o := range obs {
+		o.move += lost
+		n := len(st.near(o.p))
+		if n == 0 {
+			lost = o.move
+			continue
+		}
+		if len(seen) > 0 {
+			total += n
+		}
+		seen = append(seen, o)
+		lost = 0
+	}
+	return seen, total
+}
+
+// begin prices beginning elsewhere than at the start of the line.
+func (st *states) begin(o observation) layer {
+	l := layer{ids: st.near(o.p)}
+	l.price = make([]float64, len(l.ids))
+	for i, k := range l.ids {
+		l.price[i] = min(priceBreak, priceSkip*st.step*float64(k))
+	}
+	st.distance(l, o)
+	return l
+}
+
+// distance adds the price of lying beside the line in each state.
+func (st *states) distance(now layer, o observation) {
+	w := max(o.move, st.step) / (spread * spread)
+	for i, k := range now.ids {
+		d2 := r2.Norm2(r2.Sub(o.p, st.at[k]))
+		now.price[i] += w * min(d2, Reach*Reach)
+	}
+}
+
+// advance prices getting from the states before to those now while the hand
+// moves by move mm, and notes in back where each came from. Prices are linear in
+// the distance, so that a running minimum stands for trying every pair: cost
+// O(states).
+func (st *states) advance(before, now layer, move float64, back []int32) {
+	least := cheapest(before.price)
+	adv := move / st.step
+	pass, stall := priceSkip*st.step, priceStall*st.step
+	lo, skip := 0, -1
+	skipPrice := math.Inf(1)
+	for v, id := range now.ids {
+		k := float64(id)
+		// Passing over: from states more than the movement behind.
+		for ; lo < len(before.ids) && float64(before.ids[lo]) < k-adv; lo++ {
+			if c := before.price[lo] - pass*float64(before.ids[lo]); c < skipPrice {
+				skip, skipPrice = lo, c
+			}
+		}
+		best, from := before.price[least]+priceBreak, least
+		if c := skipPrice + pass*(k-adv); c < best {
+			best, from = c, skip
+		}
+		// Getting on by no more than the movement.
+		for u := lo; u < len(before.ids) && before.ids[u] <= id; u++ {
+			if c := before.price[u] + stall*(adv-k+float64(before.ids[u])); c < best {
+				best, from = c, u
+			}
+		}
+		now.price[v], back[v] = best, int32(from)
+	}
+}
+
+// goBack lowers the prices of the states now that are reached more cheaply from
+// ones further along.
+func (st *states) goBack(before, now layer, back []int32) {
+	hi, from := len(before.ids)-1, -1
+	price := math.Inf(1)
+	for v := len(now.ids) - 1; v >= 0; v-- {
+		for ; hi >= 0 && before.ids[hi] > now.ids[v]; hi-- {
+			if c := before.price[hi] + priceBack*st.step*float64(before.ids[hi]); c < price {
+				from, price = hi, c
+			}
+		}
+		if c := price - priceBack*st.step*float64(now.ids[v]); c < now.price[v] {
+			now.price[v], back[v] = c, int32(from)
+		}
+	}
+}
+
+// trackBack returns the arc lengths in mm of the cheapest sequence, which ends
+// in the at-th state of the last layer.
+func (st *states) trackBack(seen []observation, from []int32, at int) []float64 {
+	out := make([]float64, len(seen))
+	for j := len(seen) - 1; j >= 0; j-- {
+		ids := st.near(seen[j].p)
+		out[j] = st.step * float64(ids[at])
+		if j > 0 {
+			layer := from[len(from)-len(ids):]
+			from = from[:len(from)-len(ids)]
+			at = int(layer[at])
+		}
+	}
+	return out
+}
+
+// cheapest returns the index of the least price.
+func cheapest(price []float64) int {
+	at := 0
+	for i, c := range price {
+		if c < price[at] {
+			at = i
+		}
+	}
+	return at
+}

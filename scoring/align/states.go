@@ -1,0 +1,105 @@
+package align
+
+import (
+	"math"
+
+	"unthreaded/path/geom"
+)
+
+const (
+	// Step is the spacing in mm of the places on the line among which the
+	// search chooses before it refines them; short lines use finer steps.
+	Step = 2.0
+	// Reach is the distance in mm up to which a point of the movement can belong
+	// to a place. Hands stray by 0.5 to 3 mm; at several times that the line was
+	// lost.
+	Reach = 10.0
+)
+
+const (
+	// leastCell is the width in mm of the squares by which states are looked up,
+	// wider on a line so large that it would take more than maxCells of them side
+	// by side. Smaller squares hold fewer states in vain but cost more to fill.
+	leastCell = 6.0
+	maxCells  = 1000
+	// maxStates bounds the states of one line; one longer than 300 m gets coarser
+	// steps.
+	maxStates = 200_000
+)
+
+// states are evenly spaced places on a line and the index to find those near a
+// point: square c of the grid holds the states ids[start[c]:start[c+1]],
+// ascending, all of those within Reach of any point of the square among them.
+type states struct {
+	at     geom.Polyline
+	step   float64 // mm of arc length between states
+	lo     geom.Point
+	cell   float64 // mm
+	nx, ny int
+	start  []int32
+	ids    []int32
+}
+
+// newStates spaces the states of a line by Step or a little less.
+func newStates(line geom.Line) *states {
+	n := min(maxStates, max(50, math.Ceil(line.Length()/Step)))
+	return index(line, line.Length()/n)
+}
+
+// index places the states step mm apart and enters them into the squares. Cost
+// O(states).
+func index(line geom.Line, step float64) *states {
+	st := &states{step: step, at: line.Resample(step)}
+	lo, hi := line.Path().Bounds()
+	st.lo = geom.Pt(lo.X-Reach, lo.Y-Reach)
+	w, h := hi.X-lo.X+2*Reach, hi.Y-lo.Y+2*Reach
+	st.cell = max(leastCell, max(w, h)/maxCells)
+	st.nx, st.ny = int(w/st.cell)+1, int(h/st.cell)+1
+	st.start = make([]int32, st.nx*st.ny+1)
+	for _, p := range st.at {
+		st.squares(p, func(c int) { st.start[c+1]++ })
+	}
+	for c := 1; c < len(st.start); c++ {
+		st.start[c] += st.start[c-1]
+	}
+	st.ids = make([]int32, st.start[len(st.start)-1])
+	fill := append([]int32(nil), st.start[:len(st.start)-1]...)
+	for k, p := range st.at {
+		st.squares(p, func(c int) {
+			st.ids[fill[c]] = int32(k)
+			fill[c]++
+		})
+	}
+	return st
+}
+
+// squares calls f for each square of the grid that comes within Reach of p.
+func (st *states) squares(p geom.Point, f func(c int)) {
+	x0, x1 := st.col(p.X-Reach), st.col(p.X+Reach)
+	y0, y1 := st.row(p.Y-Reach), st.row(p.Y+Reach)
+	for y := y0; y <= y1; y++ {
+		dy := outside(p.Y, st.lo.Y+float64(y)*st.cell, st.cell)
+		for x := x0; x <= x1; x++ {
+			dx := outside(p.X, st.lo.X+float64(x)*st.cell, st.cell)
+			if dx*dx+dy*dy <= Reach*Reach {
+				f(y*st.nx + x)
+			}
+		}
+	}
+}
+
+// outside returns how far v lies outside the range from a to a+width.
+func outside(v, a, width float64) float64 { return max(0, max(a-v, v-a-width)) }
+
+func (st *states) col(x float64) int { return max(0, min(st.nx-1, int((x-st.lo.X)/st.cell))) }
+func (st *states) row(y float64) int { return max(0, min(st.ny-1, int((y-st.lo.Y)/st.cell))) }
+
+// near returns the states that may lie within Reach of p, ascending.
+func (st *states) near(p geom.Point) []int32 {
+	x, y := (p.X-st.lo.X)/st.cell, (p.Y-st.lo.Y)/st.cell
+	if !(x >= 0 && y >= 0 && x < float64(st.nx) && y < float64(st.ny)) {
+		return nil
+	}
+	c := int(y)*st.nx + int(x)
+	return st.ids[st.start[c]:st.start[c+1]]
+}

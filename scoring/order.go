@@ -1,0 +1,103 @@
+package scoring
+
+import (
+	"fmt"
+	"math"
+
+	"unthreaded/path/geom"
+	"unthreaded/scoring/align"
+)
+
+const (
+	// gateFactor times the tolerance is the Frechet distance up to which a line
+	// counts as followed in order.
+	gateFactor = 2.0
+	// thinning in mm is how far the lines may move when points are left out
+	// before the Frechet distance is taken, half the accuracy asked of it.
+	thinning = 0.05
+	// farthest is the Frechet distance in mm beyond which nobody needs a number.
+	farthest = 25.0
+)
+
+// Order tells whether the line was followed from end to end in its order. No
+// measure of mere nearness can: it is blind to going back, to the wrong
+// direction and to loops left out.
+type Order struct {
+	// Followed is the gate: the Frechet distance is at most twice the tolerance.
+	Followed bool `json:"followed"`
+	// Frechet is that distance in mm, to 0.2 mm: the shortest leash between one
+	// walker on the line and one on the movement, neither turning back.
+	Frechet Figure `json:"frechet_mm"`
+	// Holes is the same from hole to hole, between the planned ones, a stitch
+	// apart on the line, and those that the needle made (the discrete Frechet
+	// distance), in mm. It sees long stitches too.
+	Holes Figure `json:"holes_frechet_mm"`
+}
+
+// mostPairs bounds the pairs of holes that are compared, so that the cost of a
+// long trace stays that of its samples.
+const mostPairs = 500_000
+
+func (r *run) order() Order {
+	line := thin(r.line.Path(), thinning)
+	hand := thin(r.p.Points, thinning)
+	d := align.Frechet(line, hand, 2*thinning, farthest)
+	o := Order{Followed: d <= gateFactor*r.set.ToleranceMM, Frechet: figure(d), Holes: r.holes()}
+	if math.IsInf(d, 1) {
+		o.Frechet = undefined(fmt.Sprintf("the movement strays from the order of the line by more than %.0f mm", farthest))
+	}
+	return o
+}
+
+func (r *run) holes() Figure {
+	if !(r.set.TargetMM > 0) || len(r.falls) == 0 {
+		return undefined("no stitch length or needle rate was planned")
+	}
+	if float64(len(r.falls))*r.line.Length()/r.set.TargetMM > mostPairs {
+		return undefined("the line is too long to compare hole by hole")
+	}
+	made := make(geom.Polyline, len(r.falls))
+	for k, f := range r.falls {
+		made[k] = f.P
+	}
+	return figure(align.DiscreteFrechet(r.line.Resample(r.set.TargetMM), made))
+}
+
+// thin leaves out points of pl so that those between two that stay lie within
+// tol of the piece joining them, in order: each piece then has a Frechet
+// distance of at most tol from what it stands for, or 2*tol where the hand
+// wavers along it. Pieces grow as long as they may, twice as many points at a
+// time. Cost O(n log n).
+func thin(pl geom.Polyline, tol float64) geom.Polyline {
+	out := geom.Polyline{pl[0]}
+	for i := 0; i < len(pl)-1; {
+		size := 1
+		for i+2*size < len(pl) && fits(pl[i:i+2*size+1], tol) {
+			size *= 2
+		}
+		for half := size / 2; half > 0; half /= 2 {
+			if i+size+half < len(pl) && fits(pl[i:i+size+half+1], tol) {
+				size += half
+			}
+		}
+		i += size
+		out = append(out, pl[i])
+	}
+	return out
+}
+
+// fits tells whether the inner points lie within tol of the piece that joins the
+// ends, and do not step back along it by more than tol.
+func fits(pl geom.Polyline, tol float64) bool {
+	a, b := pl[0], pl[len(pl)-1]
+	length := geom.Dist(a, b)
+	var furthest float64
+	for _, p := range pl[1 : len(pl)-1] {
+		t, q := geom.NearestOnSegment(p, a, b)
+		if geom.Dist(p, q) > tol || t*length < furthest-tol {
+			return false
+		}
+		furthest = max(furthest, t*length)
+	}
+	return true
+}

@@ -1,0 +1,131 @@
+package progress
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s = %.12g, want %.12g within %g", what, got, want, tol)
+	}
+}
+
+type trends struct {
+	Examples []struct {
+		ID        string
+		T, X      []float64
+		S         int
+		Var       float64 `json:"var_S"`
+		Z         float64
+		PNormal   float64 `json:"p_two_sided_normal"`
+		Slope     float64 `json:"theil_sen_slope"`
+		Intercept float64 `json:"theil_sen_intercept_median_y_minus_slope_median_t"`
+	}
+	Exact []struct {
+		N    int
+		Tail []struct {
+			S int
+			P float64
+		} `json:"upper_tail"`
+	} `json:"exact_upper_tail_no_ties"`
+}
+
+func readTrends(t *testing.T) (f trends) {
+	t.Helper()
+	text, err := os.ReadFile("../../testdata/vectors/trend.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(text, &f); err != nil {
+		t.Fatal(err)
+	}
+	if len(f.Examples) == 0 || len(f.Exact) == 0 {
+		t.Fatal("trend.json lacks cases")
+	}
+	return f
+}
+
+// trend.json: a published example (Little, College of the Holy Cross), a textbook
+// one (Gilbert 1987) and others, with Theil-Sen slopes by scipy.stats 1.10.1.
+// Tolerance 1e-9.
+func TestTrendsAgainstPublishedExamples(t *testing.T) {
+	for _, c := range readTrends(t).Examples {
+		m, err := Trend(c.X)
+		if err != nil {
+			t.Fatalf("%s: %v", c.ID, err)
+		}
+		if m.S != c.S {
+			t.Errorf("%s: S = %d, want %d", c.ID, m.S, c.S)
+		}
+		near(t, c.ID+": variance", m.Variance, c.Var, 1e-9*c.Var)
+		near(t, c.ID+": Z", m.Z, c.Z, 1e-9)
+		if !m.Exact {
+			near(t, c.ID+": p", m.P, c.PNormal, 1e-9)
+		}
+		slope, intercept, err := TheilSen(c.T, c.X)
+		if err != nil {
+			t.Fatalf("%s: %v", c.ID, err)
+		}
+		near(t, c.ID+": slope", slope, c.Slope, 1e-9)
+		near(t, c.ID+": intercept", intercept, c.Intercept, 1e-9)
+	}
+}
+
+// trend.json: the exact distribution of S without ties, for 4 values and more.
+// Tolerance 1e-12.
+func TestExactDistribution(t *testing.T) {
+	for _, c := range readTrends(t).Exact {
+		for _, q := range c.Tail {
+			near(t, fmt.Sprintf("chance of S >= %d of %d values", q.S, c.N), UpperTail(c.N, q.S), q.P, 1e-12)
+		}
+	}
+}
+
+// Adding a line to the values adds its slope; turning them upside down turns the
+// trend round; a scale changes neither S nor the chance.
+func TestTrendInvariants(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		x := rapid.SliceOfN(rapid.Float64Range(-10, 10), 3, 14).Draw(rt, "x")
+		k := rapid.Float64Range(0.1, 5).Draw(rt, "k")
+		at, up, down := make([]float64, len(x)), make([]float64, len(x)), make([]float64, len(x))
+		for i, v := range x {
+			at[i] = float64(i)
+			up[i], down[i] = v+k*at[i], -2*v
+		}
+		s0, _, err0 := TheilSen(at, x)
+		s1, _, err1 := TheilSen(at, up)
+		if err0 != nil || err1 != nil || math.Abs(s1-s0-k) > 1e-9 {
+			rt.Fatalf("slope %v, with %v more a step %v", s0, k, s1)
+		}
+		m, err0 := Trend(x)
+		n, err1 := Trend(down)
+		if err0 != nil || err1 != nil || m.S != -n.S || math.Abs(m.P-n.P) > 1e-12 || m.P < 0 || m.P > 1 {
+			rt.Fatalf("trend %+v, upside down %+v", m, n)
+		}
+	})
+}
+
+func TestBadSeriesAreNamed(t *testing.T) {
+	_, _, err1 := TheilSen([]float64{1, 2}, []float64{1})
+	_, _, err2 := TheilSen([]float64{1, 1}, []float64{1, 2})
+	_, err3 := Trend([]float64{1, math.NaN(), 2})
+	_, err4 := Trend([]float64{1, 2})
+	for i, c := range []struct {
+		err  error
+		want string
+	}{
+		{err1, "2 times for 1 values"}, {err2, "no two of the 2 times differ"}, {err3, "value 1: NaN"}, {err4, "2 values show no trend"},
+	} {
+		if c.err == nil || !strings.Contains(c.err.Error(), c.want) {
+			t.Errorf("case %d: error %v, want %q", i, c.err, c.want)
+		}
+	}
+}
