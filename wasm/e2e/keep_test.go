@@ -1,6 +1,9 @@
 package e2e
 
 import (
+	"math"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -109,15 +112,59 @@ func TestStorageFull(t *testing.T) {
 	d.download(t)
 }
 
-// download saves the trace as a file and checks that it holds the samples.
-func (d *table) download(t *testing.T) {
+// A trace saved as an InkML file opens again with the same figures, and a file that
+// is none says so and changes nothing.
+func TestAnInkMLFileComesBack(t *testing.T) {
+	d := sit(t, brief, "ruler-zigzag")
+	d.draw(browser.Mouse, handtest.Hand{Hz: 60, Speed: handtest.Steady(40), Overshoot: 2})
+	before, _ := d.figure("Past the corners")
+	file := filepath.Join(t.TempDir(), "trace.inkml")
+	if err := os.WriteFile(file, []byte(d.download(t)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	d.Upload(`[data-file=import]`, file)
+	d.Until(`document.querySelectorAll('.past li').length === 2`)
+	if after, note := d.figure("Past the corners"); math.Abs(after-before) > 0.1 {
+		t.Errorf("the file's trace goes %v mm past the corners (%s), it was %v", after, note, before)
+	}
+	if err := os.WriteFile(file, []byte("<svg/>"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	d.Upload(`[data-file=import]`, file)
+	d.Until(`document.querySelector('.notice').innerText.includes('could not be read')`)
+	if n := d.past(); n != 2 {
+		t.Errorf("%d traces are listed after a broken file, want 2", n)
+	}
+}
+
+// The worst place is named, and its number leads there.
+func TestAdviceLeadsToThePlace(t *testing.T) {
+	d := sit(t, brief, "")
+	d.draw(browser.Pen, handtest.Hand{Hz: 120, Stop: 300, Speed: func(s float64) float64 {
+		if s > 140 && s < 190 {
+			return inchPerSecond * 0.45
+		}
+		return inchPerSecond
+	}})
+	d.Until(`document.querySelectorAll('.advice li').length > 0`)
+	d.Do(`document.querySelector('.advice .badge').click()`)
+	d.Until(`(v => v > 130 && v < 200)(+document.getElementById('scrub').value)`)
+	if text := browser.Eval[string](d.Page, `document.querySelector('.advice li').innerText`); !strings.Contains(text, "slowed to") {
+		t.Errorf("a hand that slowed to 45 %% from 140 to 190 mm is told %q", text)
+	}
+}
+
+// download saves the trace as a file, checks that it holds the samples, and returns
+// its text.
+func (d *table) download(t *testing.T) string {
 	t.Helper()
 	d.Do(`{ const real = unthreaded.download;
 		unthreaded.download = (name, type, bytes) => { window.file = { name, type, text: new TextDecoder().decode(bytes) }; real(name, type, bytes); }; }`)
 	d.Do(`document.querySelector('p > [data-send=download]').click()`)
 	d.Until(`window.file`)
 	file := browser.Eval[map[string]string](d.Page, `window.file`)
-	if !strings.HasPrefix(file["name"], "linked-swirls-") || len(file["text"]) < 2000 {
+	if !strings.HasSuffix(file["name"], ".inkml") || len(file["text"]) < 2000 {
 		t.Errorf("the file %q holds %d characters", file["name"], len(file["text"]))
 	}
+	return file["text"]
 }
