@@ -1,0 +1,257 @@
+package route
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/plane"
+)
+
+// Every row among the instances, in one pass, in two and in whichever is cheaper:
+// the walk is valid, the choice is the cheaper one, the second pass begins at the
+// far end, and each pass goes through the blocks in order.
+func TestRowsOfInstances(t *testing.T) {
+	for _, in := range instances(t) {
+		if in.Row == nil {
+			continue
+		}
+		left, right := in.Row[0].Left, in.Row[len(in.Row)-1].Right
+		var both [3]RowRoute
+		for _, through := range []Through{Cheaper, OnePass, OutAndBack} {
+			r, err := SolveRow(in.Graph, in.Row, in.Rules, through)
+			if err != nil {
+				t.Fatalf("%s: %v", in.file, err)
+			}
+			both[through] = r
+			rules := in.Rules
+			rules.Ends = Ends{Rule: Fixed, Start: left, Exit: right}
+			if r.Through == OutAndBack {
+				rules.Ends = Ends{Rule: Closed, Start: left}
+				if turn := r.Steps[r.Second]; turn.From != right {
+					t.Errorf("%s: the second pass begins at junction %d, not at %d", in.file, turn.From, right)
+				}
+				checkHalves(t, in, r)
+			}
+			if err := walk(in.Graph, rules, r.Route); err != nil {
+				t.Errorf("%s, through %d: %v", in.file, through, err)
+			}
+		}
+		if want := min(both[OnePass].Added, both[OutAndBack].Added); both[Cheaper].Added != want {
+			t.Errorf("%s: the cheaper way adds %v, want %v", in.file, both[Cheaper].Added, want)
+		}
+	}
+}
+
+// checkHalves adds up anew what each pass walks in each block.
+func checkHalves(t *testing.T, in instance, r RowRoute) {
+	t.Helper()
+	owner := map[int]int{}
+	for i, b := range in.Row {
+		for _, e := range b.Edges {
+			owner[e] = i
+		}
+	}
+	got := make([]Half, len(in.Row))
+	block := 0
+	for i, s := range r.Steps {
+		was := block
+		block = owner[s.Edge]
+		if i < r.Second {
+			got[block].OutMM += in.Graph.Edges[s.Edge].Length
+		} else {
+			got[block].BackMM += in.Graph.Edges[s.Edge].Length
+		}
+		if i < r.Second && block < was || i >= r.Second && block > was {
+			t.Errorf("%s: step %d goes from block %d to %d", in.file, i, was, block)
+		}
+	}
+	for i, h := range got {
+		if math.Abs(h.OutMM-r.Halves[i].OutMM)+math.Abs(h.BackMM-r.Halves[i].BackMM) > 1e-6 {
+			t.Errorf("%s: block %d is shared %+v, the route says %+v", in.file, i, h, r.Halves[i])
+		}
+		if share := h.OutMM / (h.OutMM + h.BackMM); share < 0.25 || share > 0.75 {
+			t.Errorf("%s: block %d has %.0f %% on the way out", in.file, i, 100*share)
+		}
+	}
+}
+
+// zigzagTop draws rows of diamonds, each diamond a block of four lines that is
+// entered at its left and left at its right tip, rows 100 mm apart.
+func zigzagTop(rows, blocks int, gapSeam bool) (plane.Graph, [][]Block) {
+	var g plane.Graph
+	var top [][]Block
+	node := func(x, y float64) int {
+		g.Nodes = append(g.Nodes, geom.Pt(x, y))
+		return len(g.Nodes) - 1
+	}
+	add := func(u, v int, kind plane.Kind) int {
+		e := plane.Edge{U: u, V: v, Kind: kind, Path: geom.Polyline{g.Nodes[u], g.Nodes[v]}}
+		e.Length = e.Path.Length()
+		g.Edges = append(g.Edges, e)
+		return len(g.Edges) - 1
+	}
+	for r := 0; r < rows; r++ {
+		y := 100 * float64(r)
+		left := node(0, y)
+		var row []Block
+		for b := 0; b < blocks; b++ {
+			x := 80 * float64(b)
+			up, down, right := node(x+40, y-30), node(x+40, y+30), node(x+80, y)
+			row = append(row, Block{Left: left, Right: right, Edges: []int{
+				add(left, up, plane.Sewn), add(up, right, plane.Sewn), add(left, down, plane.Sewn), add(down, right, plane.Sewn),
+			}})
+			left = right
+		}
+		top = append(top, row)
+		if gapSeam && r > 0 {
+			add(top[r-1][blocks-1].Right, left, plane.Seam)
+			add(top[r-1][0].Left, row[0].Left, plane.Seam)
+		}
+	}
+	return g, top
+}
+
+// A row of diamonds needs nothing out and back, and in one pass one half of each
+// diamond twice: two sides of 50 mm (a 3-4-5 triangle).
+func TestRowOfDiamonds(t *testing.T) {
+	g, top := zigzagTop(1, 4, false)
+	rules := Rules{Costs: Costs{Retrace: 1, Seam: 0.3, Jump: math.Inf(1)}}
+	r, err := SolveRow(g, top[0], rules, Cheaper)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Through != OutAndBack || r.Added != 0 || r.OnePassAdded != 400 {
+		t.Errorf("through %d adds %v, one pass %v; want two passes, 0 and 400", r.Through, r.Added, r.OnePassAdded)
+	}
+	for i, h := range r.Halves {
+		if h != (Half{100, 100}) {
+			t.Errorf("block %d is shared %+v, want 100 and 100", i, h)
+		}
+	}
+}
+
+// Rows that are cheaper in two passes are all begun from one side, with a stop
+// or a seam of 100 mm between them.
+func TestTopOfDiamonds(t *testing.T) {
+	for _, c := range []struct {
+		seam  bool
+		jump  float64
+		added float64
+		jumps int
+	}{
+		{false, 60, 120, 2}, {true, 60, 60, 0}, {true, math.Inf(1), 60, 0}, {true, 10, 20, 2},
+	} {
+		g, top := zigzagTop(3, 4, c.seam)
+		rules := Rules{Costs: Costs{Retrace: 1, Seam: 0.3, Jump: c.jump}, Ends: Ends{Rule: Free}}
+		r, err := SolveTop(g, top, rules)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(r.Added-c.added) > costTolerance || r.Jumps != c.jumps || !r.Exact {
+			t.Errorf("%+v: added %v with %d stops, exact %v", c, r.Added, r.Jumps, r.Exact)
+		}
+		if err := walk(g, rules, r.Route); err != nil {
+			t.Errorf("%+v: %v", c, err)
+		}
+		for i, p := range r.Rows {
+			if p.Through != OutAndBack || p.FromRight != r.Rows[0].FromRight {
+				t.Errorf("%+v: row %d: %+v", c, i, p)
+			}
+			if begin := r.Steps[p.First].From; begin != top[i][0].Left && begin != top[i][3].Right {
+				t.Errorf("%+v: row %d begins at junction %d", c, i, begin)
+			}
+		}
+	}
+}
+
+// Rows of one straight line are sewn as a serpentine, and begun where she says.
+func TestTopIsASerpentine(t *testing.T) {
+	var g plane.Graph
+	var top [][]Block
+	for r := 0; r < 4; r++ {
+		y := 50 * float64(r)
+		g.Nodes = append(g.Nodes, geom.Pt(0, y), geom.Pt(300, y))
+		path := geom.Polyline{geom.Pt(0, y), geom.Pt(300, y)}
+		g.Edges = append(g.Edges, plane.Edge{U: 2 * r, V: 2*r + 1, Kind: plane.Sewn, Path: path, Length: 300})
+		top = append(top, []Block{{Left: 2 * r, Right: 2*r + 1, Edges: []int{r}}})
+	}
+	for r := 0; r < 3; r++ {
+		for side := 0; side < 2; side++ {
+			u, v := 2*r+side, 2*r+2+side
+			path := geom.Polyline{g.Nodes[u], g.Nodes[v]}
+			g.Edges = append(g.Edges, plane.Edge{U: u, V: v, Kind: plane.Seam, Path: path, Length: 50})
+		}
+	}
+	rules := Rules{Costs: Costs{Retrace: 1, Seam: 0.3, Jump: math.Inf(1)}, Ends: Ends{Rule: StartOnly, Start: 1}}
+	r, err := SolveTop(g, top, rules)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Start != 1 || math.Abs(r.Added-45) > costTolerance {
+		t.Errorf("begins at %d and adds %v, want 1 and 3 x 50 x 0.3", r.Start, r.Added)
+	}
+	for i, p := range r.Rows {
+		if p.Through != OnePass || p.FromRight != (i%2 == 0) {
+			t.Errorf("row %d: %+v", i, p)
+		}
+	}
+	rules.Ends.Start = 4
+	if _, err := SolveTop(g, top, rules); err == nil || !strings.Contains(err.Error(), "junction 4 is at neither end of the first row") {
+		t.Errorf("error %v", err)
+	}
+	rules.Ends = Ends{Rule: Free}
+	rules.NoSeams = true
+	if _, err := SolveTop(g, top, rules); !errors.Is(err, ErrApart) {
+		t.Errorf("error %v, want ErrApart", err)
+	}
+}
+
+// Sashing between two diamonds is a block of one seam: 20 mm of it, once or there
+// and back, at 0.3.
+func TestRowWithSashing(t *testing.T) {
+	g, top := zigzagTop(1, 1, false)
+	far, _ := zigzagTop(1, 1, false)
+	for _, p := range far.Nodes {
+		g.Nodes = append(g.Nodes, geom.Pt(p.X+100, p.Y))
+	}
+	for _, e := range far.Edges {
+		e.U, e.V = e.U+4, e.V+4
+		e.Path = e.Path.Map(func(p geom.Point) geom.Point { return geom.Pt(p.X+100, p.Y) })
+		g.Edges = append(g.Edges, e)
+	}
+	first := top[0][0]
+	seam := plane.Edge{U: first.Right, V: 4, Kind: plane.Seam, Path: geom.Polyline{g.Nodes[first.Right], g.Nodes[4]}, Length: 20}
+	g.Edges = append(g.Edges, seam)
+	row := []Block{first, {Left: first.Right, Right: 4, Edges: []int{8}}, {Left: 4, Right: 4 + first.Right, Edges: []int{4, 5, 6, 7}}}
+	rules := Rules{Costs: Costs{Retrace: 1, Seam: 0.3, Jump: math.Inf(1)}}
+	r, err := SolveRow(g, row, rules, Cheaper)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(r.OnePassAdded-206) > costTolerance || math.Abs(r.OutAndBackAdded-12) > costTolerance {
+		t.Errorf("one pass adds %v, out and back %v; want 2 x 100 + 6 and 12", r.OnePassAdded, r.OutAndBackAdded)
+	}
+	if h := r.Halves[1]; h != (Half{20, 20}) {
+		t.Errorf("the sashing is shared %+v, want 20 and 20", h)
+	}
+}
+
+func TestRowsThatDoNotFit(t *testing.T) {
+	g, top := zigzagTop(1, 2, false)
+	row := top[0]
+	rules := Rules{Costs: Costs{Retrace: 1, Jump: math.Inf(1)}}
+	for want, bad := range map[string][]Block{
+		"a row needs a block": nil,
+		"block 1: begins at junction 0, but the one before ends at 3": {row[0], row[0]},
+		"block 0: runs from junction 0 to 99 of 7":                    {{Left: 0, Right: 99}},
+		"block 0: line 99 is not one of 8":                            {{Left: 0, Right: 3, Edges: []int{99}}},
+		"block 1: line 0 belongs to block 0 already":                  {row[0], {Left: 3, Right: 6, Edges: []int{0}}},
+	} {
+		if _, err := SolveRow(g, bad, rules, OnePass); err == nil || err.Error() != want {
+			t.Errorf("error %v, want %q", err, want)
+		}
+	}
+}

@@ -1,0 +1,106 @@
+package route
+
+import (
+	"fmt"
+	"math"
+
+	"unthreaded/path/plane"
+)
+
+// Solve returns a route round g with the least added under the rules, and among
+// those that walk the same lines one with the least turning. It is exact where
+// Route says so: always in what it adds as long as the lines hang together, else
+// within a budget. Cost: a search over all lines from each odd junction, and the
+// cube of their number; see leastConnected for loose pieces.
+func Solve(g plane.Graph, rules Rules) (Route, error) {
+	if err := validateGraph(g); err != nil {
+		return Route{}, err
+	}
+	if err := rules.Validate(g); err != nil {
+		return Route{}, err
+	}
+	n := newNetwork(g, rules)
+	d := n.demandOf(rules)
+	f := &finder{n: n, work: searchWork}
+	j, bound, _, err := f.leastConnected(d)
+	if err != nil {
+		return Route{}, err
+	}
+	return n.routeOf(d, j, bound, rules)
+}
+
+// demandOf asks for all lines that must be sewn and bans the seams that the rules
+// bar.
+func (n *network) demandOf(rules Rules) demand {
+	d := demand{must: make([]bool, len(n.lines)), bans: make([]bool, len(n.lines)), ends: rules.Ends}
+	for i, e := range n.g.Edges {
+		d.must[i] = e.Kind.Must()
+		d.bans[i] = !e.Kind.Must() && rules.bars(e.Stroke)
+	}
+	return d
+}
+
+// routeOf makes the tour of the must lines and the walks of j.
+func (n *network) routeOf(d demand, j join, bound int64, rules Rules) (Route, error) {
+	w := newWalks(n, d.must, j, rules.NeverCross)
+	c, least, err := w.smoothest()
+	if err != nil {
+		return Route{}, fmt.Errorf("smoothing: %w", err)
+	}
+	r := n.routeAlong(c.steps(j.start))
+	r.LowerBound, r.Exact = mm(bound), mm(bound) == mm(j.cost)
+	r.TurningBound, r.TurningExact = r.Turning, c.cost == least
+	if !r.TurningExact {
+		r.TurningBound = float64(least) / turnUnit
+	}
+	if n.dirs.rules() {
+		r.TurningBound, err = w.turningBound()
+	}
+	return r, err
+}
+
+// turningBound returns the sum over all junctions of the least turning there.
+func (w *walks) turningBound() (float64, error) {
+	w.plain, w.blur = true, 0
+	c, err := w.cheapestCircuits()
+	if err != nil {
+		return 0, fmt.Errorf("bounding the turning: %w", err)
+	}
+	return float64(c.cost) / turnUnit, nil
+}
+
+// routeAlong returns the route of the given steps and its measures.
+func (n *network) routeAlong(steps []Step) Route {
+	r := Route{Steps: steps, Start: steps[0].From, Exit: steps[len(steps)-1].To, Added: n.added(steps)}
+	for _, s := range steps {
+		switch s.Way {
+		case Sew:
+			r.SewnMM += n.g.Edges[s.Edge].Length
+		case Again:
+			r.RetraceMM += n.g.Edges[s.Edge].Length
+		case Hidden:
+			r.SeamMM += n.g.Edges[s.Edge].Length
+		case Jump:
+			r.Jumps++
+		}
+	}
+	r.Turning = n.turning(steps)
+	return r
+}
+
+// added returns what the steps add, in mm at the prices of the network; +Inf for
+// a stop where none is allowed.
+func (n *network) added(steps []Step) float64 {
+	sum := int64(0)
+	for _, s := range steps {
+		switch {
+		case s.Way == Again || s.Way == Hidden:
+			sum += n.lines[s.Edge].cost >> tieBits
+		case s.Way == Jump && n.air < 0:
+			return math.Inf(1)
+		case s.Way == Jump:
+			sum += 2 * (n.lines[len(n.g.Edges)].cost >> tieBits)
+		}
+	}
+	return float64(sum) / costUnit
+}
