@@ -1,6 +1,7 @@
 package plane
 
 import (
+	"fmt"
 	"math"
 	"math/rand"
 	"slices"
@@ -72,6 +73,12 @@ func TestSmallDrawings(t *testing.T) {
 		{"out and back along one line, 0.1 mm beside",
 			[]Stroke{sewn("spike", "M 0 0 L 20 0 L 0 0.1")},
 			"spike sewn 20.0"},
+		{"out and back with a bulge to either side",
+			[]Stroke{sewn("spike", "M 0 0 L 10 0.1 L 20 0 L 10 -0.1 L 0 0.05")},
+			"spike sewn 20.0"},
+		{"a line and its copy, each with a copy of a half",
+			[]Stroke{sewn("line", "M 0 0 L 40 0"), sewn("line", "M 0 -0.1 L 20 -0.1"), sewn("line", "M 0.1 0.15 L 40.1 0.15"), sewn("line", "M 20 0.3 L 40 0.3")},
+			"line sewn 40.0"},
 		{"an end is joined to an end first, though a crossing is nearer",
 			[]Stroke{sewn("level", "M -10 0 L 10 0"), sewn("upright", "M 0 -10 L 0 10"), sewn("e", "M 0.1 0.1 L 5 5"), sewn("f", "M 0.27 0.2 L 9 3")},
 			"e sewn 6.9, f sewn 9.2, level sewn 0.2, level sewn 10.0, level sewn 9.8, upright sewn 10.0, upright sewn 10.0"},
@@ -188,6 +195,16 @@ func TestOnlySpokesRoundJoinedSpots(t *testing.T) {
 			s = append(s, Stroke{Name: string(rune('a' + i)), Kind: Sewn, Path: geom.Polyline{ray(a), mid, ray(b)}})
 		}
 		g := mustBuild(t, s, DefaultSnap)
+		back := mustBuild(t, mapped(s, func(st Stroke) Stroke {
+			st.Path = st.Path.Reversed()
+			return st
+		}), DefaultSnap)
+		for i, l := range lengths(back.Graph) {
+			if math.Abs(l-lengths(g.Graph)[i]) > 1e-6 {
+				t.Errorf("seed %d: backwards the edges measure %v, forwards %v", seed, lengths(back.Graph), lengths(g.Graph))
+				break
+			}
+		}
 		for _, spot := range g.Snapped {
 			for _, at := range g.Rotation() {
 				for _, h := range at {
@@ -197,6 +214,35 @@ func TestOnlySpokesRoundJoinedSpots(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+func lengths(g Graph) []float64 {
+	var out []float64
+	for _, e := range g.Edges {
+		out = append(out, e.Length)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// A side that is given to another line takes over its length and its order, also
+// against its own direction.
+func TestRename(t *testing.T) {
+	p := pieces{nodes: make([]gridPoint, 3), list: []piece{
+		{u: 0, v: 1, line: 7, chain: 7, from: 0, to: 10, length: 10, path: []gridPoint{{0, 0}, {10, 0}}},
+		{u: 1, v: 2, line: 7, chain: 7, from: 10, to: 40, length: 30, path: []gridPoint{{10, 0}, {40, 0}}},
+		{u: 2, v: 0, line: 3, chain: 3, from: 100, to: 120, length: 20, path: []gridPoint{{40, 1}, {0, 1}}},
+	}}
+	p.rename([]HalfEdge{0, 2}, []HalfEdge{5})
+	want := []piece{
+		{u: 1, v: 0, line: 3, chain: 3, from: 115, to: 120, length: 5, path: []gridPoint{{10, 0}, {0, 0}}},
+		{u: 2, v: 1, line: 3, chain: 3, from: 100, to: 115, length: 15, path: []gridPoint{{40, 0}, {10, 0}}},
+	}
+	for i, w := range want {
+		if got := p.list[i]; fmt.Sprint(got) != fmt.Sprint(w) {
+			t.Errorf("piece %d is %v, want %v", i, got, w)
 		}
 	}
 }

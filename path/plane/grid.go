@@ -79,7 +79,7 @@ func roundedRatio(a, b, c int64) int64 {
 		}
 		return -int64(q)
 	}
-	if half {
+	if half || 2*r == magnitude(c) {
 		q++
 	}
 	return int64(q)
