@@ -32,6 +32,9 @@ func (m Model) control(c Control) (Model, []Effect) {
 		return m.rehearseRoute(n)
 	case "play", "scrub", "rate":
 		return m.playControl(c), nil
+	case "step-on", "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
+		return m, nil
 	case "again":
 		return m.clear(), nil
 	case "cancel":

@@ -9,6 +9,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/plan"
 	"unthreaded/game/words"
+	"unthreaded/path/plane"
 	"unthreaded/path/route"
 )
 
@@ -89,7 +90,7 @@ func onDesk(p *Page, m game.Model) {
 	reasons(r, m)
 	r.Own, r.OwnText = k.Own.Asked, k.OwnSummary(inches)
 	if n := len(k.Joined); n > 0 {
-		r.Joined = fmt.Sprintf("%d spots where lines missed each other by less than 0.25 mm were joined.", n)
+		r.Joined = fmt.Sprintf("%d spots where lines missed each other by less than %g mm were joined.", n, plane.DefaultSnap)
 	}
 	p.Sentence = k.Summary(inches)
 	if k.Trouble != "" {
@@ -138,8 +139,9 @@ func deskReplay(m game.Model) Replay {
 	r.Scrub = fmt.Sprintf("%.1f", c.T*m.Desk.SpeedMM)
 	inches := m.Settings.Units == game.Inches
 	done, all := words.Length(c.T*m.Desk.SpeedMM, inches), words.Length(c.Length*m.Desk.SpeedMM, inches)
-	r.Time = done + " of " + all
-	r.Spoken = done + " along the route"
+	step, of := m.Desk.StepNow()
+	r.Time = fmt.Sprintf("step %d of %d, %s of %s", step, of, done, all)
+	r.Spoken = fmt.Sprintf("step %d, %s along the route", step, done)
 	return r
 }
 

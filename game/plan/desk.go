@@ -185,29 +185,6 @@ func (k Desk) Pieces() []route.Piece {
 	return k.Choices[k.Pick].Pieces
 }
 
-// rewound sets the clock to the route shown, at its end.
-func (k Desk) rewound() Desk {
-	length := 0.0
-	for _, p := range k.Pieces() {
-		length += p.Line.Length()
-	}
-	k.Clock = replay.Clock{Rate: k.Clock.Rate, Length: length / k.SpeedMM, T: length / k.SpeedMM}
-	return k
-}
-
-// At returns the place of the needle after mm of the route shown.
-func (k Desk) At(mm float64) geom.Point {
-	var at geom.Point
-	for _, p := range k.Pieces() {
-		at = p.Line.At(mm)
-		if mm <= p.Line.Length() {
-			break
-		}
-		mm -= p.Line.Length()
-	}
-	return at
-}
-
 // Renewed returns the desk under a new revision, when it comes back by undo.
 func (k Desk) Renewed(rev int) Desk {
 	k.Rev, k.held = rev, NoHandle

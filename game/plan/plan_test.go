@@ -200,3 +200,33 @@ func TestLooseLinesAreExplained(t *testing.T) {
 		t.Errorf("with stops allowed: %q", k.Trouble)
 	}
 }
+
+// Step by step through the route: each step on ends where a line ends, and the way
+// back meets the same places.
+func TestSteppingThroughTheRoute(t *testing.T) {
+	k := open(t, "orange-peel")
+	k.Clock = k.Clock.At(0)
+	n := len(k.Route().Steps)
+	arc := math.Pi * 40 / (2 * math.Sqrt2)
+	for i := 1; i <= n; i++ {
+		k = k.ToStep(1)
+		if got := k.Clock.T * k.SpeedMM; math.Abs(got-float64(i)*arc) > 0.05*float64(i)+0.01 {
+			t.Fatalf("step %d ends at %.2f mm, want %.2f", i, got, float64(i)*arc)
+		}
+		if step, of := k.StepNow(); step != i || of != n {
+			t.Errorf("after %d steps it says step %d of %d", i, step, of)
+		}
+	}
+	if !k.ToStep(1).Clock.AtEnd() {
+		t.Error("a step on at the end leaves the end")
+	}
+	for i := n - 1; i >= 0; i-- {
+		if k = k.ToStep(-1); math.Abs(k.Clock.T*k.SpeedMM-float64(i)*arc) > 0.05*float64(i)+0.01 {
+			t.Fatalf("back at step %d the needle is at %.2f mm", i, k.Clock.T*k.SpeedMM)
+		}
+	}
+	k.Clock = k.Clock.At((2.4 * arc) / k.SpeedMM)
+	if got := k.ToStep(-1).Clock.T * k.SpeedMM; math.Abs(got-2*arc) > 0.1 {
+		t.Errorf("back from mid-step leads to %.2f mm, want %.2f", got, 2*arc)
+	}
+}
