@@ -25,7 +25,7 @@ type Motif struct {
 
 // Ready returns the motifs in the order in which the page offers them.
 func Ready() []Motif {
-	return []Motif{linkedSwirls, rulerZigzag}
+	return []Motif{linkedSwirls, rulerZigzag, rowOfLoops, rowOfWaves, rowOfEights, squareSpiral}
 }
 
 // Of makes a motif of one given line that does not repeat, such as a planned

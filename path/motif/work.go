@@ -45,5 +45,8 @@ func (r Rect) Outline(block string) []Piece {
 
 // Works returns the ready drawings in the order in which the page offers them.
 func Works() []Work {
-	return []Work{orangePeelWork, orangePeelRow, crosshatchWork}
+	return []Work{
+		orangePeelWork, orangePeelRow, crosshatchWork, diagonalWork,
+		clamshellWork, diamondsWork, starChainWork, echoWork,
+	}
 }
