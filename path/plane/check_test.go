@@ -82,6 +82,12 @@ func checkEnds(g Graph) error {
 	return nil
 }
 
+// segment is piece k of the path of an edge.
+type segment struct {
+	a, b    gridPoint
+	edge, k int
+}
+
 // checkMeetings tries all pairs of pieces with whole numbers: they may share end
 // points that are nodes, or be neighbours on one edge, and nothing else. Cost
 // O(n^2).
@@ -97,35 +103,39 @@ func checkMeetings(g Graph) error {
 		}
 		isNode[p] = true
 	}
-	type seg struct {
-		a, b    gridPoint
-		edge, k int
-	}
-	var all []seg
+	var all []segment
 	for i, e := range g.Edges {
 		for k := 1; k < len(e.Path); k++ {
-			all = append(all, seg{toGrid(e.Path[k-1]), toGrid(e.Path[k]), i, k})
+			all = append(all, segment{toGrid(e.Path[k-1]), toGrid(e.Path[k]), i, k})
 		}
 	}
 	for i, s := range all {
 		for _, t := range all[:i] {
-			if max(s.a.x, s.b.x) < min(t.a.x, t.b.x) || max(t.a.x, t.b.x) < min(s.a.x, s.b.x) {
-				continue
+			if err := checkPair(s, t, isNode); err != nil {
+				return err
 			}
-			if _, ok := crossing(s.a, s.b, t.a, t.b); ok {
-				return fmt.Errorf("edges %d and %d cross between %v-%v and %v-%v", s.edge, t.edge, s.a, s.b, t.a, t.b)
-			}
-			for _, c := range [4][3]gridPoint{{s.a, t.a, t.b}, {s.b, t.a, t.b}, {t.a, s.a, s.b}, {t.b, s.a, s.b}} {
-				p, a, b := c[0], c[1], c[2]
-				atEnd := p == a || p == b
-				neighbours := s.edge == t.edge && s.k == t.k+1 && p == s.a
-				if !atEnd && cross(a, b, p) == 0 && dot(p, a, b) < 0 || atEnd && !isNode[p] && !neighbours {
-					return fmt.Errorf("edges %d and %d touch at %v, where no node is", s.edge, t.edge, p)
-				}
-			}
-			if side(s.a, s.b) == side(t.a, t.b) {
-				return fmt.Errorf("edges %d and %d lie on each other at %v-%v", s.edge, t.edge, s.a, s.b)
-			}
+		}
+	}
+	return nil
+}
+
+// checkPair looks at two pieces; t comes before s.
+func checkPair(s, t segment, isNode map[gridPoint]bool) error {
+	if max(s.a.x, s.b.x) < min(t.a.x, t.b.x) || max(t.a.x, t.b.x) < min(s.a.x, s.b.x) {
+		return nil
+	}
+	if _, ok := crossing(s.a, s.b, t.a, t.b); ok {
+		return fmt.Errorf("edges %d and %d cross between %v-%v and %v-%v", s.edge, t.edge, s.a, s.b, t.a, t.b)
+	}
+	if side(s.a, s.b) == side(t.a, t.b) {
+		return fmt.Errorf("edges %d and %d lie on each other at %v-%v", s.edge, t.edge, s.a, s.b)
+	}
+	for _, c := range [4][3]gridPoint{{s.a, t.a, t.b}, {s.b, t.a, t.b}, {t.a, s.a, s.b}, {t.b, s.a, s.b}} {
+		p, a, b := c[0], c[1], c[2]
+		atEnd := p == a || p == b
+		neighbours := s.edge == t.edge && s.k == t.k+1 && p == s.a
+		if !atEnd && cross(a, b, p) == 0 && dot(p, a, b) < 0 || atEnd && !isNode[p] && !neighbours {
+			return fmt.Errorf("edges %d and %d touch at %v, where no node is", s.edge, t.edge, p)
 		}
 	}
 	return nil

@@ -11,10 +11,26 @@ import (
 	"unthreaded/path/geom"
 )
 
-// fromLibrary counts the graph that the library's UnaryUnion makes of strokes:
-// junctions (three line ends or more), dead ends, connected pieces and length. It
-// puts nodes of two ends on lines here and there, which don't count.
-func fromLibrary(t *testing.T, strokes []Stroke) (junctions, dead, pieces int, length float64) {
+// census counts a graph: junctions (three line ends or more), dead ends, connected
+// pieces and length in mm.
+type census struct {
+	junctions, dead, pieces int
+	length                  float64
+}
+
+// add counts a node at which n line ends meet.
+func (c *census) add(n int) {
+	switch {
+	case n == 1:
+		c.dead++
+	case n > 2:
+		c.junctions++
+	}
+}
+
+// fromLibrary counts what the library's UnaryUnion makes of strokes. It puts
+// nodes of two ends on lines here and there, which don't count.
+func fromLibrary(t *testing.T, strokes []Stroke) census {
 	union, err := unaryUnion(strokes)
 	if err != nil {
 		t.Fatal(err)
@@ -40,78 +56,84 @@ func fromLibrary(t *testing.T, strokes []Stroke) (junctions, dead, pieces int, l
 			link(pts.GetXY(k), pts.GetXY(k-1))
 		}
 	}
+	c := census{length: lines.Length() / perMM}
 	seen := map[sf.XY]bool{}
 	for start := range near {
-		switch n := len(near[start]); {
-		case n == 1:
-			dead++
-		case n > 2:
-			junctions++
+		c.add(len(near[start]))
+		if !seen[start] {
+			c.pieces++
+			spread(start, near, seen)
 		}
-		if seen[start] {
-			continue
-		}
-		pieces++
-		seen[start] = true
-		for stack := []sf.XY{start}; len(stack) > 0; {
-			p := stack[len(stack)-1]
-			stack = stack[:len(stack)-1]
-			for q := range near[p] {
-				if !seen[q] {
-					seen[q] = true
-					stack = append(stack, q)
-				}
+	}
+	return c
+}
+
+// spread marks all that hangs together with a place.
+func spread(start sf.XY, near map[sf.XY]map[sf.XY]bool, seen map[sf.XY]bool) {
+	seen[start] = true
+	for stack := []sf.XY{start}; len(stack) > 0; {
+		p := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		for q := range near[p] {
+			if !seen[q] {
+				seen[q] = true
+				stack = append(stack, q)
 			}
 		}
 	}
-	return junctions, dead, pieces, lines.Length() / perMM
 }
 
-// The same drawings noded by simplefeatures, a library of its own making, in
-// floating point. Points on whole millimetres make many exact touches, overlaps
-// and common crossings; anything nearly so is left out (blunt).
+func (r Result) census() census {
+	var c census
+	ends := make([]int, len(r.Nodes))
+	for _, e := range r.Edges {
+		ends[e.U]++
+		ends[e.V]++
+	}
+	for _, n := range ends {
+		c.add(n)
+	}
+	_, c.pieces = r.Components()
+	c.length = length(r.Graph)
+	return c
+}
+
+// wholeStrokes draws strokes between points on whole millimetres.
+func wholeStrokes(r *rand.Rand, size int) []Stroke {
+	var out []Stroke
+	for range 2 + r.Intn(10) {
+		st := Stroke{Name: "line", Kind: Sewn}
+		for k := 2 + r.Intn(4); k > 0; k-- {
+			st.Path = append(st.Path, geom.Pt(float64(r.Intn(size)), float64(r.Intn(size))))
+		}
+		if st.Path = st.Path.Compact(); len(st.Path) > 1 {
+			out = append(out, st)
+		}
+	}
+	return out
+}
+
+// The same drawings noded by simplefeatures, in floating point and by another
+// method. Points on whole millimetres make many exact touches, overlaps and
+// common crossings; what is nearly so is left out (blunt).
 func TestAgainstLibrary(t *testing.T) {
 	tried := 0
 	for seed := range int64(300) {
-		r := rand.New(rand.NewSource(seed))
-		var s []Stroke
-		for range 2 + r.Intn(10) {
-			st := Stroke{Name: "line", Kind: Sewn}
-			size := []int{6, 40, 250}[seed%3]
-			for k := 2 + r.Intn(4); k > 0; k-- {
-				st.Path = append(st.Path, geom.Pt(float64(r.Intn(size)), float64(r.Intn(size))))
-			}
-			if st.Path = st.Path.Compact(); len(st.Path) > 1 {
-				s = append(s, st)
-			}
-		}
+		s := wholeStrokes(rand.New(rand.NewSource(seed)), []int{6, 40, 250}[seed%3])
 		if len(s) == 0 || blunt(s) {
 			continue
 		}
 		tried++
-		got := mustBuild(t, s, 0)
-		if err := check(s, got); err != nil {
+		r := mustBuild(t, s, 0)
+		if err := check(s, r); err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		ends := make([]int, len(got.Nodes))
-		for _, e := range got.Edges {
-			ends[e.U]++
-			ends[e.V]++
+		got, want := r.census(), fromLibrary(t, s)
+		if math.Abs(got.length-want.length) < 1e-3*float64(len(r.Edges)+1) {
+			got.length = want.length
 		}
-		junctions, dead := 0, 0
-		for _, n := range ends {
-			switch {
-			case n == 1:
-				dead++
-			case n > 2:
-				junctions++
-			}
-		}
-		c := got.counts()
-		wantJ, wantDead, wantPieces, wantLength := fromLibrary(t, s)
-		if junctions != wantJ || dead != wantDead || c.Pieces != wantPieces || math.Abs(c.Length-wantLength) > 1e-3*float64(len(got.Edges)+1) {
-			t.Errorf("seed %d: %d junctions, %d dead ends, %d pieces, %.4f mm; the library has %d, %d, %d, %.4f: %s",
-				seed, junctions, dead, c.Pieces, c.Length, wantJ, wantDead, wantPieces, wantLength, text(s))
+		if got != want {
+			t.Errorf("seed %d: %+v; the library has %+v: %s", seed, got, want, text(s))
 		}
 	}
 	if tried < 200 {
