@@ -54,7 +54,7 @@ func (m Model) downloadMeasures() (Model, []Effect) {
 func (m Model) importInk(doc string) (Model, []Effect) {
 	traces, err := trace.ReadInkML(strings.NewReader(doc))
 	if err != nil {
-		m.Notice = Notice{Text: "This file could not be read: " + err.Error() + ". Nothing was changed."}
+		m.Notice = Notice{Text: "This file holds no traces that can be read. It should be InkML, as this page saves it (" + err.Error() + "). Nothing was changed."}
 		return m, nil
 	}
 	var kept []Effect

@@ -133,6 +133,9 @@ func (m Model) undo() (Model, []Effect) {
 	id := m.deleted[len(m.deleted)-1]
 	m.deleted = m.deleted[:len(m.deleted)-1]
 	m.Notice = Notice{Text: "The trace is back."}
+	if n := len(m.deleted); n > 0 {
+		m.Notice = Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", n), Action: "undo"}
+	}
 	return m, []Effect{Restore{ID: id}}
 }
 

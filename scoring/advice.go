@@ -65,6 +65,9 @@ func (w words) say(f Fault) string {
 	case EarlyDot:
 		return fmt.Sprintf("Dot %d was taken before its turn. Stop with the needle down on each dot and find the next one first.", f.Number)
 	case MissedLine:
+		if f.At == f.From {
+			return fmt.Sprintf("You stopped %s before the end. Next time go on to the end, even if you leave the line on the way.", w.length(f.Size))
+		}
 		return fmt.Sprintf("%s, %s of the line was left out. Go over the route once with a finger before you sew it.", w.where(f), w.length(f.Size))
 	case SewnTwice:
 		return fmt.Sprintf("%s, %s of the line was sewn twice. Where you lose the way, stop with the needle down and look, then go on.", w.where(f), w.length(f.Size))

@@ -28,13 +28,17 @@ func (r *run) routeFaults(rep Report) []Fault {
 	}
 	for _, s := range rep.Cover.Missed {
 		if r.worthMissing(s) && !swapped(rep.Dots, s) {
-			out = append(out, lineFault(MissedLine, s))
+			f := lineFault(MissedLine, s)
+			if s.To > r.line.Length()-coverStep {
+				f.At = s.From // where the hand stopped
+			}
+			out = append(out, f)
 		}
 	}
 	if rep.Cover.BackMM > rep.LineMM/2 {
 		s := Span{0, rep.LineMM}
 		f := lineFault(Backwards, s)
-		f.Size = rep.Cover.BackMM
+		f.Size, f.At = rep.Cover.BackMM, 0 // where it should have begun
 		return append(out, f)
 	}
 	for _, s := range rep.Cover.Doubled {

@@ -23,11 +23,17 @@ func (r *run) speedFaults(rep Report) []Fault {
 	}
 	slow, fast := r.speedZones()
 	for _, z := range slow {
+		if r.onPlan(z) {
+			continue
+		}
 		f := r.fault(TooSlow, z)
 		f.At, f.Gravity = (f.From+f.To)/2, (1-z.worst)/(1-zoneSlow)
 		out = append(out, f)
 	}
 	for _, z := range fast {
+		if r.onPlan(z) {
+			continue
+		}
 		f := r.fault(TooFast, z)
 		f.At, f.Gravity = (f.From+f.To)/2, (z.worst-1)/(zoneFast-1)
 		out = append(out, f)
@@ -39,6 +45,13 @@ func (r *run) speedFaults(rep Report) []Fault {
 		})
 	}
 	return out
+}
+
+// onPlan tells whether a zone that differs from the rest was sewn as planned: then
+// it is the rest that was not, of which the pace tells.
+func (r *run) onPlan(z zone) bool {
+	planned := r.set.TargetMM * r.set.SPM / 60
+	return planned > 0 && math.Abs(z.worst*r.speed/planned-1) <= NearShare
 }
 
 // leastSwing is the least amplitude of an unsteady speed that is no noise: that

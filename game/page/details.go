@@ -52,7 +52,9 @@ func (r *rows) pace(rep scoring.Report) {
 
 func (r *rows) nearness(rep scoring.Report) {
 	l := rep.Lateral
-	r.add("Mostly to the "+string(l.Side), "The mean with its side, seen in the direction of the line.", l.Offset, func(v float64) string { return words.Small(math.Abs(v)) })
+	if l.Side != "" {
+		r.add("Mostly to the "+string(l.Side), "The mean with its side, seen in the direction of the line.", l.Offset, func(v float64) string { return words.Small(math.Abs(v)) })
+	}
 	r.add("Spread", "How much the distance from the line varies.", l.Spread, words.Small)
 	r.add("95 % within", "", l.P95, words.Small)
 	r.add("Farthest", "", l.Max, words.Small)
@@ -128,7 +130,10 @@ func (r *rows) way(rep scoring.Report) {
 	r.say("Left out", "", length(rep.Cover.MissedMM))
 	r.say("Sewn twice", "", length(rep.Cover.DoubledMM))
 	order := "yes"
-	if !rep.Order.Followed {
+	switch {
+	case !rep.Order.Followed && stoppedShort(rep):
+		order = "not to the end"
+	case !rep.Order.Followed:
 		order = "no"
 	}
 	r.say("In order from start to end", "", order)
@@ -153,6 +158,12 @@ func (r *rows) way(rep scoring.Report) {
 	}
 }
 
+// stoppedShort tells whether the one part left out is the end of the line.
+func stoppedShort(rep scoring.Report) bool {
+	missed := rep.Cover.Missed
+	return len(missed) == 1 && missed[0].To > rep.LineMM-5
+}
+
 // advice puts the worst places into words.
 func advice(m game.Model) []AdviceRow {
 	if m.Open == nil || m.Live != nil || m.Open.Unmeasured != "" {
@@ -160,7 +171,7 @@ func advice(m game.Model) []AdviceRow {
 	}
 	inches := m.Settings.Units == game.Inches
 	length := func(mm float64) string {
-		if mm < 10 {
+		if mm < game.MMPerInch {
 			return words.Small(mm)
 		}
 		return words.Length(mm, inches)

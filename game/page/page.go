@@ -36,6 +36,7 @@ type Page struct {
 	Repeats     []Option `json:"repeats"`
 	RepeatCount string   `json:"repeatCount"`
 	RepeatUnit  string   `json:"repeatUnit"`
+	HasRepeats  bool     `json:"hasRepeats"`
 	SizeNote    string   `json:"sizeNote"`
 
 	SPM        string `json:"spm"`
@@ -134,7 +135,8 @@ func Of(m game.Model) Page {
 		Rehearsing: m.Place == game.Rehearse, Routing: m.Place == game.RoutePlan,
 	}
 	p.Motifs = motifs(m)
-	p.Repeats = append(p.Repeats, Option{"0", "as many as fit"})
+	p.HasRepeats = m.Motif.Max > 1
+	p.Repeats = append(p.Repeats, Option{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)})
 	for n := 1; n <= m.Motif.Max; n++ {
 		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
 	}

@@ -49,8 +49,8 @@ func TestTheSentenceFits(t *testing.T) {
 		"even":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, "Very even stitches."},
 		"wavering":  {handtest.Hand{Hz: 240, Speed: wave(0.3)}, "Even stitches."},
 		"unsteady":  {handtest.Hand{Hz: 240, Speed: wave(0.5)}, "Somewhat uneven stitches"},
-		"fast":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(38.1)}, "faster than planned: 6.5 per inch instead of 10 per inch. At about 900 stitches a minute"},
-		"slow":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(12.7)}, "slower than planned: 20 per inch instead of 10 per inch. At about 300 stitches a minute"},
+		"fast":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(38.1)}, "faster than planned: 6.5 per inch (3.8 mm) instead of 10 per inch (2.5 mm). At about 900 stitches a minute"},
+		"slow":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(12.7)}, "slower than planned: 20 per inch (1.3 mm) instead of 10 per inch (2.5 mm). At about 300 stitches a minute"},
 		"half done": {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 400}, "% of the line"},
 		"a blink":   {handtest.Hand{Hz: 240, Speed: handtest.Steady(40), Stop: 6}, "too few stitches"},
 	} {

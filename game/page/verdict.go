@@ -70,11 +70,23 @@ func paceSentence(m game.Model, rep scoring.Report) string {
 		how = "slower"
 	}
 	text := fmt.Sprintf("Your hand was %s than planned: %s instead of %s.", how,
-		words.Stitch(e.StitchMM.Value, inches), words.Stitch(planned, inches))
+		stitchWords(e.StitchMM.Value, inches), stitchWords(planned, inches))
+	if !e.SpacingCV.Defined || e.SpacingCV.Value > even {
+		return text // no one needle speed suits stitches of all sizes
+	}
 	if spm := 10 * math.Round(m.Settings.SPM*ratio/10); spm >= game.MinSPM && spm <= game.MaxSPM {
 		text += fmt.Sprintf(" At about %.0f stitches a minute this pace would be right.", spm)
 	}
 	return text
+}
+
+// stitchWords gives a stitch length in mm, in inches with the count that quilters
+// use before it.
+func stitchWords(mm float64, inches bool) string {
+	if inches {
+		return words.Stitch(mm, true) + " (" + words.Stitch(mm, false) + ")"
+	}
+	return words.Stitch(mm, false)
 }
 
 // figures are the four measures in the order of their worth, and the others.

@@ -66,7 +66,7 @@ func (k Desk) OwnSummary(inches bool) string {
 		return "Tap the lines on the cloth in the order in which you would sew them."
 	}
 	text := fmt.Sprintf("%s so far.", count(len(k.Own.Lines), "line", "lines"))
-	if n := len(f.Missed); n > 0 {
+	if n := k.untaken(); n > 0 {
 		return text + fmt.Sprintf(" %s to go.", count(n, "line", "lines")) + gapText(f, inches)
 	}
 	text = "All lines are sewn." + gapText(f, inches)
@@ -79,6 +79,22 @@ func (k Desk) OwnSummary(inches bool) string {
 	return text + " No route adds less."
 }
 
+// untaken counts the lines to be sewn that are not in her order yet. Those that a
+// way across runs along are not hers.
+func (k Desk) untaken() int {
+	taken := map[int]bool{}
+	for _, e := range k.Own.Lines {
+		taken[e] = true
+	}
+	n := 0
+	for i, e := range k.Graph.Edges {
+		if e.Kind.Must() && !taken[i] {
+			n++
+		}
+	}
+	return n
+}
+
 // gapText tells of breaks in the order.
 func gapText(f *route.Findings, inches bool) string {
 	var cost float64
@@ -88,6 +104,8 @@ func gapText(f *route.Findings, inches bool) string {
 	switch n := len(f.Gaps); {
 	case n == 0:
 		return ""
+	case n == 1 && f.Gaps[0].Before == 0:
+		return " It begins away from the start."
 	case math.IsInf(cost, 1):
 		return fmt.Sprintf(" It breaks off %s, with no way across.", times(n))
 	default:

@@ -42,10 +42,10 @@ func Fraction(v float64, den int) string {
 	return fmt.Sprintf("%s%d %d/%d", sign, whole, part, den)
 }
 
-// Speed returns a speed in mm/s as text; in inches to 0.1 in/s.
+// Speed returns a speed in mm/s as text; in inches a second to the nearest 1/8.
 func Speed(mmPerS float64, inches bool) string {
 	if inches {
-		return trimZero(fmt.Sprintf("%.1f", mmPerS/mmPerInch)) + " in/s"
+		return Fraction(mmPerS/mmPerInch, 8) + " in/s"
 	}
 	return fmt.Sprintf("%.0f mm/s", mmPerS)
 }

@@ -20,7 +20,7 @@ func TestWords(t *testing.T) {
 		{Length(9.96, false), "10 mm"},
 		{Length(9.94, false), "9.9 mm"},
 		{Speed(25.4, true), "1 in/s"},
-		{Speed(38.1, true), "1.5 in/s"},
+		{Speed(38.1, true), "1 1/2 in/s"},
 		{Speed(25.4, false), "25 mm/s"},
 		{Stitch(2.54, true), "10 per inch"},
 		{Stitch(2.42, true), "10.5 per inch"},

@@ -131,7 +131,7 @@ func TestAnInkMLFileComesBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.Upload(`[data-file=import]`, file)
-	d.Until(`document.querySelector('.notice').innerText.includes('could not be read')`)
+	d.Until(`document.querySelector('.notice').innerText.includes('holds no traces that can be read')`)
 	if n := d.past(); n != 2 {
 		t.Errorf("%d traces are listed after a broken file, want 2", n)
 	}
