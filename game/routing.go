@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"strconv"
+	"strings"
 
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
@@ -94,6 +95,10 @@ func (m Model) deskControl(c Control) Model {
 		}
 	case "own":
 		k = k.AskOwn(!k.Own.Asked)
+	case "own-add":
+		if i, err := strconv.Atoi(c.Item); err == nil {
+			k = k.Add(i)
+		}
 	case "start-next", "start-before":
 		k = k.Step(plan.StartHandle, direction(c.Name == "start-next"))
 	case "exit-next", "exit-before":
@@ -148,6 +153,12 @@ func (m Model) rehearseRoute(piece int) (Model, []Effect) {
 	return m.listed(m.all).relaid(), nil
 }
 
+// Winding tells whether the line on the cloth is a planned route, which may run
+// over its own junctions.
+func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, routePrefix) }
+
+const routePrefix = "route-"
+
 // routeID names a route by its drawing and its path, so that traces of the same
 // path are found together.
 func routeID(drawing string, l geom.Line) string {
@@ -155,5 +166,5 @@ func routeID(drawing string, l geom.Line) string {
 	for _, p := range l.Path() {
 		fmt.Fprintf(h, "%.2f %.2f ", p.X, p.Y)
 	}
-	return fmt.Sprintf("route-%s-%08x", drawing, h.Sum32())
+	return fmt.Sprintf("%s%s-%08x", routePrefix, drawing, h.Sum32())
 }

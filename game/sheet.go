@@ -18,8 +18,8 @@ type Sheet struct {
 	Prep trace.Prepared
 	// Falls are the places where the needle goes down.
 	Falls []trace.Fall
-	// Place is the arc length on the line of each prepared point, in mm, never
-	// falling.
+	// Place is the arc length on the line of each prepared point, in mm. It falls
+	// where the hand went back.
 	Place  []float64
 	match  align.Match
 	Report scoring.Report
@@ -42,7 +42,7 @@ func lay(rec record.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 		sh.Unmeasured = err.Error()
 		return sh
 	}
-	sh.Place = sh.match.S
+	sh.Place = sh.match.Place
 	return sh.stitched(spm, stitchMM)
 }
 

@@ -2,6 +2,7 @@ package game
 
 import (
 	"fmt"
+	"slices"
 
 	"unthreaded/game/replay"
 	"unthreaded/scoring/trace"
@@ -64,7 +65,9 @@ func (m Model) scrub(s float64) Model {
 		return m
 	}
 	m.Replay.Playing = false
-	if s >= m.Open.Place[len(m.Open.Place)-1] {
+	// The slider's end means the end of the trace, also where dwelling there takes
+	// time that no place on the line shows.
+	if last := m.Open.Place[len(m.Open.Place)-1]; s >= last && last >= slices.Max(m.Open.Place) {
 		m.Replay = m.Replay.At(m.Replay.Length)
 		return m
 	}

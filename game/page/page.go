@@ -22,6 +22,7 @@ type Page struct {
 	Tracing bool   `json:"tracing"`
 
 	Sentence string   `json:"sentence"`
+	Compared string   `json:"compared"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`
 	More     []Row    `json:"more"`
@@ -140,7 +141,7 @@ func Of(m game.Model) Page {
 	for n := 1; n <= m.Motif.Max; n++ {
 		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
 	}
-	p.Sentence = sentence(m)
+	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
 	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)

@@ -44,13 +44,16 @@ func past(p *Page, m game.Model) {
 			row.Text += ", stitches vary by " + words.Percent(*s.StitchCV)
 		}
 		if s.P95MM != nil {
-			row.Text += ", " + words.Small(*s.P95MM) + " off at most places"
+			row.Text += ", 95 % within " + words.Small(*s.P95MM)
+		}
+		if s.Coverage != nil && *s.Coverage < 0.9 {
+			row.Text += ", " + words.Percent(*s.Coverage) + " of the line"
 		}
 		row.Open = m.Open != nil && m.Open.Rec.ID == s.ID
 		row.Over = m.Over != nil && m.Over.Rec.ID == s.ID
 		row.CanOver = m.Open != nil && !row.Open
 		if row.Over {
-			row.OverText = "Take away"
+			row.OverText = "Stop comparing"
 		}
 		p.Past = append(p.Past, row)
 	}
@@ -62,4 +65,17 @@ func past(p *Page, m game.Model) {
 	default:
 		p.Storage = "Kept in this browser on this device. Nothing is sent anywhere."
 	}
+}
+
+// compared says how the trace laid over differs from the one on the cloth.
+func compared(m game.Model) string {
+	if m.Over == nil || m.Open == nil || m.Live != nil {
+		return ""
+	}
+	a, b := m.Open.Report.Evenness.SpacingCV, m.Over.Report.Evenness.SpacingCV
+	text := "The green thread is the other trace, with a dot at every tenth stitch."
+	if a.Defined && b.Defined {
+		text += fmt.Sprintf(" Its stitches vary by %s, these by %s.", words.Percent(b.Value), words.Percent(a.Value))
+	}
+	return text
 }

@@ -21,17 +21,19 @@ type Route struct {
 	Rules       []Option `json:"rules"`
 	Rule        string   `json:"rule"`
 	// HasEnds tells that start and exit can be chosen: a row has its own.
-	HasEnds  bool `json:"hasEnds"`
-	HasStart bool `json:"hasStart"`
-	HasExit  bool `json:"hasExit"`
-	HasSeams bool `json:"hasSeams"`
-	Seams    bool `json:"seams"`
-	Stops    bool `json:"stops"`
+	HasEnds  bool   `json:"hasEnds"`
+	HasStart bool   `json:"hasStart"`
+	HasExit  bool   `json:"hasExit"`
+	HasSeams bool   `json:"hasSeams"`
+	Seams    bool   `json:"seams"`
+	Stops    bool   `json:"stops"`
+	StopNote string `json:"stopNote"`
 
 	Choices []ChoiceRow `json:"choices"`
 	Parts   []Option    `json:"parts"`
 
 	Why     bool        `json:"why"`
+	CanWhy  bool        `json:"canWhy"`
 	WhyText string      `json:"whyText"`
 	Reason  string      `json:"reason"`
 	Proof   string      `json:"proof"`
@@ -40,7 +42,11 @@ type Route struct {
 
 	Own     bool   `json:"own"`
 	OwnText string `json:"ownText"`
-	Joined  string `json:"joined"`
+	// Next are the lines that can follow in her own order.
+	Next []Option `json:"next"`
+	// Order is the route shown, step by step.
+	Order  []Row  `json:"order"`
+	Joined string `json:"joined"`
 }
 
 // ChoiceRow is one route on offer.
@@ -75,7 +81,7 @@ func onDesk(p *Page, m game.Model) {
 	r.Drawing, r.DrawingNote = k.Drawing.ID, k.Drawing.Note
 	r.Rules, r.Rule = ruleNames, string(k.Rule)
 	r.HasEnds = !k.Drawing.Row
-	r.HasStart, r.HasExit = r.HasEnds, r.HasEnds && k.Rule != route.Closed
+	r.HasStart, r.HasExit = r.HasEnds, r.HasEnds && k.Rule == route.Fixed
 	r.HasSeams, r.Seams, r.Stops = k.HasSeams(), k.Seams, k.Stops
 	for i, c := range k.Choices {
 		r.Choices = append(r.Choices, ChoiceRow{strconv.Itoa(i), c.Name, costs(c.Route, inches), i == k.Pick})
@@ -89,6 +95,14 @@ func onDesk(p *Page, m game.Model) {
 	}
 	reasons(r, m)
 	r.Own, r.OwnText = k.Own.Asked, k.OwnSummary(inches)
+	if k.Own.Asked {
+		for _, n := range k.NextLines() {
+			r.Next = append(r.Next, Option{strconv.Itoa(n.Edge), n.Text})
+		}
+	}
+	for i, text := range k.Order() {
+		r.Order = append(r.Order, Row{ID: strconv.Itoa(i + 1), Value: text})
+	}
 	if n := len(k.Joined); n > 0 {
 		r.Joined = fmt.Sprintf("%d spots where lines missed each other by less than %g mm were joined.", n, plane.DefaultSnap)
 	}
@@ -100,6 +114,7 @@ func onDesk(p *Page, m game.Model) {
 		p.Sentence = k.OwnSummary(inches)
 	}
 	p.Figures, p.More = routeFigures(m), nil
+	p.Compared = ""
 	p.HasTrace, p.HasMore, p.Advice, p.HasAdvice = false, false, nil, false
 	p.Replay = deskReplay(m)
 	p.ClothLabel = fmt.Sprintf("Line work to be sewn: %s, with the planned route in %d steps. It is described beside it as text.",
@@ -157,6 +172,10 @@ func routeFigures(m game.Model) []Figure {
 	out := []Figure{
 		{ID: "sewn", Name: "To be sewn", Value: words.Length(r.SewnMM, inches), Note: stitches(r.SewnMM)},
 	}
+	if all := r.SewnMM + r.RetraceMM + r.SeamMM; all > r.SewnMM {
+		out[0].Name = "The lines"
+		out = append(out, Figure{ID: "all", Name: "To be sewn in all", Value: words.Length(all, inches), Note: stitches(all)})
+	}
 	if r.RetraceMM > 0 {
 		out = append(out, Figure{ID: "twice", Name: "Sewn twice", Value: words.Length(r.RetraceMM, inches), Note: stitches(r.RetraceMM)})
 	}
@@ -178,6 +197,9 @@ func reasons(r *Route, m game.Model) {
 		r.WhyText = "Hide the reasons"
 	}
 	rt, why := k.Route(), k.Reasons
+	if k.Stops && len(rt.Steps) > 0 && rt.Jumps == 0 {
+		r.StopNote = fmt.Sprintf("No stop pays here: one counts as %s of sewing.", words.Length(plan.StopPrice, inches))
+	}
 	switch {
 	case len(rt.Steps) == 0:
 		return
@@ -188,11 +210,14 @@ func reasons(r *Route, m game.Model) {
 		r.Reason = "At every junction you come in and go out in twos, and the ends of the route take the rest: nothing has to be sewn twice."
 		return
 	}
-	r.Reason = fmt.Sprintf("%d junctions have a line left over; they are ringed on the cloth. You come in and go out in twos, so from each of them a way has to be added.", len(why.Odd))
+	r.Reason = fmt.Sprintf("An odd number of lines meets at %d junctions, ringed on the cloth. You come in and go out in twos, so at each of them one line is left over, and a way has to be added.", len(why.Odd))
 	if len(why.Odd) == 0 {
 		r.Reason = "The lines lie in loose pieces; the way from one to the next has to be added."
 	}
-	r.Proof = fmt.Sprintf("The proof: every route must cross each shaded collar once more than its lines allow. The collars' widths add up to %s, "+
+	if rt.SeamMM > 0 {
+		r.Proof = "A stretch along a seam counts a fifth of its length here, since it hardly shows. "
+	}
+	r.Proof += fmt.Sprintf("The proof: every route must cross each shaded collar once more than its lines allow. The collars' widths add up to %s, "+
 		"which is what this route adds", words.Length(why.BandsMM, inches))
 	if why.LooseMM > 0.5 {
 		r.Proof += fmt.Sprintf(", but for %s to join up loose pieces", words.Length(why.LooseMM, inches))
@@ -200,9 +225,7 @@ func reasons(r *Route, m game.Model) {
 		r.Proof += ": with these ends no route can add less"
 	}
 	r.Proof += "."
-	if rt.SeamMM > 0 {
-		r.Proof += " A stretch along a seam counts a fifth of its length, since it hardly shows."
-	}
+	r.CanWhy = len(why.Bands) > 0 || len(why.Changes) > 0
 	for i, c := range why.Changes {
 		r.Changes = append(r.Changes, ChangeRow{strconv.Itoa(i), changeText(i, c, m), k.CanTry(i)})
 	}

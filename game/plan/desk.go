@@ -73,12 +73,12 @@ const (
 )
 
 // The prices of what a route may add, in mm of sewing twice: a seam travelled in
-// the ditch is nearly free but not quite, since it is sewn too; a stop costs as
+// the ditch is nearly free but not quite, since it is sewn too; StopPrice, a stop, costs as
 // much as the time to tie off and start again, about ten seconds at an inch a
 // second (common practice).
 const (
 	seamPrice = 0.2
-	stopPrice = 250.0
+	StopPrice = 250.0
 )
 
 // Open lays a drawing on the desk.
@@ -112,7 +112,7 @@ func (k Desk) rules() route.Rules {
 		NoSeams: !k.Seams,
 	}
 	if k.Stops {
-		r.Costs.Jump = stopPrice
+		r.Costs.Jump = StopPrice
 	}
 	return r
 }

@@ -23,6 +23,8 @@ type Summary struct {
 	StitchCV *float64 `json:"stitch_cv,omitempty"`
 	Within   *float64 `json:"within,omitempty"`
 	P95MM    *float64 `json:"p95_mm,omitempty"`
+	// Coverage is the share of the line that was followed.
+	Coverage *float64 `json:"coverage,omitempty"`
 }
 
 // Summarise returns the summary of a record.
@@ -37,7 +39,7 @@ func Summarise(r Record) Summary {
 		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats,
 		Device: r.Device, Ending: r.Ending,
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
-		P95MM: value(r.Report.Lateral.P95),
+		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage),
 	}
 }
 

@@ -63,22 +63,20 @@ func PlaceAt(s []float64, rate, t float64) float64 {
 	return s[i] + (x-float64(i))*(s[i+1]-s[i])
 }
 
-// TimeAt returns the first time at which the places s, which must not fall,
-// reach place p; beyond the last it is the end. Cost O(log n).
+// TimeAt returns the first time at which the places s pass place p, either way; a
+// place that is never passed gives the time of the nearest. Cost O(n).
 func TimeAt(s []float64, rate, p float64) float64 {
-	if len(s) == 0 {
-		return 0
-	}
-	lo, hi := 0, len(s)-1
-	for lo < hi {
-		if mid := (lo + hi) / 2; s[mid] >= p {
-			hi = mid
-		} else {
-			lo = mid + 1
+	nearest := 0
+	for i := range s {
+		if s[i] == p {
+			return float64(i) / rate
+		}
+		if i > 0 && (s[i-1] < p) != (s[i] < p) {
+			return (float64(i-1) + (p-s[i-1])/(s[i]-s[i-1])) / rate
+		}
+		if math.Abs(s[i]-p) < math.Abs(s[nearest]-p) {
+			nearest = i
 		}
 	}
-	if lo == 0 || s[lo] == s[lo-1] || s[lo] < p {
-		return float64(lo) / rate
-	}
-	return (float64(lo-1) + (p-s[lo-1])/(s[lo]-s[lo-1])) / rate
+	return float64(nearest) / rate
 }

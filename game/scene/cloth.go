@@ -45,7 +45,9 @@ func cloth(s game.Resized, pal look.Palette) []Item {
 
 // chalk is the ideal line as it would be marked on the cloth: dashed, with arrows
 // in the order of travel, a start dot, dots with their numbers, and the end.
-func chalk(l geom.Line, v game.View, pal look.Palette) []Item {
+//
+// A winding line, such as a planned route, has its arrows numbered.
+func chalk(l geom.Line, winding bool, v game.View, pal look.Palette) []Item {
 	path := make([]geom.Point, len(l.Path()))
 	for i, p := range l.Path() {
 		path[i] = v.ToScreen(p)
@@ -59,7 +61,23 @@ func chalk(l geom.Line, v game.View, pal look.Palette) []Item {
 			items = append(items, label(strconv.Itoa(i+1), besideDot(l, s, at), pal.Ink))
 		}
 	}
+	if winding {
+		items = append(items, legs(l, v, pal)...)
+	}
 	return append(items, ends(l, v, pal)...)
+}
+
+// legs numbers the arrows of a line that runs over its own junctions, so that its
+// order can be followed.
+func legs(l geom.Line, v game.View, pal look.Palette) []Item {
+	var items []Item
+	step := arrowEvery / v.Scale
+	n := 0
+	for s := step * 0.3; s < l.Length()-step*0.15; s += step {
+		n++
+		items = append(items, number(n, beside(l, s, 15, v), pal)...)
+	}
+	return items
 }
 
 // besideDot returns a place for a dot's number, outside the corner of the line.
@@ -74,10 +92,14 @@ func besideDot(l geom.Line, s float64, at geom.Point) geom.Point {
 // ends marks where the line starts and where it ends.
 func ends(l geom.Line, v game.View, pal look.Palette) []Item {
 	start, end := v.ToScreen(l.At(0)), v.ToScreen(l.At(l.Length()))
+	startText := "Start"
+	if l.Closed() {
+		startText = "Start and end"
+	}
 	items := []Item{
 		{Shape: Stroke, Points: []geom.Point{start}, Width: 2 * startRadius, Colour: pal.Chalk},
 		ring(start, startRadius+4, 2, pal.Chalk),
-		label("Start", r2.Add(start, geom.Pt(0, startRadius+16)), pal.Ink),
+		label(startText, r2.Add(start, geom.Pt(0, startRadius+16)), pal.Ink),
 	}
 	if l.Closed() {
 		return items

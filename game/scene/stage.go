@@ -49,7 +49,7 @@ func (st *Stage) List(m game.Model) List {
 	}
 	st.renew(chalkLayer, k, func() []Item {
 		ribbons, numbers := worst(k.open, m.View, m.Screen, pal)
-		return append(append(ribbons, chalk(m.Line, m.View, pal)...), numbers...)
+		return append(append(ribbons, chalk(m.Line, m.Winding(), m.View, pal)...), numbers...)
 	})
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
 	st.renew(overLayer, overKey{m.Over, m.View, m.Theme()}, func() []Item { return over(m.Over, m.View, pal) })

@@ -36,7 +36,7 @@ func TestTracesAreThereTomorrow(t *testing.T) {
 		t.Errorf("the kept trace varies by %v %% (%s), it was %v", again, note, even)
 	}
 	d.Do(`document.querySelectorAll('.past li')[0].querySelector('[data-send=over]').click()`)
-	d.Until(`document.querySelector('.past li [aria-pressed=true]')?.textContent === 'Take away'`)
+	d.Until(`document.querySelector('.past li [aria-pressed=true]')?.textContent === 'Stop comparing'`)
 
 	d.Do(`document.querySelectorAll('.past li')[1].querySelector('[data-send=delete]').click()`)
 	d.Until(`document.querySelectorAll('.past li').length === 1 && !document.querySelector('[data-send=undo]').hidden`)

@@ -99,7 +99,9 @@
 
   addEventListener('click', (e) => {
     const el = e.target.closest('button[data-send]');
-    if (el) send(el);
+    if (!el) return;
+    if (el.dataset.send === 'place' && column.classList.contains('open')) toggle.click();
+    send(el);
   });
   addEventListener('input', (e) => {
     if (e.target.matches('input[data-send],select[data-send]')) send(e.target);
@@ -133,6 +135,21 @@
   addEventListener('keyup', (e) => { if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation(); }, true);
   // Zooming the page with the wheel stays possible over the cloth.
   addEventListener('wheel', (e) => { if (e.ctrlKey && e.target.tagName === 'CANVAS') e.stopImmediatePropagation(); }, true);
+
+  // The slider goes on by about a stitch for each press of an arrow.
+  const PRESS = 2.5; // mm
+  document.getElementById('scrub').addEventListener('keydown', (e) => {
+    const by = { ArrowRight: PRESS, ArrowUp: PRESS, ArrowLeft: -PRESS, ArrowDown: -PRESS }[e.key];
+    if (!by) return;
+    e.preventDefault();
+    e.target.value = Number(e.target.value) + by;
+    send(e.target);
+  });
+
+  // Settings close like any other sheet.
+  const prefs = document.querySelector('.prefs');
+  addEventListener('pointerdown', (e) => { if (!prefs.contains(e.target)) prefs.open = false; }, true);
+  addEventListener('keydown', (e) => { if (e.key === 'Escape') prefs.open = false; }, true);
 
   const column = document.getElementById('column');
   const toggle = document.getElementById('column-toggle');
