@@ -21,9 +21,11 @@ test: tools vet unit wasm page
 tools:
 	@.ci/tools
 
+# -trimpath, here and below, lets the steps for js share what is compiled with the
+# build of the page.
 vet:
 	go vet ./...
-	GOOS=js GOARCH=wasm go vet $$(GOOS=js GOARCH=wasm go list ./... | grep -v -e /wasm/serve -e /wasm/e2e)
+	GOOS=js GOARCH=wasm go vet -trimpath $$(GOOS=js GOARCH=wasm go list ./... | grep -v -e /wasm/serve -e /wasm/e2e)
 
 # All packages but the page tests, which want the machine for themselves.
 unit:
@@ -32,7 +34,7 @@ unit:
 # The packages that draw nothing, as they run in the browser. Natively, go list
 # leaves out what is for js alone. The little environment is needed since the
 # runtime refuses more than some 12 kB of it.
-WASM_TEST = GOOS=js GOARCH=wasm go test -exec "env -i PATH='$$PATH' $$(go env GOROOT)/lib/wasm/go_js_wasm_exec"
+WASM_TEST = GOOS=js GOARCH=wasm go test -trimpath -exec "env -i PATH='$$PATH' $$(go env GOROOT)/lib/wasm/go_js_wasm_exec"
 PURE = $$(go list ./path/... ./scoring/... ./game/...)
 
 wasm:

@@ -73,8 +73,11 @@ func (k Desk) OwnSummary(inches bool) string {
 	if n := len(f.Doubled); n > 0 {
 		text += fmt.Sprintf(" %s sewn twice.", count(n, "line is", "lines are"))
 	}
-	if f.More > 0.5 {
+	if f.More > 0.5 && !math.IsInf(f.More, 1) {
 		return text + fmt.Sprintf(" The best route adds %s less.", words.Length(f.More, inches))
+	}
+	if math.IsInf(f.More, 1) {
+		return text
 	}
 	return text + " No route adds less."
 }

@@ -67,15 +67,19 @@ func chalk(l geom.Line, winding bool, v game.View, pal look.Palette) []Item {
 	return append(items, ends(l, v, pal)...)
 }
 
-// legs numbers the arrows of a line that runs over its own junctions, so that its
-// order can be followed.
+// legs numbers the arrows of a line that runs over its own junctions, as far as
+// there is room, so that its order can be followed.
 func legs(l geom.Line, v game.View, pal look.Palette) []Item {
 	var items []Item
+	var taken []geom.Point
 	step := arrowEvery / v.Scale
 	n := 0
 	for s := step * 0.3; s < l.Length()-step*0.15; s += step {
 		n++
-		items = append(items, number(n, beside(l, s, 15, v), pal)...)
+		if at := beside(l, s, 15, v); free(at, taken) {
+			taken = append(taken, at)
+			items = append(items, number(n, at, pal)...)
+		}
 	}
 	return items
 }

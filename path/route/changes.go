@@ -2,6 +2,7 @@ package route
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
 )
@@ -85,7 +86,7 @@ func (t *trial) tryAll(r Route) error {
 // solve returns what the best route for d adds, +Inf if there is none.
 func (t *trial) solve(d demand) (join, float64, error) {
 	j, _, _, err := t.leastConnected(d)
-	if isApart(err) {
+	if errors.Is(err, ErrApart) {
 		return j, math.Inf(1), nil
 	}
 	if err != nil {
@@ -102,27 +103,45 @@ func (t *trial) keep(c Change, added float64) {
 	}
 }
 
+// ignoreApart returns err unless it says that there is no way across.
+func ignoreApart(err error) error {
+	if errors.Is(err, ErrApart) {
+		return nil
+	}
+	return err
+}
+
 // blank returns a change that names nothing yet.
 func blank(kind ChangeKind) Change {
 	return Change{Kind: kind, Start: Nowhere, Exit: Nowhere, From: Nowhere, To: Nowhere, Edge: Nowhere}
 }
 
+// freed lists the rules for the ends that leave one end of route r, or both, open.
+func freed(e Ends, r Route) map[ChangeKind]Ends {
+	free := Ends{Rule: Free, Start: Nowhere, Exit: Nowhere}
+	switch e.Rule {
+	case Fixed:
+		return map[ChangeKind]Ends{
+			// Found backwards, from the exit that stays.
+			StartElsewhere: {Rule: StartOnly, Start: r.Exit, Exit: Nowhere},
+			LeaveElsewhere: {Rule: StartOnly, Start: r.Start, Exit: Nowhere},
+			BothElsewhere:  free,
+		}
+	case StartOnly:
+		return map[ChangeKind]Ends{StartElsewhere: free}
+	case Closed:
+		return map[ChangeKind]Ends{
+			LeaveElsewhere: {Rule: StartOnly, Start: r.Start, Exit: Nowhere},
+			BothElsewhere:  free,
+		}
+	}
+	return nil
+}
+
 // tryEnds frees each end that the rules fix: one solution finds the best of all
 // places for it.
 func (t *trial) tryEnds(r Route) error {
-	free := Ends{Rule: Free, Start: Nowhere, Exit: Nowhere}
-	options := map[ChangeKind]Ends{}
-	switch t.rules.Ends.Rule {
-	case Fixed:
-		options[StartElsewhere] = Ends{Rule: StartOnly, Start: r.Exit}
-		options[LeaveElsewhere] = Ends{Rule: StartOnly, Start: r.Start}
-		options[BothElsewhere] = free
-	case StartOnly:
-		options[StartElsewhere] = free
-	case Closed:
-		options[LeaveElsewhere] = Ends{Rule: StartOnly, Start: r.Start}
-		options[BothElsewhere] = free
-	}
+	options := freed(t.rules.Ends, r)
 	for _, kind := range []ChangeKind{StartElsewhere, LeaveElsewhere, BothElsewhere} {
 		ends, is := options[kind]
 		if !is {
@@ -134,10 +153,12 @@ func (t *trial) tryEnds(r Route) error {
 		if err != nil {
 			return err
 		}
+		if last := len(t.found) - 1; kind == BothElsewhere && last >= 0 && added > t.found[last].Added-costSlack {
+			continue // one end elsewhere does as well
+		}
 		c := blank(kind)
 		c.Start, c.Exit = int(j.start), int(j.exit)
 		if kind == StartElsewhere && ends.Rule == StartOnly {
-			// Found backwards, from the exit that stays.
 			c.Start, c.Exit = c.Exit, c.Start
 		}
 		if c.Exit == Nowhere {
@@ -145,9 +166,6 @@ func (t *trial) tryEnds(r Route) error {
 		}
 		if c.Start == Nowhere {
 			c.Start = c.Exit
-		}
-		if last := len(t.found) - 1; kind == BothElsewhere && last >= 0 && added > t.found[last].Added-costSlack {
-			continue // one end elsewhere does as well
 		}
 		t.keep(c, added)
 	}

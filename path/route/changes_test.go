@@ -32,6 +32,7 @@ func TestChangesAgainstPlanningAnew(t *testing.T) {
 		g := d.draw(rt)
 		rules := d.drawRules(rt, g)
 		rules.NoSeams = rapid.Bool().Draw(rt, "no seams")
+		rules.Barred = rapid.SampledFrom([][]string{nil, {"a"}, {"b", "c"}}).Draw(rt, "barred")
 		for i := range g.Edges {
 			g.Edges[i].Stroke = rapid.SampledFrom([]string{"a", "b", "c"}).Draw(rt, "stroke")
 		}

@@ -67,11 +67,6 @@ func TestCheckNamesFaults(t *testing.T) {
 		return 0
 	}
 	a, b, c, d, e := 0, 1, 2, 3, 4
-	var names []string
-	for _, edge := range in.Graph.Edges {
-		names = append(names, string(rune('a'+edge.U))+string(rune('a'+edge.V)))
-	}
-	t.Logf("lines %v", names)
 	got, err := Check(in.Graph, in.Rules, []int{line(a, b), line(a, b), line(b, c), line(a, d)})
 	if err != nil {
 		t.Fatal(err)

@@ -12,20 +12,25 @@ type circuits struct {
 	w    *walks
 	mate []int32
 	cost int64
-	ring sets // of arcs: those on one circuit
-	left int  // circuits
+	// loose is by how much the cheapest pairings may cost less than those found.
+	loose int64
+	ring  sets // of arcs: those on one circuit
+	left  int  // circuits
 	// Memory that is kept between calls.
 	pairs [][2]int32
 	queue swapQueue
 }
 
 // cheapestCircuits pairs the darts of every junction as cheaply as can be for
-// that junction alone: no tour costs less.
+// that junction alone: no tour costs less, but for what is loose.
 func (w *walks) cheapestCircuits() (*circuits, error) {
 	c := &circuits{w: w, mate: make([]int32, 2*len(w.arcs))}
 	for v, darts := range w.at {
 		if len(darts) == 0 {
 			continue
+		}
+		if len(darts)%2 == 1 {
+			return nil, fmt.Errorf("junction %d: %d line ends are walked, an odd number", v, len(darts))
 		}
 		p, err := w.cheapest(darts)
 		if err != nil {
@@ -42,6 +47,7 @@ func (c *circuits) pair(p pairing) {
 		c.mate[ab[0]], c.mate[ab[1]] = ab[1], ab[0]
 	}
 	c.cost += p.cost
+	c.loose += p.loose
 }
 
 // trace finds the circuits. Cost O(arcs).

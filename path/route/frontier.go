@@ -64,7 +64,7 @@ func (s *slots) touch(u, v, times int) {
 	if times == 0 {
 		return
 	}
-	if times%2 == 1 {
+	if times%2 == 1 && u != v {
 		s.odd[u], s.odd[v] = !s.odd[u], !s.odd[v]
 	}
 	if s.part[u] == 0 {

@@ -49,7 +49,7 @@ func (n *network) outAndBack(row []Block, rules Rules) (RowRoute, error) {
 		}
 	}
 	r := RowRoute{Through: OutAndBack}
-	steps := n.string(cuts)
+	steps := n.stringUp(cuts)
 	for _, c := range cuts {
 		r.Second += len(c.there)
 		r.Halves = append(r.Halves, Half{OutMM: n.lengthOf(c.there), BackMM: n.lengthOf(c.home)})
@@ -135,60 +135,4 @@ func (c *circuits) cutEvenly(left, right int32) cutTour {
 		}
 	}
 	return best
-}
-
-// string joins the cut tours of a row. Each may be walked as it is or backwards,
-// its ways there and home changing places; of all choices the one that turns
-// least between blocks is taken, by dynamic programming along the row.
-func (n *network) string(cuts []cutTour) []Step {
-	type state struct {
-		cost float64
-		from int // the choice at the block before
-	}
-	turned := func(a, b []Step) float64 {
-		if len(a) == 0 || len(b) == 0 {
-			return 0
-		}
-		p, q := a[len(a)-1], b[0]
-		if p.Way == Jump || q.Way == Jump {
-			return 0
-		}
-		return n.dirs.turn(p.arrives(), q.leaves())
-	}
-	choices := make([][2]cutTour, len(cuts))
-	states := make([][2]state, len(cuts))
-	for i, c := range cuts {
-		choices[i] = [2]cutTour{c, {there: reversed(c.home), home: reversed(c.there)}}
-		if len(c.home) == 0 {
-			choices[i][1] = cutTour{there: reversed(c.there)}
-		}
-		for k := 0; k < 2 && i > 0; k++ {
-			states[i][k].cost = math.Inf(1)
-			for was := range 2 {
-				before, now := choices[i-1][was], choices[i][k]
-				cost := states[i-1][was].cost + turned(before.there, now.there) + turned(now.home, before.home)
-				if cost < states[i][k].cost {
-					states[i][k] = state{cost, was}
-				}
-			}
-		}
-	}
-	last := len(cuts) - 1
-	k := 0
-	if states[last][1].cost < states[last][0].cost {
-		k = 1
-	}
-	for i := last; i >= 0; i-- {
-		cuts[i] = choices[i][k]
-		k = states[i][k].from
-	}
-	var steps []Step
-	for _, c := range cuts {
-		steps = append(steps, c.there...)
-	}
-	for i := last; i >= 0; i-- {
-		steps = append(steps, cuts[i].home...)
-	}
-	settle(steps)
-	return steps
 }

@@ -19,7 +19,7 @@ func (w *walks) smoothest() (*circuits, int64, error) {
 	if err != nil {
 		return nil, 0, err
 	}
-	bound := c.cost
+	bound := c.cost - c.loose
 	first := slices.Clone(c.mate)
 	if err := c.joinUp(func(int) bool { return true }); err != nil {
 		return nil, 0, err
@@ -91,70 +91,4 @@ func (c *circuits) try(s swap) bool {
 	}
 	c.trace()
 	return saves
-}
-
-// searchPairings looks for a better tour through all choices of pairings at the
-// crowded junctions, by branch and bound; the other junctions start from first,
-// their cheapest, and are joined up exactly. It returns true if it got through,
-// so that c is the best there is.
-func (c *circuits) searchPairings(first []int32, budget *int) bool {
-	w := c.w
-	var lists [][]pairing
-	for v, darts := range w.at {
-		if !w.crowded(v) {
-			continue
-		}
-		if len(darts) > mostListed {
-			return false
-		}
-		list := w.pairings(darts)
-		slices.SortFunc(list, pairing.compare)
-		lists = append(lists, list)
-	}
-	slices.SortFunc(lists, func(a, b []pairing) int { return len(b) - len(a) })
-	rest := make([]int64, len(lists)+1) // the least that the lists from here on cost
-	for i := len(lists) - 1; i >= 0; i-- {
-		rest[i] = rest[i+1] + lists[i][0].cost
-	}
-	part := &circuits{w: w, mate: slices.Clone(first)}
-	scratch := &circuits{w: w, mate: slices.Clone(first)}
-	base := int64(0)
-	for v := range w.at {
-		if !w.crowded(v) {
-			for _, p := range part.passages(v) {
-				base += w.cost(p[0], p[1])
-			}
-		}
-	}
-	var choose func(i int, sum int64)
-	choose = func(i int, sum int64) {
-		if i == len(lists) {
-			*budget -= len(w.arcs)
-			c.takeIfBetter(part, scratch, sum)
-			return
-		}
-		for _, p := range lists[i] {
-			if *budget < 0 || sum+p.cost+rest[i+1] >= c.cost {
-				return
-			}
-			part.pair(p)
-			choose(i+1, sum+p.cost)
-		}
-	}
-	choose(0, base)
-	return *budget >= 0
-}
-
-// takeIfBetter joins up the circuits of part, which cost sum, at the junctions
-// that are not crowded, and takes them over if they beat c.
-func (c *circuits) takeIfBetter(part, scratch *circuits, sum int64) {
-	t := scratch
-	copy(t.mate, part.mate)
-	t.cost = sum
-	t.trace()
-	if t.joinUp(func(v int) bool { return !c.w.crowded(v) }) == nil && t.cost < c.cost {
-		copy(c.mate, t.mate)
-		c.cost = t.cost
-		c.trace()
-	}
 }

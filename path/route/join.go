@@ -2,7 +2,6 @@ package route
 
 import (
 	"errors"
-	"slices"
 
 	"unthreaded/path/route/matching"
 )
@@ -160,37 +159,6 @@ func (n *network) costOf(extra []uint8) int64 {
 	return sum
 }
 
-// sets is a forest of junctions that hang together (union-find with halving).
-type sets []int32
-
-func newSets(count int) sets {
-	s := make(sets, count)
-	s.part()
-	return s
-}
-
-// part takes all sets apart.
-func (s sets) part() {
-	for v := range s {
-		s[v] = int32(v)
-	}
-}
-
-func (s sets) find(v int32) int32 {
-	for s[v] != v {
-		s[v] = s[s[v]]
-		v = s[v]
-	}
-	return v
-}
-
-// union joins the sets of u and v and tells whether they were apart.
-func (s sets) union(u, v int32) bool {
-	u, v = s.find(u), s.find(v)
-	s[u] = v
-	return u != v
-}
-
 // anchors returns the junctions that a route must come to: one end of each line
 // it must walk, its given start and exit, those to come by.
 func (n *network) anchors(d demand) []int32 {
@@ -227,9 +195,4 @@ func (n *network) parts(must []bool, extra []uint8) sets {
 // connected tells whether the anchors of d hang together by what j walks.
 func (n *network) connected(d demand, j join) bool {
 	return n.parts(d.must, j.extra).together(n.anchors(d))
-}
-
-// together tells whether all the junctions lie in one set.
-func (s sets) together(junctions []int32) bool {
-	return !slices.ContainsFunc(junctions, func(v int32) bool { return s.find(v) != s.find(junctions[0]) })
 }

@@ -2,6 +2,7 @@ package route
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 
@@ -85,35 +86,40 @@ func ParseLinework(data []byte) (Linework, error) {
 	if l.Graph, err = f.graph(); err != nil {
 		return Linework{}, err
 	}
-	if err := validateGraph(l.Graph); err != nil {
+	if l.Row, l.OutAndBack, err = f.row(); err != nil {
 		return Linework{}, err
 	}
-	if err := checkLineEnds(l.Graph); err != nil {
-		return Linework{}, err
+	for _, check := range []func() error{
+		func() error { return validateGraph(l.Graph) },
+		func() error { return checkLineEnds(l.Graph) },
+		func() error { return l.Rules.Validate(l.Graph) },
+		func() error { return validateRow(l.Graph, l.Row) },
+	} {
+		if err := check(); err != nil {
+			return Linework{}, err
+		}
 	}
-	if err := l.Rules.Validate(l.Graph); err != nil {
-		return Linework{}, err
-	}
+	return l, nil
+}
+
+func (f file) row() (row []Block, outAndBack bool, err error) {
 	switch f.Mode {
 	case "single":
 	case "out-and-back":
-		l.OutAndBack = true
+		outAndBack = true
 	default:
-		return Linework{}, fmt.Errorf("the mode is %q, neither single nor out-and-back", f.Mode)
+		return nil, false, fmt.Errorf("the mode is %q, neither single nor out-and-back", f.Mode)
 	}
 	for i, b := range f.Blocks {
 		if b.ID != i {
-			return Linework{}, fmt.Errorf("block %d: its id is %d", i, b.ID)
+			return nil, false, fmt.Errorf("block %d: its id is %d", i, b.ID)
 		}
-		l.Row = append(l.Row, Block{Left: b.Left, Right: b.Right, Edges: b.Edges})
+		row = append(row, Block{Left: b.Left, Right: b.Right, Edges: b.Edges})
 	}
-	if l.OutAndBack && len(l.Row) == 0 {
-		return Linework{}, fmt.Errorf("out and back, but there are no blocks")
+	if outAndBack && len(row) == 0 {
+		return nil, false, errors.New("out and back, but there are no blocks")
 	}
-	if err := validateRow(l.Graph, l.Row); err != nil {
-		return Linework{}, err
-	}
-	return l, nil
+	return row, outAndBack, nil
 }
 
 func (f file) rules() Rules {

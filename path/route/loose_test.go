@@ -123,7 +123,7 @@ func TestTooLooseIsSaid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := n.routeOf(d, j, bound, rules)
+	r, _, err := n.routeOf(d, j, bound, rules)
 	if err != nil {
 		t.Fatal(err)
 	}

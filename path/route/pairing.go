@@ -14,6 +14,7 @@ type pairing struct {
 	pairs     [][2]int32
 	cost      int64
 	crossings int
+	loose     int64 // by how much a pairing may cost less that was not looked for
 }
 
 // mostListed is the number of darts up to which all pairings of a junction are
@@ -85,8 +86,13 @@ func (w *walks) cheapest(darts []int32) (pairing, error) {
 	case len(darts) <= mostListed:
 		return slices.MinFunc(w.pairings(darts), pairing.compare), nil
 	case w.never:
-		return w.cheapestNested(darts), nil
+		return w.cheapestNested(darts)
 	}
+	return w.cheapestMatched(darts)
+}
+
+// cheapestMatched is cheapest for many darts, crossings allowed.
+func (w *walks) cheapestMatched(darts []int32) (pairing, error) {
 	n := len(darts)
 	cost := make([]int64, n*n)
 	for i, a := range darts {
@@ -131,7 +137,7 @@ func (w *walks) cheapestOfThree(darts []int32) pairing {
 // stand for themselves (dynamic programming over runs). Darts without a
 // direction keep their place in the order, so with them it may not be the least.
 // Cost O(n^3).
-func (w *walks) cheapestNested(darts []int32) pairing {
+func (w *walks) cheapestNested(darts []int32) (pairing, error) {
 	n := len(darts)
 	least := make([][]int64, n+1) // of the run from i up to, not including, k
 	partner := make([][]int, n+1) // of the first dart of that run
@@ -160,5 +166,10 @@ func (w *walks) cheapestNested(darts []int32) pairing {
 		}
 	}
 	take(0, n)
-	return p
+	if w.place[darts[n-1]] >= 0 {
+		return p, nil
+	}
+	free, err := w.cheapestMatched(darts)
+	p.loose = p.cost - free.cost
+	return p, err
 }

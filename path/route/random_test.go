@@ -17,7 +17,8 @@ type drawing struct {
 }
 
 // draw makes a random plane graph: a grid of shifted places, of whose sides and
-// diagonals some are lines. Now and then a line is doubled by a bowed one.
+// diagonals some are lines. Now and then a line is doubled by a bowed one, or a
+// loop hangs on a junction.
 func (d drawing) draw(rt *rapid.T) plane.Graph {
 	var g plane.Graph
 	for y := 0; y < d.rows; y++ {
@@ -39,6 +40,12 @@ func (d drawing) draw(rt *rapid.T) plane.Graph {
 		}
 		g.Edges = append(g.Edges, e)
 	}
+	petal := func(v int) {
+		if p := g.Nodes[v]; len(g.Edges) < d.most {
+			path := geom.Polyline{p, geom.Pt(p.X+3, p.Y+1), geom.Pt(p.X+3, p.Y-1), p}
+			g.Edges = append(g.Edges, plane.Edge{U: v, V: v, Kind: plane.Sewn, Path: path, Length: math.Round(path.Length()*1000) / 1000})
+		}
+	}
 	for y := 0; y < d.rows; y++ {
 		for x := 0; x < d.columns; x++ {
 			v := y*d.columns + x
@@ -53,6 +60,9 @@ func (d drawing) draw(rt *rapid.T) plane.Graph {
 			}
 			if x+1 < d.columns && y+1 < d.rows {
 				add(v, v+d.columns+1, 0)
+			}
+			if rapid.IntRange(0, 9).Draw(rt, "loop") == 0 {
+				petal(v)
 			}
 		}
 	}

@@ -58,9 +58,10 @@ type Reasons struct {
 	Untried int
 }
 
-// Explain gives the reasons for route r, which Solve found under the rules. Each
-// change is one that was solved anew. Cost: one matching, a search for each band,
-// and a matching for each candidate that the bands do not rule out.
+// Explain gives the reasons for route r, which Solve found under the rules. What a
+// change saves was found by solving anew, or follows without because what it saves
+// at least and at most meet. Cost: one matching, a search for each band, and a
+// matching for each candidate that the bands do not settle, within a budget.
 func Explain(g plane.Graph, rules Rules, r Route) (Reasons, error) {
 	if err := validateGraph(g); err != nil {
 		return Reasons{}, err

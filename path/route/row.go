@@ -48,7 +48,8 @@ type RowRoute struct {
 
 // SolveRow returns the route through a row from the left of its first block to
 // the right of its last, or out to there and back. Of the rules all but the ends
-// hold. Out and back each block is sewn by itself, its lines walked so that a
+// hold; that the route never crosses itself holds within each block only, if
+// there are two passes. Out and back each block is sewn by itself, its lines walked so that a
 // closed tour comes by both its ends, which is cut at the far one; that is exact
 // in what is added, while how evenly the passes share a block is a matter of
 // sampling (exactly equal halves are weakly NP-hard). Cost: that of Solve for one
@@ -119,14 +120,12 @@ func (n *network) demandOfBlocks(rules Rules, blocks ...Block) demand {
 
 func (n *network) onePass(row []Block, rules Rules) (RowRoute, error) {
 	rules.Ends = Ends{Rule: Fixed, Start: row[0].Left, Exit: row[len(row)-1].Right}
-	d := n.demandOfBlocks(rules, row...)
 	f := &finder{n: n, work: searchWork}
-	j, bound, _, err := f.leastConnected(d)
+	r, err := f.plan(n.demandOfBlocks(rules, row...), rules)
 	if err != nil {
 		return RowRoute{Route: Route{Added: math.Inf(1)}}, err
 	}
-	r, err := n.routeOf(d, j, bound, rules)
-	return RowRoute{Route: r, Through: OnePass, Second: len(r.Steps)}, err
+	return RowRoute{Route: r, Through: OnePass, Second: len(r.Steps)}, nil
 }
 
 // validateRow reports the first block that does not fit.

@@ -39,7 +39,7 @@ func (s *sampler) joins(share float64) ([]Route, error) {
 		if err != nil {
 			return nil, fmt.Errorf("sampling: %w", err)
 		}
-		r, err := s.n.routeOf(s.d, j, s.n.costOf(j.extra), s.rules)
+		r, _, err := s.n.routeOf(s.d, j, s.n.costOf(j.extra), s.rules)
 		if err != nil {
 			return nil, err
 		}

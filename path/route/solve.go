@@ -7,11 +7,12 @@ import (
 	"unthreaded/path/plane"
 )
 
-// Solve returns a route round g with the least added under the rules, and among
-// those that walk the same lines one with the least turning. It is exact where
-// Route says so: always in what it adds as long as the lines hang together, else
-// within a budget. Cost: a search over all lines from each odd junction, and the
-// cube of their number; see leastConnected for loose pieces.
+// Solve returns a route round g with the least added under the rules, and of
+// those that walk the same lines one with the least turning; where several
+// choices of lines add the same, some are looked at. It is exact where Route says
+// so: always in what it adds as long as the lines hang together, else within a
+// budget. Cost: a search over the lines round each odd junction, and the cube of
+// their number; see leastConnected for loose pieces.
 func Solve(g plane.Graph, rules Rules) (Route, error) {
 	if err := validateGraph(g); err != nil {
 		return Route{}, err
@@ -20,13 +21,21 @@ func Solve(g plane.Graph, rules Rules) (Route, error) {
 		return Route{}, err
 	}
 	n := newNetwork(g, rules)
-	d := n.demandOf(rules)
 	f := &finder{n: n, work: searchWork}
+	return f.plan(n.demandOf(rules), rules)
+}
+
+// plan returns the least route for d.
+func (f *finder) plan(d demand, rules Rules) (Route, error) {
 	j, bound, _, err := f.leastConnected(d)
 	if err != nil {
 		return Route{}, err
 	}
-	return n.routeOf(d, j, bound, rules)
+	r, count, err := f.n.routeOf(d, j, bound, rules)
+	if err != nil {
+		return Route{}, err
+	}
+	return f.smootherTie(d, j, bound, rules, r, count)
 }
 
 // demandOf asks for all lines that must be sewn and bans the seams that the rules
@@ -40,12 +49,13 @@ func (n *network) demandOf(rules Rules) demand {
 	return d
 }
 
-// routeOf makes the tour of the must lines and the walks of j.
-func (n *network) routeOf(d demand, j join, bound int64, rules Rules) (Route, error) {
+// routeOf makes the tour of the must lines and the walks of j, and returns with
+// it what smoothing counts: its turns and the ruler lines that it breaks off.
+func (n *network) routeOf(d demand, j join, bound int64, rules Rules) (Route, int64, error) {
 	w := newWalks(n, d.must, j, rules.NeverCross)
 	c, least, err := w.smoothest()
 	if err != nil {
-		return Route{}, fmt.Errorf("smoothing: %w", err)
+		return Route{}, 0, fmt.Errorf("smoothing: %w", err)
 	}
 	r := n.routeAlong(c.steps(j.start))
 	r.LowerBound, r.Exact = mm(bound), mm(bound) == mm(j.cost)
@@ -56,7 +66,7 @@ func (n *network) routeOf(d demand, j join, bound int64, rules Rules) (Route, er
 	if n.dirs.rules() {
 		r.TurningBound, err = w.turningBound()
 	}
-	return r, err
+	return r, c.cost, err
 }
 
 // turningBound returns the sum over all junctions of the least turning there.
@@ -66,7 +76,7 @@ func (w *walks) turningBound() (float64, error) {
 	if err != nil {
 		return 0, fmt.Errorf("bounding the turning: %w", err)
 	}
-	return float64(c.cost) / turnUnit, nil
+	return float64(c.cost-c.loose) / turnUnit, nil
 }
 
 // routeAlong returns the route of the given steps and its measures.

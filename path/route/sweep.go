@@ -1,11 +1,5 @@
 package route
 
-import (
-	"math"
-	"math/rand/v2"
-	"slices"
-)
-
 // choice is a state of the frontier, what it costs, and how it came about: a line
 // walked again so many times, after the choice at prev.
 type choice struct {
@@ -207,7 +201,7 @@ func (s *sweep) join() join {
 		if s.d.must[l] {
 			times++
 		}
-		if times%2 == 1 {
+		if times%2 == 1 && a.u != a.v {
 			odd[a.u], odd[a.v] = !odd[a.u], !odd[a.v]
 		}
 	}
@@ -227,70 +221,4 @@ func (s *sweep) join() join {
 		}
 	}
 	return j
-}
-
-// orderSeeds is the number of orders that are tried.
-const orderSeeds = 64
-
-// narrowOrder returns an order in which to pass the junctions that keeps the
-// frontier narrow, and the most junctions on it: the best of some orders that
-// begin anywhere and always pass the junction which brings the fewest others onto
-// the frontier, ties broken at random.
-func (s *sweep) narrowOrder() ([]int32, int) {
-	var best []int32
-	bestWork, bestWidth := math.Inf(1), 0
-	for seed := range uint64(orderSeeds) {
-		order, work, width := s.randomOrder(rand.New(rand.NewPCG(seed, 0)))
-		if work < bestWork {
-			best, bestWork, bestWidth = order, work, width
-		}
-	}
-	return best, bestWidth
-}
-
-// randomOrder returns an order, a guess at the work that it makes, and its width.
-func (s *sweep) randomOrder(rng *rand.Rand) (order []int32, work float64, width int) {
-	n := s.n
-	const outside, on, passed = 0, 1, 2
-	state := make([]uint8, n.junctions())
-	var frontier []int32
-	put := func(v int32) {
-		if state[v] == outside {
-			state[v] = on
-			frontier = append(frontier, v)
-		}
-	}
-	fresh := func(v int32) int {
-		count := 0
-		for _, h := range n.halves(v) {
-			if state[h.to] == outside && s.walkable(h.line) {
-				count++
-			}
-		}
-		return count
-	}
-	for _, first := range rng.Perm(n.junctions()) {
-		for put(int32(first)); len(frontier) > 0; {
-			at, least := 0, math.Inf(1)
-			for i, v := range frontier {
-				if c := float64(fresh(v)) + rng.Float64(); c < least {
-					at, least = i, c
-				}
-			}
-			next := frontier[at]
-			frontier = slices.Delete(frontier, at, at+1)
-			state[next] = passed
-			order = append(order, next)
-			for _, h := range n.halves(next) {
-				if s.walkable(h.line) {
-					put(h.to)
-				}
-			}
-			if width = max(width, len(frontier)+1); width > mostSlots {
-				return order, math.MaxFloat64, width
-			}
-			work += math.Pow(3, float64(len(frontier)))
-		}
-	}
-	return order, work, width
 }

@@ -34,8 +34,7 @@ func newCompass(g plane.Graph) compass {
 		at[e.V] = append(at[e.V], int32(2*i+1))
 	}
 	for _, darts := range at {
-		slices.SortFunc(darts, func(a, b int32) int { return c.compare(g, a, b) })
-		for k, d := range darts {
+		for k, d := range c.sorted(g, darts) {
 			c.rank[d] = int32(k)
 			c.onward[d] = c.continuation(g, darts, d)
 		}
@@ -63,16 +62,42 @@ const sameMM = 1e-3
 // vertex kept to a micrometre, 1 mm away, has its direction to 1e-3.
 const sameHeading = 1e-3
 
-// compare orders two darts of one junction clockwise, equal directions by the
-// bend of their lines, lines that stay together by index.
-func (c compass) compare(g plane.Graph, a, b int32) int {
-	if math.Abs(wrap(c.out[a]-c.out[b])) > sameHeading {
-		return cmp.Compare(c.out[a], c.out[b])
+// sorted returns the darts of one junction clockwise. Those that leave in the
+// same direction are ordered by where their lines bend, else by what difference
+// there is.
+func (c compass) sorted(g plane.Graph, darts []int32) []int32 {
+	n := len(darts)
+	slices.SortFunc(darts, func(a, b int32) int { return cmp.Or(cmp.Compare(c.out[a], c.out[b]), cmp.Compare(a, b)) })
+	// Begin after a gap, so that no bundle of equal directions is cut in two.
+	near := func(a, b int32) bool { return math.Abs(wrap(c.out[a]-c.out[b])) < sameHeading }
+	first := 0
+	for first < n && near(darts[first], darts[(first+n-1)%n]) {
+		first++
 	}
-	if bend := wrap(c.bend(g, a) - c.bend(g, b)); math.Abs(bend) > sameHeading {
-		return cmp.Compare(bend, 0)
+	out := slices.Concat(darts[first%max(n, 1):], darts[:first%max(n, 1)])
+	for i := 0; i < n; {
+		k := i + 1
+		for k < n && near(out[k-1], out[k]) {
+			k++
+		}
+		if k-i > 1 {
+			c.sortBundle(g, out[i:k])
+		}
+		i = k
 	}
-	return cmp.Compare(a, b)
+	return out
+}
+
+// sortBundle orders darts that leave in the same direction.
+func (c compass) sortBundle(g plane.Graph, darts []int32) {
+	from := c.out[darts[0]]
+	slices.SortFunc(darts, func(a, b int32) int {
+		bendA, bendB := wrap(c.bend(g, a)-from), wrap(c.bend(g, b)-from)
+		if math.Abs(bendA-bendB) > sameHeading {
+			return cmp.Compare(bendA, bendB)
+		}
+		return cmp.Or(cmp.Compare(wrap(c.out[a]-from), wrap(c.out[b]-from)), cmp.Compare(a, b))
+	})
 }
 
 // bend returns the direction from the dart's junction to a point a little along
