@@ -123,13 +123,13 @@ func deskEnds(k plan.Desk, v game.View, screen game.Resized, pal look.Palette) [
 			line(2*startRadius, pal.Cloth, e), ring(e, startRadius, 3, pal.Ink),
 			onTheScreen(label("Leave", awayFrom(e, s), pal.Ink), screen))
 	}
-	text := "Start"
+	text, at := "Start", awayFrom(s, e)
 	if together {
-		text = "Start and leave"
+		text, at = "Start and leave", r2.Add(s, geom.Pt(0, -startRadius-14))
 	}
 	return append(items,
 		line(2*startRadius, pal.Ink, s), ring(s, startRadius+4, 2, pal.Ink),
-		onTheScreen(label(text, awayFrom(s, e), pal.Ink), screen))
+		onTheScreen(label(text, at, pal.Ink), screen))
 }
 
 // onTheScreen moves a centred label so that it is not cut off; a letter is taken
