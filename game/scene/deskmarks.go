@@ -48,6 +48,8 @@ func marks(k plan.Desk, v game.View, screen game.Resized, pal look.Palette) []It
 func changes(k plan.Desk, v game.View, pal look.Palette) []Item {
 	var items []Item
 	node := func(i int) geom.Point { return v.ToScreen(k.Graph.Nodes[i]) }
+	// A letter at a junction stands beside it, clear of the handles.
+	besideNode := func(i int) geom.Point { return r2.Add(node(i), geom.Pt(18, -20)) }
 	for i, c := range k.Reasons.Changes {
 		var at []geom.Point
 		switch c.Kind {
@@ -60,12 +62,12 @@ func changes(k plan.Desk, v game.View, pal look.Palette) []Item {
 			items = append(items, dashes(path, 4, 4, 3.4, pal.Over)...)
 			at = []geom.Point{path[len(path)/2]}
 		case route.StartElsewhere, route.BothElsewhere:
-			at = []geom.Point{node(c.Start)}
+			at = []geom.Point{besideNode(c.Start)}
 			if c.Kind == route.BothElsewhere && c.Exit != c.Start && c.Exit >= 0 {
-				at = append(at, node(c.Exit))
+				at = append(at, besideNode(c.Exit))
 			}
 		case route.LeaveElsewhere:
-			at = []geom.Point{node(c.Exit)}
+			at = []geom.Point{besideNode(c.Exit)}
 		}
 		for _, p := range at {
 			items = append(items, line(24, pal.Over, p), Item{
