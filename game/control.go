@@ -9,17 +9,17 @@ import (
 	"unthreaded/scoring/trace"
 )
 
+// lineChanging are the controls that change the line under a hand that traces:
+// what it has drawn is kept first.
+var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import"}
+
 // control does what a control of the page asks for. A value that the page's own
 // controls cannot send is passed over.
 func (m Model) control(c Control) (Model, []Effect) {
-	switch c.Name {
-	case "motif", "repeats", "again", "open", "rehearse-route", "import":
-		// These change the line under the hand: what it has drawn is kept first.
-		if m.Live != nil {
-			next, kept := m.finish(trace.Interrupted)
-			next, effects := next.control(c)
-			return next, append(kept, effects...)
-		}
+	if m.Live != nil && slices.Contains(lineChanging, c.Name) {
+		next, kept := m.finish(trace.Interrupted)
+		next, effects := next.control(c)
+		return next, append(kept, effects...)
 	}
 	switch c.Name {
 	case "place":

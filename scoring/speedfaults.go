@@ -22,6 +22,20 @@ func (r *run) speedFaults(rep Report) []Fault {
 		})
 	}
 	slow, fast := r.speedZones()
+	out = append(out, r.zoneFaults(slow, fast)...)
+	out = append(out, r.hesitationFaults(rep, slow)...)
+	if p := rep.Pace.Ratio; p.Defined && (p.Value < paceSlow || p.Value > paceFast) {
+		out = append(out, Fault{
+			Kind: OffPace, To: r.line.Length(), Size: p.Value, Gravity: math.Abs(math.Log(p.Value)) / math.Log(paceFast),
+		})
+	}
+	return out
+}
+
+// zoneFaults are the parts that were slower or faster than the rest, but for those
+// that were on plan.
+func (r *run) zoneFaults(slow, fast []zone) []Fault {
+	var out []Fault
 	for _, z := range slow {
 		if r.onPlan(z) {
 			continue
@@ -37,12 +51,6 @@ func (r *run) speedFaults(rep Report) []Fault {
 		f := r.fault(TooFast, z)
 		f.At, f.Gravity = (f.From+f.To)/2, (z.worst-1)/(zoneFast-1)
 		out = append(out, f)
-	}
-	out = append(out, r.hesitationFaults(rep, slow)...)
-	if p := rep.Pace.Ratio; p.Defined && (p.Value < paceSlow || p.Value > paceFast) {
-		out = append(out, Fault{
-			Kind: OffPace, To: r.line.Length(), Size: p.Value, Gravity: math.Abs(math.Log(p.Value)) / math.Log(paceFast),
-		})
 	}
 	return out
 }
