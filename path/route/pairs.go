@@ -102,16 +102,7 @@ func (p proof) unproven(reach []int64, matched bool) []int {
 		}
 		return out
 	}
-	potential := append([]int64(nil), p.match.Radius[:k]...)
-	holders := make([][]int32, k) // the groups round each junction
-	for g, group := range p.match.Groups {
-		for _, v := range group.Members {
-			if v < k {
-				potential[v] += group.Width
-				holders[v] = append(holders[v], int32(g))
-			}
-		}
-	}
+	potential, holders := p.potentials(k)
 	again := make([]bool, k)
 	for i := range k {
 		for j := range i {
@@ -131,6 +122,22 @@ func (p proof) unproven(reach []int64, matched bool) []int {
 		}
 	}
 	return out
+}
+
+// potentials returns for each of the first k odd junctions what its own band and the
+// groups round it add up to, and the indices of these groups.
+func (p proof) potentials(k int) (potential []int64, holders [][]int32) {
+	potential = append(potential, p.match.Radius[:k]...)
+	holders = make([][]int32, k)
+	for g, group := range p.match.Groups {
+		for _, v := range group.Members {
+			if v < k {
+				potential[v] += group.Width
+				holders[v] = append(holders[v], int32(g))
+			}
+		}
+	}
+	return potential, holders
 }
 
 // shared returns what the groups that hold two junctions add to the potentials of
