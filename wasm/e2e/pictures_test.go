@@ -46,14 +46,15 @@ func TestReadmePictures(t *testing.T) {
 // inkedPixels counts the pixels of the canvas that are not of the cloth's own hue:
 // thread, short and long stitches.
 const inkedPixels = `new Promise(resolve => {
-	dispatchEvent(new Event('resize')); unthreaded.resized();
-	requestAnimationFrame(() => requestAnimationFrame(() => {
+	// The canvas can be read only in the frame in which it was drawn.
+	const look = tries => { unthreaded.resized(); requestAnimationFrame(() => {
 		const canvas = document.querySelector('#cloth canvas');
 		const pick = document.createElement('canvas'); pick.width = canvas.width; pick.height = canvas.height;
 		const c = pick.getContext('2d'); c.drawImage(canvas, 0, 0);
 		const px = c.getImageData(0, 0, pick.width, pick.height).data;
 		let n = 0;
 		for (let i = 0; i < px.length; i += 4) if (Math.max(px[i], px[i+1], px[i+2]) - Math.min(px[i], px[i+1], px[i+2]) > 60) n++;
-		resolve(n);
-	}));
+		if (n > 0 || tries === 0) resolve(n); else look(tries - 1);
+	}); };
+	look(20);
 })`
