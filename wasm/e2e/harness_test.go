@@ -38,7 +38,7 @@ var (
 
 // brief is a small view for tests of timing: software drawing takes time in
 // proportion to the pixels.
-var brief = browser.View{Width: 480, Height: 360}
+var brief = browser.View{Width: 480, Height: 700}
 
 func TestMain(m *testing.M) {
 	code, err := runTests(m)

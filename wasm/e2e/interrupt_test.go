@@ -30,7 +30,7 @@ func (d *table) ended() string {
 const interruptedWhole = "interrupted true"
 
 func TestACancelledTouchKeepsTheTrace(t *testing.T) {
-	d := sit(t, browser.View{Width: 480, Height: 360, Touch: true}, "")
+	d := sit(t, browser.View{Width: 480, Height: 700, Touch: true}, "")
 	s, samples := d.half(browser.Touch)
 	s.Cancel(samples[len(samples)-1].T + 0.02)
 	if got := d.ended(); got != interruptedWhole {
@@ -39,7 +39,7 @@ func TestACancelledTouchKeepsTheTrace(t *testing.T) {
 }
 
 func TestASecondFingerChangesNothing(t *testing.T) {
-	d := sit(t, browser.View{Width: 480, Height: 360, Touch: true}, "")
+	d := sit(t, browser.View{Width: 480, Height: 700, Touch: true}, "")
 	s, samples := d.half(browser.Touch)
 	last := samples[len(samples)-1]
 	other := d.Finger(1)
