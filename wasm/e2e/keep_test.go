@@ -90,8 +90,9 @@ func TestStorageDenied(t *testing.T) {
 	d.Ready()
 	d.measure()
 	d.draw(browser.Pen, short(80))
+	d.Until(`document.querySelector('.notice').innerText.includes('save it as a file')`)
 	page := browser.Eval[string](d.Page, `document.querySelector('.column').innerText`)
-	for _, want := range []string{"does not let the page keep anything", "save it as a file", "Nothing is kept"} {
+	for _, want := range []string{"does not let the page keep anything", "Nothing is kept"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the page does not say %q:\n%s", want, page)
 		}
