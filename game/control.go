@@ -21,7 +21,12 @@ func (m Model) control(c Control) (Model, []Effect) {
 		next, effects := next.control(c)
 		return next, append(kept, effects...)
 	}
+	if next, effects, done := m.placeControl(c); done {
+		return next, effects
+	}
 	switch c.Name {
+	case "key":
+		return m.key(c)
 	case "place":
 		return m.goTo(Place(c.Value))
 	case "rehearse-route":
@@ -41,6 +46,8 @@ func (m Model) control(c Control) (Model, []Effect) {
 		return m.cancel(), nil
 	case "undo":
 		return m.undo()
+	case "redo":
+		return m.redo()
 	case "dismiss":
 		m.Notice = Notice{}
 		return m, nil

@@ -121,11 +121,18 @@ func (m Model) remove(id string) (Model, []Effect) {
 	return m.relaid(), []Effect{Delete{ID: id}}
 }
 
-// undo takes the last change of the desk back or, elsewhere, brings the trace
-// deleted last back.
+// undo takes the last change of the place back or, where traces are kept, brings
+// the one deleted last back.
 func (m Model) undo() (Model, []Effect) {
-	if m.Place == RoutePlan {
+	switch m.Place {
+	case QuiltPlan:
+		return m.quiltBack()
+	case Draw:
+		return m.drawBack()
+	case RoutePlan:
 		return m.deskBack(), nil
+	case Machine:
+		return m.machineBack()
 	}
 	if len(m.deleted) == 0 {
 		return m, nil
@@ -137,6 +144,19 @@ func (m Model) undo() (Model, []Effect) {
 		m.Notice = Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", n), Action: "undo"}
 	}
 	return m, []Effect{Restore{ID: id}}
+}
+
+// redo does again what was taken back last.
+func (m Model) redo() (Model, []Effect) {
+	switch m.Place {
+	case QuiltPlan:
+		return m.quiltAgain()
+	case Draw:
+		return m.drawAgain()
+	case Machine:
+		return m.machineAgain()
+	}
+	return m, nil
 }
 
 // saved tells the person when a trace could not be kept.

@@ -113,10 +113,19 @@ func (m Model) relaid() Model {
 	if m.Live != nil {
 		return m
 	}
-	if m.Place == RoutePlan {
+	switch m.Place {
+	case QuiltPlan:
+		return m.quiltLaid()
+	case Draw:
+		return m.drawLaid()
+	case RoutePlan:
 		lo, hi := plan.Bounds(m.Desk.Graph)
 		m.View = fit(lo, hi, m.Screen)
 		return m
+	case LookBack:
+		return m.backLaid()
+	case Machine:
+		return m.machineLaid()
 	}
 	if m.Open == nil {
 		n := m.Settings.Repeats

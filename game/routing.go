@@ -11,36 +11,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/route"
-	"unthreaded/scoring/trace"
 )
-
-// Place is a part of the job, one of which is on the screen.
-type Place string
-
-// The places there are.
-const (
-	Rehearse  Place = "rehearse"
-	RoutePlan Place = "route"
-)
-
-// goTo opens a place. The desk is laid on the first visit.
-func (m Model) goTo(p Place) (Model, []Effect) {
-	if p != Rehearse && p != RoutePlan || p == m.Place {
-		return m, nil
-	}
-	var kept []Effect
-	if m.Live != nil {
-		m, kept = m.finish(trace.Interrupted)
-	}
-	m.Place = p
-	m.Notice = Notice{}
-	m.Replay.Playing = false
-	m.Desk.Clock.Playing = false
-	if p == RoutePlan && m.Desk.Drawing.ID == "" {
-		m.Desk = plan.Open(plan.Drawings()[0], m.Settings.HandSpeed())
-	}
-	return m.relaid(), kept
-}
 
 // deskPoint takes one report of a pointer on the desk: a handle is dragged, or a
 // line is added to the person's own order.

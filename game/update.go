@@ -18,10 +18,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case SystemDark:
 		m.dark = msg.Dark
 	case Pointer:
-		if m.Place == RoutePlan {
-			return m.deskPoint(msg), nil
-		}
-		return m.point(msg)
+		return m.pointAt(msg)
 	case Frame:
 		return m.frame(msg.Now), nil
 	case Control:
@@ -39,6 +36,12 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.fetched(msg)
 	case Saved:
 		return m.saved(msg), nil
+	case Shelf:
+		return m.shelf(msg)
+	case Shelved:
+		return m.shelved(msg), nil
+	case Photo:
+		return m.photo(msg)
 	case StorageOff:
 		m.StorageWhy = msg.Why
 	case Persistence:

@@ -60,6 +60,10 @@ func (a *app) sent(name, value, item string) {
 	}
 }
 
+func (a *app) photo(p dom.Photo) {
+	a.step(game.Photo{Name: p.Name, ID: p.ID, W: p.W, H: p.H, Pix: p.Pix, Err: p.Err})
+}
+
 func (a *app) resized() {
 	w, h, strip, dpr := dom.Measure()
 	a.step(game.Resized{W: w, H: h, Strip: strip, DPR: dpr})

@@ -35,6 +35,12 @@ func (a *app) run(effect game.Effect) {
 				a.step(game.StorageOff{Why: sentence(err)})
 			}
 		}()
+	case game.Keep:
+		go func() { a.shelved(e.Thing.Kind, e.Thing.ID, dom.Keep(e.Thing.Kind, e.Thing.ID, e.Thing.Doc)) }()
+	case game.Discard:
+		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
+	case game.FetchPhoto:
+		dom.FetchPhoto(e.ID)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
 	}
@@ -42,6 +48,14 @@ func (a *app) run(effect game.Effect) {
 
 func (a *app) answer(id string, err error) {
 	msg := game.Saved{ID: id}
+	if err != nil {
+		msg.Err = err.Error()
+	}
+	a.step(msg)
+}
+
+func (a *app) shelved(kind, id string, err error) {
+	msg := game.Shelved{Kind: kind, ID: id}
 	if err != nil {
 		msg.Err = err.Error()
 	}
@@ -70,6 +84,7 @@ func (a *app) openStore() {
 		return
 	}
 	a.list()
+	a.shelf()
 	if err := dom.EmptyBin(); err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
 	}
@@ -90,6 +105,20 @@ func (a *app) list() {
 			continue
 		}
 		msg.Past = append(msg.Past, s)
+	}
+	a.step(msg)
+}
+
+// shelf reads the other things that are kept.
+func (a *app) shelf() {
+	things, err := dom.Shelf()
+	if err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
+		return
+	}
+	msg := game.Shelf{}
+	for _, t := range things {
+		msg.Things = append(msg.Things, game.Thing{Kind: t.Kind, ID: t.ID, Doc: t.Doc})
 	}
 	a.step(msg)
 }

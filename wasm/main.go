@@ -23,6 +23,7 @@ func main() {
 	}
 	dom.OnSend(a.sent)
 	dom.OnResized(a.resized)
+	dom.OnPhoto(a.photo)
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
 	a.resized()
 	if storageErr != nil {

@@ -59,9 +59,33 @@ type Page struct {
 
 	Replay Replay `json:"replay"`
 
-	Rehearsing bool  `json:"rehearsing"`
-	Routing    bool  `json:"routing"`
-	Route      Route `json:"route"`
+	Place game.Place `json:"place"`
+	// At tells which place is on the screen, Plays whether it has something to play.
+	At    At   `json:"at"`
+	Plays bool `json:"plays"`
+
+	Quilt   Quilt   `json:"quilt"`
+	Draw    Draw    `json:"draw"`
+	Route   Route   `json:"route"`
+	Back    Back    `json:"back"`
+	Machine Machine `json:"machine"`
+}
+
+// At is true for the place on the screen.
+type At struct {
+	Quilt    bool `json:"quilt"`
+	Draw     bool `json:"draw"`
+	Route    bool `json:"route"`
+	Rehearse bool `json:"rehearse"`
+	Back     bool `json:"back"`
+	Machine  bool `json:"machine"`
+}
+
+func at(p game.Place) At {
+	return At{
+		p == game.QuiltPlan, p == game.Draw, p == game.RoutePlan,
+		p == game.Rehearse, p == game.LookBack, p == game.Machine,
+	}
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it
@@ -132,8 +156,10 @@ func Of(m game.Model) Page {
 		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
-		Replay:     replayOf(m),
-		Rehearsing: m.Place == game.Rehearse, Routing: m.Place == game.RoutePlan,
+		Replay: replayOf(m),
+		Place:  m.Place,
+		At:     at(m.Place),
+		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
 	p.Motifs = motifs(m)
 	p.HasRepeats = m.Motif.Max > 1
@@ -148,8 +174,17 @@ func Of(m game.Model) Page {
 	p.HasAdvice = len(p.Advice) > 0
 	past(&p, m)
 	p.ClothLabel = clothLabel(m)
-	if p.Routing {
+	switch m.Place {
+	case game.QuiltPlan:
+		onQuilt(&p, m)
+	case game.Draw:
+		onBoard(&p, m)
+	case game.RoutePlan:
 		onDesk(&p, m)
+	case game.LookBack:
+		onWeeks(&p, m)
+	case game.Machine:
+		onMachine(&p, m)
 	}
 	return p
 }

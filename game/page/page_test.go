@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"path/filepath"
 	"reflect"
 	"regexp"
 	"strings"
@@ -78,9 +79,17 @@ func TestFiguresSayWhatTheyAre(t *testing.T) {
 
 // Every name that the page's elements bind to is one that the program provides.
 func TestThePageBindsToWhatThereIs(t *testing.T) {
-	html, err := os.ReadFile("../../wasm/site/index.html")
+	parts, err := filepath.Glob("../../wasm/site/parts/*.html")
 	if err != nil {
 		t.Fatal(err)
+	}
+	var html []byte
+	for _, name := range append(parts, "../../wasm/site/index.html") {
+		part, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		html = append(html, part...)
 	}
 	known := map[string]bool{}
 	collect(known, "", reflect.TypeOf(page.Page{}))

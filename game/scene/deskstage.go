@@ -37,7 +37,6 @@ func (st *Stage) desk(m game.Model, pal look.Palette) {
 	st.renew(stripLayer, layerKey{key, "strip"}, func() []Item { return routeStrip(m, pal) })
 	whole := func() []Item { return st.route }
 	written := func() []Item { return marks(k, m.View, m.Screen, pal) }
-	st.moving = st.moving[:0]
 	switch {
 	case k.Own.Asked:
 		st.renew(overLayer, layerKey{key, "own ends"}, func() []Item { return deskEnds(k, m.View, m.Screen, pal) })

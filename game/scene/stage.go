@@ -39,10 +39,26 @@ const (
 func (st *Stage) List(m game.Model) List {
 	pal := look.Of(m.Theme())
 	st.renew(clothLayer, clothKey{m.Screen, m.Theme()}, func() []Item { return cloth(m.Screen, pal) })
-	if m.Place == game.RoutePlan {
+	st.moving = st.moving[:0]
+	switch m.Place {
+	case game.QuiltPlan:
+		st.top(m, pal)
+	case game.Draw:
+		st.board(m, pal)
+	case game.RoutePlan:
 		st.desk(m, pal)
-		return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
+	case game.Rehearse:
+		st.rehearsal(m, pal)
+	case game.LookBack:
+		st.weeks(m, pal)
+	case game.Machine:
+		st.bench(m, pal)
 	}
+	return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
+}
+
+// rehearsal brings the layers to the line and the trace.
+func (st *Stage) rehearsal(m game.Model, pal look.Palette) {
 	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme()}
 	if m.Live == nil {
 		k.open = m.Open
@@ -54,8 +70,14 @@ func (st *Stage) List(m game.Model) List {
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
 	st.renew(overLayer, overKey{m.Over, m.View, m.Theme()}, func() []Item { return over(m.Over, m.View, pal) })
 	st.thread(m, pal)
-	st.moving = moving(st.moving[:0], m, pal)
-	return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
+	st.moving = moving(st.moving, m, pal)
+}
+
+// blank empties the layers from layer i on, for a place that does not use them.
+func (st *Stage) blank(i int, place game.Place) {
+	for ; i < layerCount; i++ {
+		st.renew(i, place, func() []Item { return nil })
+	}
 }
 
 // renew makes layer i anew if its key has changed.

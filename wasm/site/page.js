@@ -8,6 +8,7 @@
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
+//   data-photo              the name under which a chosen picture is given
 //   data-send               the message that a click or a change sends
 'use strict';
 
@@ -84,6 +85,7 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
+    root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
     try { localStorage.setItem('unthreaded.theme', page.theme); } catch { /* only the first paint may be in the other colours */ }
@@ -109,11 +111,18 @@
 
   // A file is read here and sent whole, as text.
   addEventListener('change', async (e) => {
-    const name = e.target.dataset.file, file = e.target.files && e.target.files[0];
+    const name = e.target.dataset.file, photo = e.target.dataset.photo, file = e.target.files && e.target.files[0];
+    if (photo && file) {
+      unthreaded.photos.take(photo, file);
+      e.target.value = '';
+    }
     if (!name || !file || !unthreaded.send) return;
     unthreaded.send(name, await file.text(), '');
     e.target.value = '';
   });
+
+  // The keys that a place may use while the cloth has the focus.
+  const CLOTH_KEYS = ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Enter', 'Delete', 'Backspace', '+', '-', '0'];
 
   // Keys: the canvas must not swallow them (it takes every key it is given), and
   // Tab must lead out of it.
@@ -122,11 +131,15 @@
     root.dataset.keys = 'yes';
     const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
     if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation();
-    if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === 'z' && !e.target.matches('input:not([type=range]),textarea')) {
-      unthreaded.send && unthreaded.send('undo', '', '');
+    const typing = e.target.matches('input:not([type=range]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
+    if (ctrl && !typing && (key === 'z' || key === 'y')) {
+      unthreaded.send && unthreaded.send(key === 'y' || e.shiftKey ? 'redo' : 'undo', '', '');
       e.preventDefault();
     } else if (e.key === 'Escape') {
       unthreaded.send && unthreaded.send('cancel', '', '');
+    } else if (e.target.tagName === 'CANVAS' && CLOTH_KEYS.includes(e.key) && root.dataset.place !== 'rehearse') {
+      unthreaded.send && unthreaded.send('key', e.key, e.shiftKey ? 'shift' : '');
+      e.preventDefault();
     } else if (e.key === ' ' && onCloth) {
       unthreaded.send && unthreaded.send('play', '', '');
       e.preventDefault();

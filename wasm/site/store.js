@@ -3,7 +3,7 @@
 'use strict';
 
 (() => {
-  const NAME = 'unthreaded', VERSION = 1;
+  const NAME = 'unthreaded', VERSION = 2; // 2 added things and photos; what is there stays as it is
   let opening = null;
 
   function open() {
@@ -12,7 +12,7 @@
       const request = indexedDB.open(NAME, VERSION);
       request.onupgradeneeded = () => {
         const db = request.result;
-        for (const name of ['traces', 'summaries', 'bin', 'settings']) {
+        for (const name of ['traces', 'summaries', 'bin', 'settings', 'things', 'photos']) {
           if (!db.objectStoreNames.contains(name)) db.createObjectStore(name);
         }
       };
@@ -81,6 +81,17 @@
     emptyBin: () => run(['bin'], 'readwrite', (at) => { at('bin').clear(); }),
     settings: () => run(['settings'], 'readonly', (at, get, done) => get(at('settings').get('settings'), (doc) => done(doc ?? ''))),
     putSettings: (doc) => run(['settings'], 'readwrite', (at) => { at('settings').put(doc, 'settings'); }),
+    // Things are documents by kind and id; each comes as [kind, id, doc].
+    things: () => run(['things'], 'readonly', (at, get, done) => {
+      get(at('things').getAllKeys(), (keys) => get(at('things').getAll(), (docs) => {
+        done(keys.map((key, i) => [key[0], key[1], docs[i]]));
+      }));
+    }),
+    keep: (kind, id, doc) => run(['things'], 'readwrite', (at) => { at('things').put(doc, [kind, id]); }),
+    discard: (kind, id) => run(['things'], 'readwrite', (at) => { at('things').delete([kind, id]); }),
+    // Photos are files of pictures.
+    photo: (id) => run(['photos'], 'readonly', (at, get, done) => get(at('photos').get(id), (file) => done(file ?? null))),
+    keepPhoto: (id, file) => run(['photos'], 'readwrite', (at) => { at('photos').put(file, id); }),
     persist: async () => {
       const s = navigator.storage;
       if (!s || !s.persist) return false;

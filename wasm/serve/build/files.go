@@ -4,16 +4,23 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 )
 
+// partsFolder holds parts of pages, which are put together at build time.
+const partsFolder = "parts"
+
 // copyPages copies the static files into the site and returns their names,
-// slash-separated. Files whose name starts with a dot are left out.
+// slash-separated. Files whose name starts with a dot are left out; a page takes in
+// its parts.
 func copyPages(o Options) ([]string, error) {
 	if o.Pages == "" {
 		return nil, nil
@@ -21,6 +28,9 @@ func copyPages(o Options) ([]string, error) {
 	var names []string
 	pages := os.DirFS(o.Pages)
 	err := fs.WalkDir(pages, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err == nil && entry.IsDir() && name == partsFolder {
+			return fs.SkipDir
+		}
 		if err != nil || entry.IsDir() || strings.HasPrefix(entry.Name(), ".") {
 			return err
 		}
@@ -28,10 +38,32 @@ func copyPages(o Options) ([]string, error) {
 		if err != nil {
 			return err
 		}
+		if path.Ext(name) == ".html" {
+			if data, err = assemble(pages, data); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
+		}
 		names = append(names, name)
 		return writeFile(filepath.Join(o.Out, filepath.FromSlash(name)), data)
 	})
 	return names, err
+}
+
+var partLine = regexp.MustCompile(`(?m)^[ \t]*<!-- part (\S+) -->\n`)
+
+// assemble replaces each line "<!-- part NAME -->" of a page by the file NAME.html
+// of the folder of parts. It fails on a part that is not there.
+func assemble(pages fs.FS, page []byte) ([]byte, error) {
+	var missing error
+	whole := partLine.ReplaceAllFunc(page, func(line []byte) []byte {
+		name := path.Join(partsFolder, string(partLine.FindSubmatch(line)[1])+".html")
+		part, err := fs.ReadFile(pages, name)
+		if err != nil {
+			missing = errors.Join(missing, err)
+		}
+		return part
+	})
+	return whole, missing
 }
 
 // copyRuntime takes the script that belongs to the Go release in use: a script of

@@ -1,0 +1,112 @@
+package game
+
+import (
+	"slices"
+	"strings"
+
+	"unthreaded/game/plan"
+	"unthreaded/scoring/trace"
+)
+
+// Place is a part of the job, one of which is on the screen.
+type Place string
+
+// The places there are, in the order of the job.
+const (
+	QuiltPlan Place = "quilt"
+	Draw      Place = "draw"
+	RoutePlan Place = "route"
+	Rehearse  Place = "rehearse"
+	LookBack  Place = "back"
+	Machine   Place = "machine"
+)
+
+var places = []Place{QuiltPlan, Draw, RoutePlan, Rehearse, LookBack, Machine}
+
+// goTo opens a place.
+func (m Model) goTo(p Place) (Model, []Effect) {
+	if !slices.Contains(places, p) || p == m.Place {
+		return m, nil
+	}
+	var kept []Effect
+	if m.Live != nil {
+		m, kept = m.finish(trace.Interrupted)
+	}
+	m.Place = p
+	m.Notice = Notice{}
+	m.Replay.Playing = false
+	m.Desk.Clock.Playing = false
+	m, more := m.entered()
+	return m.relaid(), append(kept, more...)
+}
+
+// entered prepares the place that has just been opened.
+func (m Model) entered() (Model, []Effect) {
+	switch m.Place {
+	case QuiltPlan:
+		return m.quiltEntered()
+	case Draw:
+		return m.drawEntered()
+	case RoutePlan:
+		if m.Desk.Drawing.ID == "" {
+			m.Desk = plan.Open(plan.Drawings()[0], m.Settings.HandSpeed())
+		}
+	case LookBack:
+		return m.backEntered()
+	case Machine:
+		return m.machineEntered()
+	}
+	return m, nil
+}
+
+// pointAt gives a report of the pointer to the place on the screen.
+func (m Model) pointAt(p Pointer) (Model, []Effect) {
+	switch m.Place {
+	case QuiltPlan:
+		return m.quiltPoint(p)
+	case Draw:
+		return m.drawPoint(p)
+	case RoutePlan:
+		return m.deskPoint(p), nil
+	case Rehearse:
+		return m.point(p)
+	case LookBack:
+		return m.backPoint(p)
+	}
+	return m, nil
+}
+
+// placeControl does what a control named "place.name" asks for; false means that
+// the name belongs to no place.
+func (m Model) placeControl(c Control) (Model, []Effect, bool) {
+	place, name, found := strings.Cut(c.Name, ".")
+	if !found {
+		return m, nil, false
+	}
+	c.Name = name
+	var effects []Effect
+	switch Place(place) {
+	case QuiltPlan:
+		m, effects = m.quiltControl(c)
+	case Draw:
+		m, effects = m.drawControl(c)
+	case LookBack:
+		m, effects = m.backControl(c)
+	case Machine:
+		m, effects = m.machineControl(c)
+	default:
+		return m, nil, false
+	}
+	return m, effects, true
+}
+
+// key takes a key that was pressed on the cloth.
+func (m Model) key(c Control) (Model, []Effect) {
+	switch m.Place {
+	case QuiltPlan:
+		return m.quiltKey(c)
+	case Draw:
+		return m.drawKey(c)
+	}
+	return m, nil
+}

@@ -1,0 +1,81 @@
+package game
+
+// Things that are kept besides traces and settings, each a JSON document, told
+// apart by what they are.
+const (
+	DesignThing = "design"
+	QuiltThing  = "quilt"
+)
+
+// Thing is a kept document.
+type Thing struct {
+	Kind, ID string
+	Doc      []byte
+}
+
+// Shelf brings all kept things when the visit begins.
+type Shelf struct{ Things []Thing }
+
+// Shelved tells how keeping or discarding a thing went; Err is empty for well.
+type Shelved struct{ Kind, ID, Err string }
+
+// Photo brings the picture of a photo, W x H pixels, 4 bytes each (RGBA, not
+// premultiplied), which was chosen with the control Name or fetched (Name is then
+// empty). Err tells why there is none.
+type Photo struct {
+	Name, ID string
+	W, H     int
+	Pix      []byte
+	Err      string
+}
+
+func (Shelf) isMsg()   {}
+func (Shelved) isMsg() {}
+func (Photo) isMsg()   {}
+
+// Keep keeps a thing, over the one of the same kind and ID.
+type Keep struct{ Thing Thing }
+
+// Discard takes a thing off the shelf. To take that back, it is kept again.
+type Discard struct{ Kind, ID string }
+
+// FetchPhoto asks for the picture of a kept photo.
+type FetchPhoto struct{ ID string }
+
+func (Keep) isEffect()       {}
+func (Discard) isEffect()    {}
+func (FetchPhoto) isEffect() {}
+
+// shelf takes the kept things; those of a kind that this version does not know are
+// left as they are.
+func (m Model) shelf(s Shelf) (Model, []Effect) {
+	var effects []Effect
+	for _, t := range s.Things {
+		var more []Effect
+		switch t.Kind {
+		case DesignThing:
+			m, more = m.designKept(t)
+		case QuiltThing:
+			m, more = m.quiltKept(t)
+		}
+		effects = append(effects, more...)
+	}
+	return m, effects
+}
+
+// shelved tells the person when a thing could not be kept.
+func (m Model) shelved(s Shelved) Model {
+	if s.Err != "" {
+		m.Notice = Notice{Text: "This could not be kept: " + s.Err + ". It stays here until you close the page; save it as a file to keep it."}
+	}
+	return m
+}
+
+// photo gives a photo to the place that asked for it.
+func (m Model) photo(p Photo) (Model, []Effect) {
+	if p.Err != "" {
+		m.Notice = Notice{Text: "This photo could not be opened: " + p.Err + "."}
+		return m, nil
+	}
+	return m.drawPhoto(p)
+}

@@ -1,0 +1,53 @@
+// Opens photos: a chosen file is made no larger than it needs to be, kept in this
+// browser, and its pixels are given to the program. It goes nowhere else.
+'use strict';
+
+(() => {
+  const MOST = 1600; // pixels along the longer side: 0.2 mm each on a block of 12 in
+
+  async function pixels(file) {
+    const whole = await createImageBitmap(file, { imageOrientation: 'from-image' });
+    const scale = Math.min(1, MOST / Math.max(whole.width, whole.height));
+    const w = Math.max(1, Math.round(whole.width * scale)), h = Math.max(1, Math.round(whole.height * scale));
+    const canvas = document.createElement('canvas');
+    canvas.width = w;
+    canvas.height = h;
+    const pen = canvas.getContext('2d', { willReadFrequently: true });
+    pen.drawImage(whole, 0, 0, w, h);
+    whole.close();
+    return { w, h, canvas, data: pen.getImageData(0, 0, w, h).data };
+  }
+
+  const give = (name, id, p) => unthreaded.photo && unthreaded.photo(name, id, p.w, p.h, p.data, '');
+  const fail = (name, id, err) => unthreaded.photo && unthreaded.photo(name, id, 0, 0, null, err);
+
+  unthreaded.photos = {
+    // take opens a chosen file for the control of that name.
+    async take(name, file) {
+      const id = crypto.randomUUID ? crypto.randomUUID() : String(Date.now()) + String(Math.random()).slice(2);
+      let p;
+      try {
+        p = await pixels(file);
+      } catch {
+        fail(name, id, 'this file is no picture that the browser can read');
+        return;
+      }
+      give(name, id, p);
+      try {
+        const smaller = await new Promise((resolve) => p.canvas.toBlob(resolve, 'image/jpeg', 0.9));
+        await unthreaded.store.keepPhoto(id, smaller);
+      } catch (err) {
+        fail(name, id, 'it is shown now but could not be kept, ' + err.message);
+      }
+    },
+    async fetch(id) {
+      try {
+        const file = await unthreaded.store.photo(id);
+        if (!file) { fail('', id, 'it is not in the storage any more'); return; }
+        give('', id, await pixels(file));
+      } catch (err) {
+        fail('', id, err.message);
+      }
+    },
+  };
+})();
