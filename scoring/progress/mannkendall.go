@@ -42,12 +42,7 @@ func Trend(x []float64) (MannKendall, error) {
 		}
 	}
 	ties := tied(x)
-	n := float64(len(x))
-	m.Variance = n * (n - 1) * (2*n + 5)
-	for _, t := range ties {
-		m.Variance -= t * (t - 1) * (2*t + 5)
-	}
-	m.Variance /= 18
+	m.Variance = tieVariance(len(x), ties)
 	if m.S != 0 && m.Variance > 0 {
 		m.Z = (math.Abs(float64(m.S)) - 1) / math.Sqrt(m.Variance)
 		m.Z = math.Copysign(m.Z, float64(m.S))

@@ -16,19 +16,9 @@ import (
 // different length, on a value that is not finite, and where fewer than two times
 // differ. Cost O(n^2 log n).
 func TheilSen(t, x []float64) (slope, intercept float64, err error) {
-	if err := pairs(t, x); err != nil {
+	slopes, err := slopes(t, x)
+	if err != nil {
 		return 0, 0, err
-	}
-	var slopes []float64
-	for i := range t {
-		for j := i + 1; j < len(t); j++ {
-			if t[j] != t[i] {
-				slopes = append(slopes, (x[j]-x[i])/(t[j]-t[i]))
-			}
-		}
-	}
-	if len(slopes) == 0 {
-		return 0, 0, fmt.Errorf("no two of the %d times differ, so there is no slope", len(t))
 	}
 	slope = median(slopes)
 	return slope, median(x) - slope*median(t), nil
