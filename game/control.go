@@ -30,16 +30,9 @@ func (m Model) control(c Control) (Model, []Effect) {
 	case "place":
 		return m.goTo(Place(c.Value))
 	case "rehearse-route":
-		n, err := strconv.Atoi(c.Value)
-		if err != nil {
-			return m, nil
-		}
-		return m.rehearseRoute(n)
-	case "play", "scrub", "rate":
+		return m.rehearseRoute(c.Value)
+	case "play", "scrub", "rate", "step-on", "step-back":
 		return m.playControl(c), nil
-	case "step-on", "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
-		return m, nil
 	case "again":
 		return m.clear(), nil
 	case "cancel":
@@ -90,6 +83,8 @@ func (m Model) playControl(c Control) Model {
 		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
 	case c.Name == "scrub" && number:
 		return m.scrub(v)
+	case c.Name == "step-on", c.Name == "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "rate" && slices.Contains(replay.Rates, v):
 		m.Replay.Rate, m.Desk.Clock.Rate = v, v
 	}
@@ -103,9 +98,13 @@ func (m Model) clear() Model {
 	return m.relaid()
 }
 
-// cancel gives up the trace in hand or the order on the desk, or takes the trace
+// cancel puts the card aside, gives up the trace in hand or the order on the desk, or takes the trace
 // off the cloth.
 func (m Model) cancel() Model {
+	if m.Card > 0 {
+		m.Card = 0
+		return m
+	}
 	if m.Place == RoutePlan {
 		m.Desk = m.Desk.AskOwn(false)
 		return m
@@ -148,9 +147,9 @@ func (m Model) set(c Control) (Model, []Effect) {
 		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))
 		m = m.clear()
 	case c.Name == "spm" && number:
-		m.Settings.SPM = clampOr(v, MinSPM, MaxSPM, m.Settings.SPM)
+		m.Settings = m.Settings.withSPM(v)
 	case c.Name == "stitch" && number:
-		m.Settings.StitchMM = clampOr(v, MinStitch, MaxStitch, m.Settings.StitchMM)
+		m.Settings = m.Settings.withStitch(v)
 	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
 		m.Settings.Units = Units(c.Value)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
@@ -158,10 +157,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 	case c.Name == "theme":
 		m.Settings.Theme = c.Value
 	}
-	if m.Settings == before {
-		return m, nil
-	}
-	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+	return m.settled(before)
 }
 
 // newestOf fetches the newest kept trace of a line that is no ready motif, which

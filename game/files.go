@@ -64,7 +64,7 @@ func (m Model) importInk(doc string) (Model, []Effect) {
 			continue
 		}
 		var e []Effect
-		m, e = m.take(tr, now+float64(i))
+		m, e = m.take(tr, now+float64(i), nil)
 		kept = append(kept, e...)
 	}
 	m.Notice = Notice{Text: fmt.Sprintf("%d traces were read from the file and set against the line on the cloth.", len(kept))}
@@ -78,9 +78,13 @@ func (m Model) importInk(doc string) (Model, []Effect) {
 }
 
 // take lays a finished trace on the cloth and has it kept; started is in ms since
-// 1970.
-func (m Model) take(tr trace.Trace, started float64) (Model, []Effect) {
-	sh := m.measure(m.newRecord(tr, started))
+// 1970, live how it was made, nil if nobody knows.
+func (m Model) take(tr trace.Trace, started float64, live *Live) (Model, []Effect) {
+	rec := m.newRecord(tr, started)
+	if live != nil {
+		rec.Way, rec.Guide = live.way, &live.guide
+	}
+	sh := m.measure(rec)
 	sh.Rec.Report = sh.Report
 	sh.Rec.Interval = sh.Prep.Interval
 	m.Open = sh

@@ -2,6 +2,7 @@ package game
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"unthreaded/game/replay"
@@ -13,14 +14,13 @@ import (
 func Update(m Model, msg Msg) (Model, []Effect) {
 	switch msg := msg.(type) {
 	case Resized:
-		m.Screen = msg
-		return m.relaid(), nil
+		return m.resized(msg), nil
 	case SystemDark:
 		m.dark = msg.Dark
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
-		return m.frame(msg.Now), nil
+		return m.frame(msg.Now)
 	case Control:
 		return m.control(msg)
 	case Interrupt:
@@ -50,17 +50,34 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-// frame moves the replay on.
-func (m Model) frame(now float64) Model {
+// resized takes the new size of the cloth's place. Under a hand that traces the
+// cloth stays as it is: a change that she will notice is explained afterwards, not
+// that of a bar of the browser which slides away.
+func (m Model) resized(r Resized) Model {
+	before := m.Screen
+	m.Screen = m.sized(r)
+	if l := m.Live; l != nil && (r.W != before.W || r.DPR != before.DPR || math.Abs(r.H-before.H) > before.H/4) {
+		next := *l
+		next.Resized = true
+		m.Live = &next
+	}
+	return m.relaid()
+}
+
+// frame moves on what goes by itself.
+func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
-	return m
+	if m.lively() {
+		return m.guided(now, dt)
+	}
+	return m, nil
 }
 
 // Playing tells whether something moves by itself.
-func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing }
+func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() }
 
 // scrub sets the replay to the place s mm along the line.
 func (m Model) scrub(s float64) Model {
@@ -85,3 +102,6 @@ func (m Model) PlaceNow() float64 {
 	}
 	return replay.PlaceAt(m.Open.Place, m.Open.Prep.Rate, m.Replay.T)
 }
+
+// Now returns the time in s of the last frame on the event clock.
+func (m Model) Now() float64 { return m.lastFrame }

@@ -41,6 +41,10 @@ func (a *app) run(effect game.Effect) {
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
+	case game.Sound:
+		dom.Sound(e.At, e.Volume, e.Beats)
+	case game.Listen:
+		dom.Listen(e.On)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
 	}

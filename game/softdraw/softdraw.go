@@ -27,9 +27,11 @@ func Draw(list scene.List, scale float64) *image.RGBA {
 	}
 	p.ras.UseNonZeroWinding = true
 	p.paint = raster.NewRGBAPainter(p.img)
-	for _, layer := range list.Layers {
+	for i, layer := range list.Layers {
+		p.off = list.Offset(i)
 		p.items(layer.Items)
 	}
+	p.off = geom.Point{}
 	p.items(list.Moving)
 	return p.img
 }
@@ -39,6 +41,7 @@ type pen struct {
 	scale float64
 	ras   *raster.Rasterizer
 	paint *raster.RGBAPainter
+	off   geom.Point // of the layer in hand, in CSS pixels
 }
 
 func (p pen) items(items []scene.Item) {
@@ -58,7 +61,7 @@ func (p pen) items(items []scene.Item) {
 }
 
 func (p pen) point(q geom.Point) fixed.Point26_6 {
-	return fixed.Point26_6{X: fixed.Int26_6(math.Round(q.X * p.scale * 64)), Y: fixed.Int26_6(math.Round(q.Y * p.scale * 64))}
+	return fixed.Point26_6{X: fixed.Int26_6(math.Round((q.X + p.off.X) * p.scale * 64)), Y: fixed.Int26_6(math.Round((q.Y + p.off.Y) * p.scale * 64))}
 }
 
 func (p pen) stroke(it scene.Item) {
@@ -100,7 +103,8 @@ func (p pen) flush(c color.NRGBA) {
 func (p pen) label(it scene.Item) {
 	mask := glyph.Draw(it.Text, it.Width*p.scale)
 	size := mask.Bounds().Size()
-	at := image.Pt(int(math.Round(it.Points[0].X*p.scale)), int(math.Round(it.Points[0].Y*p.scale))-size.Y/2)
+	x, y := it.Points[0].X+p.off.X, it.Points[0].Y+p.off.Y
+	at := image.Pt(int(math.Round(x*p.scale)), int(math.Round(y*p.scale))-size.Y/2)
 	switch it.Align {
 	case scene.Centre:
 		at.X -= size.X / 2
