@@ -1,29 +1,204 @@
 package game
 
-// drawEntered prepares the place on entering.
-func (m Model) drawEntered() (Model, []Effect) { return m, nil }
+import (
+	"math"
+	"strconv"
 
-// drawControl does what a control of the place asks for.
-func (m Model) drawControl(c Control) (Model, []Effect) { return m, nil }
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/game/board"
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+	"unthreaded/path/sketch"
+)
+
+// Drawing is the place where the lines of a block are drawn.
+type Drawing struct {
+	Board board.Board
+	// boards holds the boards of the other designs of this visit, with their steps
+	// for undo, by the design's ID.
+	boards map[string]board.Board
+	// pointer is the one that is down.
+	pointer *int
+	// Copies keeps the old lines when lines are mirrored or turned.
+	Copies bool
+	// MarkOn is where dots are being marked, Graduation the ruler's finest mark.
+	MarkOn     string
+	Graduation sketch.Graduation
+	// Edge shows the ruler's edge beside ruler lines, on the left or the right.
+	Edge     bool
+	EdgeSide sketch.Side
+	// zoom is how much larger than fitted the block is shown, about the place around.
+	zoom   float64
+	around geom.Point
+	// Turned, Repeats and Pitch are the angle in degrees and the row asked for.
+	Turned  float64
+	Repeats int
+	Pitch   float64
+	// Wrong says what is wrong with the field named by WrongField.
+	Wrong, WrongField string
+	// Previews are the ready motifs in the block on the board.
+	Previews   []board.Preview
+	previewKey previewKey
+	// kept tells which state of the board was noted last, unkept is the time since which a change waits to be kept, 0 for none.
+	kept   keptMark
+	unkept float64
+}
+
+func newDrawing() Drawing {
+	return Drawing{
+		boards: map[string]board.Board{}, MarkOn: "sides", Graduation: sketch.EighthInch,
+		EdgeSide: sketch.Right, zoom: 1, Turned: 90, Repeats: 3,
+	}
+}
+
+// previewKey tells what previews were made for.
+type previewKey struct {
+	shape  motif.Shape
+	margin float64
+}
+
+// previewed makes the previews anew if the block has another shape.
+func (d Drawing) previewed() Drawing {
+	key := previewKey{d.Board.Design.Shape, d.Board.Design.Margin}
+	if key != d.previewKey && key.shape.W > 0 {
+		d.Previews, d.previewKey = board.Previews(key.shape, key.margin), key
+	}
+	return d
+}
+
+// boardMargin is the room in mm round the block on the screen.
+const boardMargin = 12.0
+
+// drawLaid fits the block to the screen, at most at three times its true size.
+func (m Model) drawLaid() Model {
+	w, h := m.Drawing.Board.Design.Shape.Box()
+	if w == 0 {
+		return m
+	}
+	lo, hi := geom.Pt(-boardMargin, -boardMargin), geom.Pt(w+boardMargin, h+boardMargin)
+	zoom := math.Min(3, math.Min(m.Screen.W/((hi.X-lo.X)*TrueSize), m.Screen.H/((hi.Y-lo.Y)*TrueSize)))
+	zoom = math.Max(0.02, zoom) * m.Drawing.zoom
+	m.View = View{Scale: TrueSize * zoom, Zoom: zoom}
+	at := r2.Scale(0.5, r2.Add(lo, hi))
+	if m.Drawing.zoom > 1 {
+		at = m.Drawing.around
+	}
+	m.View.Origin = geom.Pt(m.Screen.W/2-m.View.Scale*at.X, m.Screen.H/2-m.View.Scale*at.Y)
+	m.Drawing.Board.Pixel = 1 / m.View.Scale
+	m.Drawing = m.Drawing.previewed()
+	return m
+}
 
 // drawPoint takes one report of a pointer.
-func (m Model) drawPoint(p Pointer) (Model, []Effect) { return m, nil }
-
-// drawBack takes the last change back, drawAgain does it again.
-func (m Model) drawBack() (Model, []Effect) { return m, nil }
-
-// drawAgain does again what was taken back last.
-func (m Model) drawAgain() (Model, []Effect) { return m, nil }
-
-// drawLaid fits the place to the screen.
-func (m Model) drawLaid() Model { return m }
-
-// designKept takes a kept document at the beginning of the visit.
-func (m Model) designKept(t Thing) (Model, []Effect) { return m, nil }
-
-// drawPhoto takes a photo to draw over.
-func (m Model) drawPhoto(p Photo) (Model, []Effect) { return m, nil }
+func (m Model) drawPoint(p Pointer) (Model, []Effect) {
+	d := &m.Drawing
+	at := m.View.ToCloth(geom.Pt(p.X, p.Y))
+	switch {
+	case p.Kind == Down && d.pointer == nil:
+		id := p.ID
+		d.pointer = &id
+		d.Board = d.Board.Down(at)
+	case d.pointer == nil || *d.pointer != p.ID:
+		return m, nil
+	case p.Kind == Move:
+		d.Board = d.Board.Move(at)
+	case p.Kind == Up:
+		d.pointer = nil
+		d.Board = d.Board.Up()
+	default:
+		d.pointer = nil
+		d.Board = d.Board.Cancel()
+	}
+	return m.drawChanged()
+}
 
 // drawKey takes a key that was pressed on the cloth; its name is c.Value, and c.Item
 // is "shift" where that was held.
-func (m Model) drawKey(c Control) (Model, []Effect) { return m, nil }
+func (m Model) drawKey(c Control) (Model, []Effect) {
+	switch c.Value {
+	case "+", "-", "0":
+		return m.zoomed(c.Value), nil
+	}
+	m.Drawing.Board = m.Drawing.Board.Key(c.Value, c.Item == "shift")
+	return m.drawChanged()
+}
+
+// zoomed shows the block larger about the place touched last, smaller, or whole.
+func (m Model) zoomed(how string) Model {
+	d := &m.Drawing
+	switch how {
+	case "+":
+		d.zoom = math.Min(8, d.zoom*1.5)
+	case "-":
+		d.zoom = math.Max(1, d.zoom/1.5)
+	default:
+		d.zoom = 1
+	}
+	w, h := d.Board.Design.Shape.Box()
+	d.around = d.Board.At
+	if d.around == (geom.Point{}) {
+		d.around = geom.Pt(w/2, h/2)
+	}
+	return m.relaid()
+}
+
+// drawControl does what a control of the place asks for.
+func (m Model) drawControl(c Control) (Model, []Effect) {
+	d := &m.Drawing
+	d.Wrong, d.WrongField = "", ""
+	if next, effects, done := m.designControl(c); done {
+		return next, effects
+	}
+	if next, done := m.lengthControl(c); done {
+		return next.relaid().drawChanged()
+	}
+	if next, done := d.lineControl(c); done {
+		m.Drawing = next
+		return m.drawChanged()
+	}
+	b := d.Board
+	switch c.Name {
+	case "tool":
+		b = b.SetTool(board.Tool(c.Value))
+	case "shape":
+		b = b.SetShape(motif.ShapeKind(c.Value))
+	case "seams":
+		b = b.SetSeams(motif.SeamKind(c.Value))
+	case "pattern":
+		b = b.SetPattern(c.Value)
+	case "param":
+		if v, err := strconv.ParseFloat(c.Value, 64); err == nil {
+			b = b.SetParam(c.Item, v)
+		}
+	case "loosen":
+		b = b.Loosen()
+	case "mark-on":
+		d.MarkOn = c.Value
+	case "mark-count":
+		if n, err := strconv.Atoi(c.Value); err == nil {
+			b = b.SetMark(d.MarkOn, n, b.MarkOn(d.MarkOn).Spread)
+		}
+	case "mark-spread":
+		b = b.SetMark(d.MarkOn, max(2, b.MarkOn(d.MarkOn).Count), sketch.Spread(c.Value))
+	case "graduation":
+		d.Graduation = sketch.Graduation(c.Value)
+	case "edge":
+		d.Edge = c.Value == "on"
+		b.Rev++
+	case "edge-side":
+		d.EdgeSide = sketch.Left
+		if c.Value == "right" {
+			d.EdgeSide = sketch.Right
+		}
+		b.Rev++
+	case "zoom":
+		return m.zoomed(c.Value), nil
+	default:
+		if next, done := photoControl(b, c); done {
+			b = next
+		}
+	}
+	d.Board = b
+	return m.relaid().drawChanged()
+}

@@ -20,13 +20,19 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
-		return m.frame(msg.Now), nil
+		m = m.frame(msg.Now)
+		if since := m.Drawing.unkept; since > 0 && msg.Now-since > keepAfter {
+			return m.keepDrawing()
+		}
 	case Control:
 		return m.control(msg)
 	case Interrupt:
+		m, effects := m.keepDrawing()
 		if m.Live != nil {
-			return m.finish(trace.Interrupted)
+			m, more := m.finish(trace.Interrupted)
+			return m, append(effects, more...)
 		}
+		return m, effects
 	case Listed:
 		if msg.Damaged > 0 {
 			m.Notice = Notice{Text: fmt.Sprintf("%d kept traces could not be read. They were left as they are.", msg.Damaged)}
