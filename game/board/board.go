@@ -72,7 +72,8 @@ type Board struct {
 
 	// photos holds the pictures by the IDs of their photos: one that was changed for
 	// another comes back by undo.
-	photos map[string]*image.RGBA
+	photos  map[string]*image.RGBA
+	squared squared
 
 	past, future []step
 	// held by a control that sends many values, such as a slider: they are one step.

@@ -23,6 +23,19 @@ type Photo struct {
 	Trouble string
 }
 
+// squared is a squared picture with what it was made of: squaring takes too long to
+// be done at each step of a slider.
+type squared struct {
+	id      string
+	corners [4]geom.Point
+	w, h    float64
+	img     *image.RGBA
+}
+
+func (q squared) of(p quilt.Photo) bool {
+	return q.img != nil && q.id == p.ID && q.corners == p.Corners && q.w == p.WMM && q.h == p.HMM
+}
+
 // The fineness of a squared picture in pixels per mm, as far as it stays within
 // mostPixels each way.
 const (
@@ -102,7 +115,7 @@ func (b Board) DropPhoto() Board {
 	}
 	d := b.Design
 	d.Photo = nil
-	return b.set(d, "")
+	return b.set(d, "").under()
 }
 
 // under makes the picture that lies under the drawing.
@@ -117,11 +130,10 @@ func (b Board) under() Board {
 	w, h := b.Design.Shape.Box()
 	middle := geom.Pt(w/2, h/2)
 	if p.Squared {
-		fine := math.Min(squaredPxPerMM, mostPixels/math.Max(p.WMM, p.HMM))
-		squared, err := sketch.Square(src, p.Corners, p.WMM, p.HMM, fine)
-		if err == nil {
+		var err error
+		if b, err = b.square(*p, src); err == nil {
 			half := geom.Pt(p.WMM/2, p.HMM/2)
-			b.Photo.Under, b.Photo.Lo, b.Photo.Hi = squared, r2.Sub(middle, half), r2.Add(middle, half)
+			b.Photo.Under, b.Photo.Lo, b.Photo.Hi = b.squared.img, r2.Sub(middle, half), r2.Add(middle, half)
 			return b
 		}
 		b.Photo.Trouble = err.Error()
@@ -129,6 +141,19 @@ func (b Board) under() Board {
 	half := r2.Scale(0.5/b.photoScale(), geom.Pt(float64(src.Bounds().Dx()), float64(src.Bounds().Dy())))
 	b.Photo.Under, b.Photo.Lo, b.Photo.Hi = src, r2.Sub(middle, half), r2.Add(middle, half)
 	return b
+}
+
+// square squares the photo up, unless that is done.
+func (b Board) square(p quilt.Photo, src *image.RGBA) (Board, error) {
+	if b.squared.of(p) {
+		return b, nil
+	}
+	fine := math.Min(squaredPxPerMM, mostPixels/math.Max(p.WMM, p.HMM))
+	img, err := sketch.Square(src, p.Corners, p.WMM, p.HMM, fine)
+	if err == nil {
+		b.squared = squared{p.ID, p.Corners, p.WMM, p.HMM, img}
+	}
+	return b, err
 }
 
 // photoScale returns how many pixels of the photo lie on a mm of the cloth while

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"unthreaded/game"
@@ -216,7 +217,7 @@ func motifFigures(b board.Board, inches bool) string {
 	length, tight := 0.0, 0.0
 	for _, p := range pieces {
 		length += p.Path.Length()
-		if r := 0.0; r > 0 && (tight == 0 || r < tight) {
+		if r := p.Curvature().Radius; !p.Ruler && (tight == 0 || r < tight) {
 			tight = r
 		}
 	}
@@ -226,7 +227,7 @@ func motifFigures(b board.Board, inches bool) string {
 	} else {
 		text += " in one line"
 	}
-	if tight > 0 {
+	if tight > 0 && !math.IsInf(tight, 1) {
 		text += fmt.Sprintf("; the tightest curve has a radius of %s", words.Length(tight, inches))
 	}
 	return text + "."
