@@ -157,48 +157,58 @@ func (m Model) drawControl(c Control) (Model, []Effect) {
 		m.Drawing = next
 		return m.drawChanged()
 	}
-	b := d.Board
-	switch c.Name {
-	case "tool":
-		b = b.SetTool(board.Tool(c.Value))
-	case "shape":
-		b = b.SetShape(motif.ShapeKind(c.Value))
-	case "seams":
-		b = b.SetSeams(motif.SeamKind(c.Value))
-	case "pattern":
-		b = b.SetPattern(c.Value)
-	case "param":
-		if v, err := strconv.ParseFloat(c.Value, 64); err == nil {
-			b = b.SetParam(c.Item, v)
+	if c.Name == "zoom" {
+		return m.zoomed(c.Value), nil
+	}
+	if act, known := blockActions[c.Name]; known {
+		d.Board = act(d, d.Board, c)
+	} else if next, done := photoControl(d.Board, c); done {
+		d.Board = next
+	}
+	return m.relaid().drawChanged()
+}
+
+// blockActions do what is asked for with the block, its motif and its dots.
+var blockActions = map[string]func(d *Drawing, b board.Board, c Control) board.Board{
+	"tool":    func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetTool(board.Tool(c.Value)) },
+	"shape":   func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetShape(motif.ShapeKind(c.Value)) },
+	"seams":   func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetSeams(motif.SeamKind(c.Value)) },
+	"pattern": func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetPattern(c.Value) },
+	"param": func(_ *Drawing, b board.Board, c Control) board.Board {
+		v, err := strconv.ParseFloat(c.Value, 64)
+		if err != nil {
+			return b
 		}
-	case "loosen":
-		b = b.Loosen()
-	case "mark-on":
+		return b.SetParam(c.Item, v)
+	},
+	"loosen": func(_ *Drawing, b board.Board, _ Control) board.Board { return b.Loosen() },
+	"mark-on": func(d *Drawing, b board.Board, c Control) board.Board {
 		d.MarkOn = c.Value
-	case "mark-count":
-		if n, err := strconv.Atoi(c.Value); err == nil {
-			b = b.SetMark(d.MarkOn, n, b.MarkOn(d.MarkOn).Spread)
+		return b
+	},
+	"mark-count": func(d *Drawing, b board.Board, c Control) board.Board {
+		n, err := strconv.Atoi(c.Value)
+		if err != nil {
+			return b
 		}
-	case "mark-spread":
-		b = b.SetMark(d.MarkOn, max(2, b.MarkOn(d.MarkOn).Count), sketch.Spread(c.Value))
-	case "graduation":
+		return b.SetMark(d.MarkOn, n, b.MarkOn(d.MarkOn).Spread)
+	},
+	"mark-spread": func(d *Drawing, b board.Board, c Control) board.Board {
+		return b.SetMark(d.MarkOn, max(2, b.MarkOn(d.MarkOn).Count), sketch.Spread(c.Value))
+	},
+	"graduation": func(d *Drawing, b board.Board, c Control) board.Board {
 		d.Graduation = sketch.Graduation(c.Value)
-	case "edge":
+		return b
+	},
+	"edge": func(d *Drawing, b board.Board, c Control) board.Board {
 		d.Edge = c.Value == "on"
-		b.Rev++
-	case "edge-side":
+		return b
+	},
+	"edge-side": func(d *Drawing, b board.Board, c Control) board.Board {
 		d.EdgeSide = sketch.Left
 		if c.Value == "right" {
 			d.EdgeSide = sketch.Right
 		}
-		b.Rev++
-	case "zoom":
-		return m.zoomed(c.Value), nil
-	default:
-		if next, done := photoControl(b, c); done {
-			b = next
-		}
-	}
-	d.Board = b
-	return m.relaid().drawChanged()
+		return b
+	},
 }

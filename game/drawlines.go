@@ -11,63 +11,53 @@ import (
 	"unthreaded/path/plane"
 )
 
-// lineControl does what is asked for with the drawn lines.
+// lineControl does what is asked for with the drawn lines; false means that the
+// name is no such control.
 func (d Drawing) lineControl(c Control) (Drawing, bool) {
-	b := d.Board
+	if act, known := lineActions[c.Name]; known {
+		d.Board = act(d, d.Board)
+		return d, true
+	}
 	switch c.Name {
 	case "choose":
-		n, err := strconv.Atoi(c.Item)
-		if err != nil || n < 0 {
-			return d, true
+		if n, err := strconv.Atoi(c.Item); err == nil && n >= 0 {
+			d.Board = d.Board.ChooseLine(n)
 		}
-		b = b.ChooseLine(n)
-	case "choose-all":
-		b = b.ChooseLine(board.All)
-	case "delete-line":
-		b = b.Delete()
 	case "kind":
-		b = b.SetKind(c.Value)
-	case "add-point":
-		b = b.AddPoint()
-	case "drop-point":
-		b = b.DropPoint()
-	case "next-point":
-		b = b.NextNode(1)
-	case "smooth-point":
-		b = b.Round()
-	case "corner-point":
-		b = b.Sharp()
-	case "split":
-		b = b.Split()
-	case "join":
-		b = b.Join()
-	case "close-up":
-		b = b.CloseUp()
+		d.Board = d.Board.SetKind(c.Value)
 	case "copies":
 		d.Copies = c.Value == "on"
-	case "mirror-across":
-		b = b.MirrorAcross(d.Copies)
-	case "mirror-down":
-		b = b.MirrorDown(d.Copies)
 	case "turned":
 		if v, err := strconv.ParseFloat(strings.TrimSpace(c.Value), 64); err == nil && math.Abs(v) <= 360 {
 			d.Turned = v
 		}
-	case "turn":
-		b = b.Turn(d.Turned, d.Copies)
 	case "repeats":
 		if n, err := strconv.Atoi(c.Value); err == nil {
 			d.Repeats = n
 		}
-	case "repeat":
-		b = b.Repeat(d.Repeats, d.Pitch)
-	case "fit":
-		b = b.FitToBlock()
 	default:
 		return d, false
 	}
-	d.Board = b
 	return d, true
+}
+
+// lineActions are the buttons for the drawn lines.
+var lineActions = map[string]func(d Drawing, b board.Board) board.Board{
+	"choose-all":    func(_ Drawing, b board.Board) board.Board { return b.ChooseLine(board.All) },
+	"delete-line":   func(_ Drawing, b board.Board) board.Board { return b.Delete() },
+	"add-point":     func(_ Drawing, b board.Board) board.Board { return b.AddPoint() },
+	"drop-point":    func(_ Drawing, b board.Board) board.Board { return b.DropPoint() },
+	"next-point":    func(_ Drawing, b board.Board) board.Board { return b.NextNode(1) },
+	"smooth-point":  func(_ Drawing, b board.Board) board.Board { return b.Round() },
+	"corner-point":  func(_ Drawing, b board.Board) board.Board { return b.Sharp() },
+	"split":         func(_ Drawing, b board.Board) board.Board { return b.Split() },
+	"join":          func(_ Drawing, b board.Board) board.Board { return b.Join() },
+	"close-up":      func(_ Drawing, b board.Board) board.Board { return b.CloseUp() },
+	"mirror-across": func(d Drawing, b board.Board) board.Board { return b.MirrorAcross(d.Copies) },
+	"mirror-down":   func(d Drawing, b board.Board) board.Board { return b.MirrorDown(d.Copies) },
+	"turn":          func(d Drawing, b board.Board) board.Board { return b.Turn(d.Turned, d.Copies) },
+	"repeat":        func(d Drawing, b board.Board) board.Board { return b.Repeat(d.Repeats, d.Pitch) },
+	"fit":           func(_ Drawing, b board.Board) board.Board { return b.FitToBlock() },
 }
 
 // Sewn tells whether a design's lines can be rehearsed at once: they are one line,

@@ -20,19 +20,11 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
-		m = m.frame(msg.Now)
-		if since := m.Drawing.unkept; since > 0 && msg.Now-since > keepAfter {
-			return m.keepDrawing()
-		}
+		return m.frame(msg.Now)
 	case Control:
 		return m.control(msg)
 	case Interrupt:
-		m, effects := m.keepDrawing()
-		if m.Live != nil {
-			m, more := m.finish(trace.Interrupted)
-			return m, append(effects, more...)
-		}
-		return m, effects
+		return m.interrupted()
 	case Listed:
 		if msg.Damaged > 0 {
 			m.Notice = Notice{Text: fmt.Sprintf("%d kept traces could not be read. They were left as they are.", msg.Damaged)}
@@ -56,13 +48,26 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-// frame moves the replay on.
-func (m Model) frame(now float64) Model {
+// interrupted keeps what is in hand: the page is going out of sight.
+func (m Model) interrupted() (Model, []Effect) {
+	m, effects := m.keepDrawing()
+	if m.Live == nil {
+		return m, effects
+	}
+	m, more := m.finish(trace.Interrupted)
+	return m, append(effects, more...)
+}
+
+// frame moves the replay on, and keeps a drawing that has rested for a while.
+func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
-	return m
+	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
+		return m.keepDrawing()
+	}
+	return m, nil
 }
 
 // Playing tells whether something moves by itself.

@@ -43,7 +43,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/look game/record game/replay game/plan game/board
+game                 path/... scoring/... game/look game/record game/replay game/plan game/board game/words gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
 game/record          path/... scoring/...
