@@ -205,7 +205,7 @@ func stitchText(s game.Settings) string {
 
 func sizeNote(m game.Model) string {
 	if m.View.Zoom < 1 {
-		return fmt.Sprintf("Shown at %s of true size, so that the whole row fits.", words.Percent(m.View.Zoom))
+		return fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
 	}
 	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
 }
