@@ -64,14 +64,19 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
+	if m.Place == Draw {
+		m.Drawing = m.Drawing.previewNext()
+	}
 	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
 		return m.keepDrawing()
 	}
 	return m, nil
 }
 
-// Playing tells whether something moves by itself.
-func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing }
+// Playing tells whether something moves, or is being made, by itself.
+func (m Model) Playing() bool {
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.Place == Draw && m.Drawing.making()
+}
 
 // scrub sets the replay to the place s mm along the line.
 func (m Model) scrub(s float64) Model {
