@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"unthreaded/game/record"
+	"unthreaded/path/sketch"
 )
 
 // Settings are what the person has set; they are kept from visit to visit.
@@ -22,6 +23,8 @@ type Settings struct {
 	Hand Hand `json:"hand"`
 	// Theme is "light", "dark" or "auto", which follows the system.
 	Theme string `json:"theme"`
+	// FootMM is the distance from the needle to the edge of a ruler along the foot.
+	FootMM float64 `json:"foot_mm"`
 
 	// Follows is which of stitch length, needle speed and hand speed follows from
 	// the other two.
@@ -65,7 +68,7 @@ const (
 func DefaultSettings() Settings {
 	return Settings{
 		Motif: "linked-swirls", SPM: 600, StitchMM: MMPerInch / 10,
-		Units: Inches, Hand: RightHand, Theme: "auto",
+		Units: Inches, Hand: RightHand, Theme: "auto", FootMM: sketch.FootOffset,
 		Follows: HandFollows, Way: record.Pencil, Guide: record.UsualGuide(), Volume: 0.5,
 	}
 }
@@ -89,6 +92,7 @@ func DecodeSettings(doc []byte) Settings {
 	}
 	s.SPM = clampOr(s.SPM, MinSPM, MaxSPM, d.SPM)
 	s.StitchMM = clampOr(s.StitchMM, MinStitch, MaxStitch, d.StitchMM)
+	s.FootMM = clampOr(s.FootMM, MinFoot, MaxFoot, d.FootMM)
 	if s.Units != Inches && s.Units != Millimetres {
 		s.Units = d.Units
 	}

@@ -177,30 +177,26 @@ func Of(m game.Model) Page {
 	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
 	past(&p, m)
 	p.ClothLabel = clothLabel(m)
-	switch m.Place {
-	case game.QuiltPlan:
-		onQuilt(&p, m)
-	case game.Draw:
-		onBoard(&p, m)
-	case game.RoutePlan:
-		onDesk(&p, m)
-	case game.Rehearse:
-		onRehearsal(&p, m)
-	case game.LookBack:
-		onWeeks(&p, m)
-	case game.Machine:
-		onMachine(&p, m)
-	}
+	place(&p, m)
 	return p
 }
 
-// repeats lists how many repeats the row can have.
-func repeats(m game.Model) []Option {
-	out := []Option{{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)}}
-	for n := 1; n <= m.Motif.Max; n++ {
-		out = append(out, Option{strconv.Itoa(n), strconv.Itoa(n)})
+// place fills what belongs to the place on the screen.
+func place(p *Page, m game.Model) {
+	switch m.Place {
+	case game.QuiltPlan:
+		onQuilt(p, m)
+	case game.Draw:
+		onBoard(p, m)
+	case game.RoutePlan:
+		onDesk(p, m)
+	case game.Rehearse:
+		onRehearsal(p, m)
+	case game.LookBack:
+		onWeeks(p, m)
+	case game.Machine:
+		onMachine(p, m)
 	}
-	return out
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"unthreaded/game"
@@ -29,6 +30,15 @@ func motifs(m game.Model) []Option {
 			out = append(out, Option{s.Motif, s.Name})
 			seen[s.Motif] = true
 		}
+	}
+	return out
+}
+
+// repeats lists how many repeats the row can have.
+func repeats(m game.Model) []Option {
+	out := []Option{{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)}}
+	for n := 1; n <= m.Motif.Max; n++ {
+		out = append(out, Option{strconv.Itoa(n), strconv.Itoa(n)})
 	}
 	return out
 }

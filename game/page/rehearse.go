@@ -171,7 +171,7 @@ func onCard(r *Rehearse, m game.Model) {
 func sizeNote(m game.Model) string {
 	text := "Shown at true size."
 	if m.View.Zoom < 1 {
-		text = fmt.Sprintf("Shown at %s of true size, so that the whole row fits.", words.Percent(m.View.Zoom))
+		text = fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
 	}
 	if !m.Screen.SizeKnown {
 		text += " That is a guess until you have measured this screen."

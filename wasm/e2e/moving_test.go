@@ -93,7 +93,7 @@ func TestTheMeasuredScreenIsKept(t *testing.T) {
 		s.Down(browser.Sample{X: c[0], Y: c[1], Pressure: 0.5})
 		s.Move(browser.Sample{T: 0.02, X: c[0] + (want-c[2])/2, Y: c[1], Pressure: 0.5}, browser.Sample{T: 0.04, X: c[0] + want - c[2], Y: c[1], Pressure: 0.5})
 		d.Until(fmt.Sprintf(`Math.abs(%s - %v) < 1`, long, want))
-		s.Up(browser.Sample{T: 2, X: c[0] + want - c[2], Y: c[1]})
+		s.Up(browser.Sample{T: 0.1, X: c[0] + want - c[2], Y: c[1]})
 	}
 	before := browser.Eval[float64](d.Page, long)
 	d.Do(`document.getElementById('card-slider').focus()`)
@@ -134,20 +134,18 @@ func TestTheGuideFades(t *testing.T) {
 		t.Errorf("%d pixels of chalk before the trace, want the start alone; the whole line has %d", n, whole)
 	}
 	for _, k := range kinds {
-		samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(60), Stop: 60})
+		samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(80), Stop: 40})
 		s := d.Stroke(k)
 		s.Down(samples[0])
 		s.Move(samples[1:]...)
 		d.Until(`document.documentElement.dataset.tracing === 'yes'`)
-		d.Steady()
 		if n := d.chalk(); n > 0 {
 			t.Errorf("%s: %d pixels of chalk while tracing, want none", k, n)
 		}
 		last := samples[len(samples)-1]
-		last.T += 1.5
+		last.T += 0.1
 		s.Up(last)
 		d.Until(`document.documentElement.dataset.trace === 'yes' && document.documentElement.dataset.tracing === 'no'`)
-		d.Steady()
 		if n := d.chalk(); n < whole/2 {
 			t.Errorf("%s: %d pixels of chalk after the trace, want the whole line, %d", k, n, whole)
 		}
@@ -170,7 +168,7 @@ func TestASkippedDotIsTold(t *testing.T) {
 		var way []browser.Sample
 		for i := 1.0; i <= 30; i++ {
 			p := geom.Lerp(from, to, i/30)
-			way = append(way, browser.Sample{T: i / 30, X: p.X, Y: p.Y, Pressure: 0.5})
+			way = append(way, browser.Sample{T: i / 60, X: p.X, Y: p.Y, Pressure: 0.5})
 		}
 		s.Move(way...)
 		d.Until(`document.querySelector('.sentence').textContent.startsWith('Left out: dot 2.')`)
@@ -178,8 +176,8 @@ func TestASkippedDotIsTold(t *testing.T) {
 			t.Errorf("%s: the trace was stopped", k)
 		}
 		next := dot(3)
-		s.Move(browser.Sample{T: 3, X: next.X, Y: next.Y, Pressure: 0.5})
-		s.Up(browser.Sample{T: 3.5, X: next.X, Y: next.Y})
+		s.Move(browser.Sample{T: 1.2, X: next.X, Y: next.Y, Pressure: 0.5})
+		s.Up(browser.Sample{T: 1.3, X: next.X, Y: next.Y})
 		d.Until(`document.documentElement.dataset.trace === 'yes' && document.documentElement.dataset.tracing === 'no'`)
 		if got := newest[string](d, `r.ending + ' ' + r.device`); got != "lifted "+string(k) {
 			t.Errorf("kept as %q, want lifted %s", got, k)
