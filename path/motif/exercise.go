@@ -120,22 +120,23 @@ func singleLoops(radius float64) walker {
 
 func loopGap(radius float64) float64 { return radius + 6 }
 
-// halfTurns is n times round a long oval that moves on by its radius each time: side
-// is -1 to turn left, 1 to turn right.
+// The straight sides of an oval in mm keep its half turns apart; one is longer, so
+// that the next oval lies beside it.
+const ovalSide, ovalStep = 20.0, 12.0
+
+// halfTurns is n times round an oval that moves on by its radius each time, by
+// ovalStep at most: side is -1 to turn left, 1 to turn right.
 func halfTurns(radius, side float64) walker {
 	var w walker
-	s := ovalSide(radius)
-	for range times(2*math.Pi*radius+2*s+radius, 1, 6) {
-		w.on(s + radius)
+	step := math.Min(radius, ovalStep)
+	for range times(2*math.Pi*radius+2*ovalSide+step, 1, 6) {
+		w.on(ovalSide + step)
 		w.round(radius, side*math.Pi)
-		w.on(s)
+		w.on(ovalSide)
 		w.round(radius, side*math.Pi)
 	}
 	return w
 }
-
-// ovalSide keeps the two half turns of an oval apart.
-func ovalSide(radius float64) float64 { return math.Max(8, radius/2) }
 
 // straights is n lines to and fro, with half turns of backRadius between them.
 func straights(length float64) walker {

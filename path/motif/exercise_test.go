@@ -21,8 +21,7 @@ func closedForm(e Exercise, size float64, n int) (length, turning, signed float6
 	case SingleLoops:
 		return k*2*math.Pi*size + (k+1)*(size+6), k * 2 * math.Pi, -2 * math.Pi * float64(n%2)
 	case TurningLeft, TurningRight:
-		side := math.Max(8, size/2)
-		return k * (2*math.Pi*size + 2*side + size), k * 2 * math.Pi, k * 2 * math.Pi * float64(1-2*btoi(e == TurningLeft))
+		return k * (2*math.Pi*size + 2*20 + math.Min(size, 12)), k * 2 * math.Pi, k * 2 * math.Pi * float64(1-2*btoi(e == TurningLeft))
 	}
 	return k*size + (k-1)*math.Pi*6, (k - 1) * math.Pi, math.Pi * float64(1-n%2)
 }
