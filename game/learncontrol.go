@@ -1,0 +1,261 @@
+package game
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"unthreaded/game/lesson"
+	"unthreaded/game/plan"
+	"unthreaded/path/motif"
+	"unthreaded/scoring/practice"
+	"unthreaded/scoring/progress"
+)
+
+// mixed is how many other lines a course starts to mix with, and recent how many kept
+// traces, the newest first, the weak spots are looked for in.
+const (
+	mixed  = 3
+	recent = 120
+)
+
+// lessonControl does what a control of the practice asks for; false means that the
+// name is none of its own.
+func (m Model) lessonControl(c Control) (Model, []Effect, bool) {
+	var effects []Effect
+	switch c.Name {
+	case "freely":
+		m.Learning.Choosing = false
+		if m.Leading() {
+			m, effects = m.leaveLesson()
+		}
+	case "learn":
+		m, effects = m.learnLine()
+	case "warm-up":
+		m, effects = m.chooseWarmUp(c.Value)
+	case "warm-on":
+		m, effects = m.warmOn()
+	case "guess":
+		m, effects = m.guessed(practice.Band(c.Value))
+	case "skip", "same", "anew":
+		m, effects = m.lessonStep(c.Name)
+	default:
+		return m, nil, false
+	}
+	return m, effects, true
+}
+
+// learnLine goes into the course with the line on the cloth, and begins one if there
+// is none.
+func (m Model) learnLine() (Model, []Effect) {
+	m, effects := m.outOfWarmUp()
+	if m.Learning.Mode == InCourse {
+		return m, effects
+	}
+	line := lesson.LineOf(m.Motif, m.Repeats, m.Line)
+	var c lesson.Course
+	var err error
+	if m.Learning.Course == nil {
+		c, err = m.newCourse(line)
+	} else {
+		line.Seen = m.traced(line.ID)
+		c, err = m.Learning.Course.Learn(line)
+	}
+	if err != nil {
+		m.Notice = Notice{Text: "This line cannot be learnt: " + err.Error() + "."}
+		return m, effects
+	}
+	m.Learning.Mode, m.Learning.Choosing, m.Learning.past = InCourse, false, nil
+	m.Notice = Notice{}
+	m, more := m.clear().withCourse(c)
+	return m, append(effects, more...)
+}
+
+// newCourse begins a course with the traces of this session behind it.
+func (m Model) newCourse(line lesson.Line) (lesson.Course, error) {
+	line.Seen = m.traced(line.ID)
+	c, err := lesson.Begin(m.seed(), line, m.others(line.ID))
+	if err != nil {
+		return c, err
+	}
+	now := m.wallClock()
+	for _, s := range slices.Backward(m.all) {
+		at := float64(s.Started) / 1000
+		if d, err := s.ReadMeasured(); err == nil && at <= now && now-at < progress.Gap*4 {
+			if c, err = c.Elsewhere(at, d.Seconds); err != nil {
+				return c, err
+			}
+		}
+	}
+	return c, nil
+}
+
+// seed makes chance of the time.
+func (m Model) seed() practice.Seed { return practice.Seed(m.Origin + 1000*m.lastFrame) }
+
+// traced counts the kept traces of a line.
+func (m Model) traced(id string) int {
+	n := 0
+	for _, s := range m.all {
+		if s.Motif == id {
+			n++
+		}
+	}
+	return n
+}
+
+// others returns the lines to mix with: those she traced last, then ready ones.
+func (m Model) others(than string) []lesson.Line {
+	var out []lesson.Line
+	take := func(l lesson.Line) {
+		known := slices.ContainsFunc(out, func(o lesson.Line) bool { return o.ID == l.ID })
+		if !known && l.ID != than && len(out) < mixed && !strings.HasPrefix(l.ID, motif.ExercisePrefix) {
+			l.Seen = m.traced(l.ID)
+			out = append(out, l)
+		}
+	}
+	for _, s := range m.all {
+		take(lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID})
+	}
+	for _, r := range motif.Ready() {
+		take(lesson.Line{ID: r.ID, Name: r.Name})
+	}
+	return out
+}
+
+// outOfWarmUp leaves a warm-up for something else.
+func (m Model) outOfWarmUp() (Model, []Effect) {
+	if m.Learning.Mode != InWarmUp {
+		return m, nil
+	}
+	return m.leaveLesson()
+}
+
+// chooseWarmUp begins a warm-up of so many minutes, or asks how many.
+func (m Model) chooseWarmUp(minutes string) (Model, []Effect) {
+	n, err := strconv.Atoi(minutes)
+	if err != nil {
+		var effects []Effect
+		if m.Leading() {
+			m, effects = m.leaveLesson()
+		}
+		m.Learning.Choosing = true
+		return m, effects
+	}
+	w, err := lesson.Warm(n, m.weakSpots(), m.toSew(), m.seed(), m.wallClock())
+	if err != nil {
+		return m, nil // another number than the page offers
+	}
+	var effects []Effect
+	if m.Leading() {
+		m, effects = m.leaveLesson()
+	}
+	m, more := m.warmingUp(w)
+	return m, append(effects, more...)
+}
+
+// warmOn goes on with the warm-up that was left.
+func (m Model) warmOn() (Model, []Effect) {
+	w := m.Learning.WarmUp
+	if w == nil || m.Leading() || w.Stale(m.wallClock()) {
+		return m, nil
+	}
+	next := *w
+	next.On = true
+	return m.warmingUp(next)
+}
+
+func (m Model) warmingUp(w lesson.WarmUp) (Model, []Effect) {
+	m.Learning.Mode, m.Learning.Choosing, m.Learning.past = InWarmUp, false, nil
+	m.Learning.paused = false
+	m.Notice = Notice{}
+	return m.clear().withWarmUp(w)
+}
+
+// weakSpots returns where the kept traces go worst.
+func (m Model) weakSpots() []practice.WeakSpot {
+	var traces []progress.Trace
+	for _, s := range m.all[:min(len(m.all), recent)] {
+		if d, err := s.ReadMeasured(); err == nil {
+			traces = append(traces, progress.Trace{ID: s.ID, At: float64(s.Started) / 1000, Places: d.Places})
+		}
+	}
+	return practice.WeakSpots(traces)
+}
+
+// toSew returns the line that she is about to sew: a route or a block of hers on the
+// cloth, that of the desk, that of the board, the one she traced last.
+func (m Model) toSew() lesson.Line {
+	here := lesson.LineOf(m.Motif, m.Repeats, m.Line)
+	if here.Path != nil && !strings.HasPrefix(here.ID, motif.ExercisePrefix) {
+		return here
+	}
+	if m.Desk.Drawing.ID != "" {
+		if l, ok := firstPiece(m.Desk); ok {
+			return l
+		}
+	}
+	if d := m.Drawing.Board.Design; d.ID != "" && len(Sewn(m.Drawing.Board.Work)) > 0 {
+		if l, ok := firstPiece(plan.Open(drawingOf(d), m.Settings.HandSpeed())); ok {
+			return l
+		}
+	}
+	for _, s := range m.all {
+		if _, ready := motif.Find(s.Motif); ready {
+			return lesson.Line{ID: s.Motif, Name: s.Name}
+		}
+		if !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
+			return lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID}
+		}
+	}
+	return here
+}
+
+// firstPiece returns the first piece of a desk's route.
+func firstPiece(k plan.Desk) (lesson.Line, bool) {
+	pieces := k.Pieces()
+	if len(pieces) == 0 {
+		return lesson.Line{}, false
+	}
+	l := pieces[0].Line
+	return lesson.LineOf(motif.Of(lineID(routePrefix, k.Drawing.ID, l), k.Drawing.Name, "", l), 1, l), true
+}
+
+// lessonStep leaves the next step out, asks for the last one again, or begins the row
+// of the line anew.
+func (m Model) lessonStep(how string) (Model, []Effect) {
+	if !m.Leading() {
+		return m, nil
+	}
+	l := &m.Learning
+	l.past = append(l.past[:len(l.past):len(l.past)], lessonBefore{l.Course, l.WarmUp})
+	m = m.clear()
+	if l := m.Learning; l.Mode == InWarmUp {
+		w := l.WarmUp.Skip()
+		if how != "skip" {
+			w = l.WarmUp.Repeat()
+		}
+		return m.withWarmUp(w)
+	}
+	c := m.Learning.Course.Skip()
+	switch how {
+	case "same":
+		c = m.Learning.Course.Again()
+	case "anew":
+		c = m.Learning.Course.Anew()
+	}
+	return m.withCourse(c)
+}
+
+// lessonBack takes the last such step back.
+func (m Model) lessonBack() (Model, []Effect) {
+	l := &m.Learning
+	n := len(l.past)
+	last := l.past[n-1]
+	l.past = l.past[:n-1]
+	m = m.clear()
+	if m.Learning.Mode == InWarmUp {
+		return m.withWarmUp(*last.warm)
+	}
+	return m.withCourse(*last.course)
+}
