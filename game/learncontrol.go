@@ -3,20 +3,10 @@ package game
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"unthreaded/game/lesson"
-	"unthreaded/game/plan"
-	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 	"unthreaded/scoring/progress"
-)
-
-// mixed is how many other lines a course starts to mix with, and recent how many kept
-// traces, the newest first, the weak spots are looked for in.
-const (
-	mixed  = 3
-	recent = 120
 )
 
 // lessonControl does what a control of the practice asks for; false means that the
@@ -37,8 +27,10 @@ func (m Model) lessonControl(c Control) (Model, []Effect, bool) {
 		m, effects = m.warmOn()
 	case "guess":
 		m, effects = m.guessed(practice.Band(c.Value))
+	case "learn-on":
+		m, effects = m.learnOn()
 	case "skip", "same", "anew":
-		m, effects = m.lessonStep(c.Name)
+		m, effects = m.stepped(c.Name)
 	default:
 		return m, nil, false
 	}
@@ -71,6 +63,20 @@ func (m Model) learnLine() (Model, []Effect) {
 	return m, append(effects, more...)
 }
 
+// learnOn goes on with the course where she was, whatever lies on the cloth.
+func (m Model) learnOn() (Model, []Effect) {
+	if m.Learning.Course == nil || m.Learning.Mode == InCourse {
+		return m, nil
+	}
+	m, effects := m.outOfWarmUp()
+	c := *m.Learning.Course
+	c.On = true
+	m.Learning.Mode, m.Learning.Choosing, m.Learning.past = InCourse, false, nil
+	m.Notice = Notice{}
+	m, more := m.clear().withCourse(c)
+	return m, append(effects, more...)
+}
+
 // newCourse begins a course with the traces of this session behind it.
 func (m Model) newCourse(line lesson.Line) (lesson.Course, error) {
 	line.Seen = m.traced(line.ID)
@@ -78,7 +84,7 @@ func (m Model) newCourse(line lesson.Line) (lesson.Course, error) {
 	if err != nil {
 		return c, err
 	}
-	now := m.wallClock()
+	now := m.Clock()
 	for _, s := range slices.Backward(m.all) {
 		at := float64(s.Started) / 1000
 		if d, err := s.ReadMeasured(); err == nil && at <= now && now-at < progress.Gap*4 {
@@ -92,36 +98,6 @@ func (m Model) newCourse(line lesson.Line) (lesson.Course, error) {
 
 // seed makes chance of the time.
 func (m Model) seed() practice.Seed { return practice.Seed(m.Origin + 1000*m.lastFrame) }
-
-// traced counts the kept traces of a line.
-func (m Model) traced(id string) int {
-	n := 0
-	for _, s := range m.all {
-		if s.Motif == id {
-			n++
-		}
-	}
-	return n
-}
-
-// others returns the lines to mix with: those she traced last, then ready ones.
-func (m Model) others(than string) []lesson.Line {
-	var out []lesson.Line
-	take := func(l lesson.Line) {
-		known := slices.ContainsFunc(out, func(o lesson.Line) bool { return o.ID == l.ID })
-		if !known && l.ID != than && len(out) < mixed && !strings.HasPrefix(l.ID, motif.ExercisePrefix) {
-			l.Seen = m.traced(l.ID)
-			out = append(out, l)
-		}
-	}
-	for _, s := range m.all {
-		take(lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID})
-	}
-	for _, r := range motif.Ready() {
-		take(lesson.Line{ID: r.ID, Name: r.Name})
-	}
-	return out
-}
 
 // outOfWarmUp leaves a warm-up for something else.
 func (m Model) outOfWarmUp() (Model, []Effect) {
@@ -142,7 +118,7 @@ func (m Model) chooseWarmUp(minutes string) (Model, []Effect) {
 		m.Learning.Choosing = true
 		return m, effects
 	}
-	w, err := lesson.Warm(n, m.weakSpots(), m.toSew(), m.seed(), m.wallClock())
+	w, err := lesson.Warm(n, m.weakSpots(), m.toSew(), m.seed(), m.Clock())
 	if err != nil {
 		return m, nil // another number than the page offers
 	}
@@ -157,7 +133,7 @@ func (m Model) chooseWarmUp(minutes string) (Model, []Effect) {
 // warmOn goes on with the warm-up that was left.
 func (m Model) warmOn() (Model, []Effect) {
 	w := m.Learning.WarmUp
-	if w == nil || m.Leading() || w.Stale(m.wallClock()) {
+	if w == nil || m.Leading() || w.Stale(m.Clock()) {
 		return m, nil
 	}
 	next := *w
@@ -172,58 +148,9 @@ func (m Model) warmingUp(w lesson.WarmUp) (Model, []Effect) {
 	return m.clear().withWarmUp(w)
 }
 
-// weakSpots returns where the kept traces go worst.
-func (m Model) weakSpots() []practice.WeakSpot {
-	var traces []progress.Trace
-	for _, s := range m.all[:min(len(m.all), recent)] {
-		if d, err := s.ReadMeasured(); err == nil {
-			traces = append(traces, progress.Trace{ID: s.ID, At: float64(s.Started) / 1000, Places: d.Places})
-		}
-	}
-	return practice.WeakSpots(traces)
-}
-
-// toSew returns the line that she is about to sew: a route or a block of hers on the
-// cloth, that of the desk, that of the board, the one she traced last.
-func (m Model) toSew() lesson.Line {
-	here := lesson.LineOf(m.Motif, m.Repeats, m.Line)
-	if here.Path != nil && !strings.HasPrefix(here.ID, motif.ExercisePrefix) {
-		return here
-	}
-	if m.Desk.Drawing.ID != "" {
-		if l, ok := firstPiece(m.Desk); ok {
-			return l
-		}
-	}
-	if d := m.Drawing.Board.Design; d.ID != "" && len(Sewn(m.Drawing.Board.Work)) > 0 {
-		if l, ok := firstPiece(plan.Open(drawingOf(d), m.Settings.HandSpeed())); ok {
-			return l
-		}
-	}
-	for _, s := range m.all {
-		if _, ready := motif.Find(s.Motif); ready {
-			return lesson.Line{ID: s.Motif, Name: s.Name}
-		}
-		if !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
-			return lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID}
-		}
-	}
-	return here
-}
-
-// firstPiece returns the first piece of a desk's route.
-func firstPiece(k plan.Desk) (lesson.Line, bool) {
-	pieces := k.Pieces()
-	if len(pieces) == 0 {
-		return lesson.Line{}, false
-	}
-	l := pieces[0].Line
-	return lesson.LineOf(motif.Of(lineID(routePrefix, k.Drawing.ID, l), k.Drawing.Name, "", l), 1, l), true
-}
-
-// lessonStep leaves the next step out, asks for the last one again, or begins the row
+// stepped leaves the next step out, asks for the last one again, or begins the row
 // of the line anew.
-func (m Model) lessonStep(how string) (Model, []Effect) {
+func (m Model) stepped(how string) (Model, []Effect) {
 	if !m.Leading() {
 		return m, nil
 	}

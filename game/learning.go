@@ -59,14 +59,14 @@ type lessonBefore struct {
 	warm   *lesson.WarmUp
 }
 
-// wallClock returns the time in s since 1970.
-func (m Model) wallClock() float64 { return m.Origin/1000 + m.lastFrame }
+// Clock returns the time in s since 1970.
+func (m Model) Clock() float64 { return m.Origin/1000 + m.lastFrame }
 
 // Leading tells whether a lesson leads: what it chooses cannot be chosen by hand.
 func (m Model) Leading() bool { return m.Learning.Mode != Freely }
 
 // NextStep returns the step of the course that comes next.
-func (m Model) NextStep() practice.Step { return m.Learning.Course.Step(m.wallClock()) }
+func (m Model) NextStep() practice.Step { return m.Learning.Course.Step(m.Clock()) }
 
 // Guessing tells whether she is asked how even the trace on the cloth was: until she
 // has said it, nothing gives it away.

@@ -24,7 +24,7 @@ func (m Model) warmUpKept(t Thing) (Model, []Effect) {
 		m.Notice = Notice{Text: "The warm-up that was kept is damaged and was left as it is: " + err.Error() + "."}
 		return m, nil
 	}
-	if w.Stale(m.wallClock()) || w.Over() {
+	if w.Stale(m.Clock()) || w.Over() {
 		return m, []Effect{Discard{Kind: WarmUpThing, ID: WarmUpThing}}
 	}
 	m.Learning.WarmUp, m.Learning.keptAt = &w, w.Elapsed

@@ -2,6 +2,7 @@ package game
 
 import (
 	"slices"
+	"strings"
 
 	"unthreaded/game/lesson"
 	"unthreaded/game/record"
@@ -53,7 +54,7 @@ func (m Model) warmed(dt float64) (Model, []Effect) {
 		return m, nil
 	}
 	before, _ := l.WarmUp.Stitches()
-	w := l.WarmUp.Advance(min(dt, longestFrame), m.wallClock(), m.Live != nil)
+	w := l.WarmUp.Advance(min(dt, longestFrame), m.Clock(), m.Live != nil)
 	after, _ := w.Stitches()
 	turned := w.Item != l.WarmUp.Item
 	l.WarmUp, l.ticked = &w, m.Live == nil && (after != before || turned)
@@ -79,12 +80,27 @@ func (m Model) warmedUp() (Model, []Effect) {
 	return m, append(effects, Discard{Kind: WarmUpThing, ID: WarmUpThing})
 }
 
-// leaveLesson goes back to tracing freely; where she was is kept.
+// leaveLesson goes back to tracing freely; where she was is kept. An exercise gives
+// way to what she is about to sew.
 func (m Model) leaveLesson() (Model, []Effect) {
 	mode := m.Learning.Mode
+	if mode == InWarmUp && strings.HasPrefix(m.Motif.ID, motif.ExercisePrefix) {
+		w := m.Learning.WarmUp
+		block, ok := motif.Find(m.Settings.Motif)
+		if w != nil {
+			if own, has := w.Block.Motif(); has {
+				block, ok = own, true
+			}
+		}
+		if ok {
+			m.Motif, m.Repeats, m.Open, m.Over = block, 0, nil, nil
+			m = m.listed(m.all)
+		}
+	}
 	m.Learning.Mode, m.Learning.Choosing = Freely, false
 	m.Learning.Made, m.Learning.ask = false, ""
 	m.Learning.laid, m.Learning.laidID = lessonStep{}, ""
+	m = m.relaid()
 	if mode == InCourse {
 		c := *m.Learning.Course
 		c.On = false

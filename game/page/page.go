@@ -73,6 +73,7 @@ type Page struct {
 	Quilt    Quilt    `json:"quilt"`
 	Draw     Draw     `json:"draw"`
 	Route    Route    `json:"route"`
+	Practise Practise `json:"practise"`
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
 	Machine  Machine  `json:"machine"`
@@ -162,7 +163,7 @@ func Of(m game.Model) Page {
 		RepeatCount: strconv.Itoa(s.Repeats),
 		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
-		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
+		HandText: "Move your hand " + words.Length(m.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
@@ -192,6 +193,7 @@ func place(p *Page, m game.Model) {
 		onDesk(p, m)
 	case game.Rehearse:
 		onRehearsal(p, m)
+		onPractice(p, m)
 	case game.LookBack:
 		onWeeks(p, m)
 	case game.Machine:

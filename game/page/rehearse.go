@@ -98,6 +98,10 @@ func leadNames(inches bool) []Option {
 // onRehearsal fills in the page for the place Rehearse.
 func onRehearsal(p *Page, m game.Model) {
 	s, g := m.Settings, m.Settings.Guide.Known()
+	if m.Leading() {
+		asked := m.Guide()
+		g.Marks, g.Lead, g.SpeedStrip = asked.Marks, asked.Lead, asked.SpeedStrip
+	}
 	inches := s.Units == game.Inches
 	r := &p.Rehearse
 	r.Ways = []Way{

@@ -1,0 +1,98 @@
+package game
+
+import (
+	"slices"
+	"strings"
+
+	"unthreaded/game/lesson"
+	"unthreaded/game/plan"
+	"unthreaded/path/motif"
+	"unthreaded/scoring/practice"
+	"unthreaded/scoring/progress"
+)
+
+// mixed is how many other lines a course starts to mix with, and recent how many kept
+// traces, the newest first, the weak spots are looked for in.
+const (
+	mixed  = 3
+	recent = 120
+)
+
+// traced counts the kept traces of a line.
+func (m Model) traced(id string) int {
+	n := 0
+	for _, s := range m.all {
+		if s.Motif == id {
+			n++
+		}
+	}
+	return n
+}
+
+// others returns the lines to mix with: those she traced last, then ready ones.
+func (m Model) others(than string) []lesson.Line {
+	var out []lesson.Line
+	take := func(l lesson.Line) {
+		known := slices.ContainsFunc(out, func(o lesson.Line) bool { return o.ID == l.ID })
+		if !known && l.ID != than && len(out) < mixed && !strings.HasPrefix(l.ID, motif.ExercisePrefix) {
+			l.Seen = m.traced(l.ID)
+			out = append(out, l)
+		}
+	}
+	for _, s := range m.all {
+		take(lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID})
+	}
+	for _, r := range motif.Ready() {
+		take(lesson.Line{ID: r.ID, Name: r.Name})
+	}
+	return out
+}
+
+// weakSpots returns where the kept traces go worst.
+func (m Model) weakSpots() []practice.WeakSpot {
+	var traces []progress.Trace
+	for _, s := range m.all[:min(len(m.all), recent)] {
+		if d, err := s.ReadMeasured(); err == nil {
+			traces = append(traces, progress.Trace{ID: s.ID, At: float64(s.Started) / 1000, Places: d.Places})
+		}
+	}
+	return practice.WeakSpots(traces)
+}
+
+// toSew returns the line that she is about to sew: a route or a block of hers on the
+// cloth, that of the desk, that of the board, the one she traced last.
+func (m Model) toSew() lesson.Line {
+	here := lesson.LineOf(m.Motif, m.Repeats, m.Line)
+	if here.Path != nil && !strings.HasPrefix(here.ID, motif.ExercisePrefix) {
+		return here
+	}
+	if m.Desk.Drawing.ID != "" {
+		if l, ok := firstPiece(m.Desk); ok {
+			return l
+		}
+	}
+	if d := m.Drawing.Board.Design; d.ID != "" && len(Sewn(m.Drawing.Board.Work)) > 0 {
+		if l, ok := firstPiece(plan.Open(drawingOf(d), m.Settings.HandSpeed())); ok {
+			return l
+		}
+	}
+	for _, s := range m.all {
+		if _, ready := motif.Find(s.Motif); ready {
+			return lesson.Line{ID: s.Motif, Name: s.Name}
+		}
+		if !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
+			return lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID}
+		}
+	}
+	return here
+}
+
+// firstPiece returns the first piece of a desk's route.
+func firstPiece(k plan.Desk) (lesson.Line, bool) {
+	pieces := k.Pieces()
+	if len(pieces) == 0 {
+		return lesson.Line{}, false
+	}
+	l := pieces[0].Line
+	return lesson.LineOf(motif.Of(lineID(routePrefix, k.Drawing.ID, l), k.Drawing.Name, "", l), 1, l), true
+}
