@@ -22,7 +22,9 @@ type Page struct {
 	Scheme  string `json:"scheme"`
 	Tracing bool   `json:"tracing"`
 
-	Sentence string   `json:"sentence"`
+	Sentence string `json:"sentence"`
+	// Telling tells that the sentence is for a hand that traces, now.
+	Telling  bool     `json:"telling"`
 	Compared string   `json:"compared"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`
