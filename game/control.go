@@ -11,7 +11,7 @@ import (
 
 // lineChanging are the controls that change the line under a hand that traces:
 // what it has drawn is kept first.
-var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import"}
+var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo"}
 
 // control does what a control of the page asks for. A value that the page's own
 // controls cannot send is passed over.
@@ -53,6 +53,8 @@ func (m Model) control(c Control) (Model, []Effect) {
 		return m, nil
 	case "open", "over", "delete", "download", "download-measures", "import":
 		return m.recordControl(c)
+	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
+		return m.backupControl(c)
 	}
 	if m.Place == RoutePlan {
 		m = m.deskControl(c)

@@ -60,6 +60,8 @@ type Model struct {
 	// StorageWhy says why nothing is kept; empty while storage works.
 	StorageWhy string
 	Persisted  bool
+	// Backup is where the care for a copy of everything stands.
+	Backup Backup
 }
 
 // Notice is one message to the person.

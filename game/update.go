@@ -40,6 +40,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.shelf(msg)
 	case Shelved:
 		return m.shelved(msg), nil
+	case BackupProgress, BackupMade, BackupChecked, Restored:
+		return m.backupNews(msg)
 	case Photo:
 		return m.photo(msg)
 	case StorageOff:

@@ -68,6 +68,7 @@ type Page struct {
 	Draw    Draw    `json:"draw"`
 	Route   Route   `json:"route"`
 	Back    Back    `json:"back"`
+	Backup  Backup  `json:"backup"`
 	Machine Machine `json:"machine"`
 }
 
@@ -157,6 +158,7 @@ func Of(m game.Model) Page {
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
+		Backup: backupOf(m),
 		Place:  m.Place,
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
