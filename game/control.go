@@ -55,6 +55,8 @@ func (m Model) control(c Control) (Model, []Effect) {
 		return m.recordControl(c)
 	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
 		return m.backupControl(c)
+	case "film", "film-stop":
+		return m.filmControl(c)
 	}
 	if m.Place == RoutePlan {
 		m = m.deskControl(c)

@@ -62,6 +62,8 @@ type Model struct {
 	Persisted  bool
 	// Backup is where the care for a copy of everything stands.
 	Backup Backup
+	// Filming says how far the film in the making has come; empty while there is none.
+	Filming string
 }
 
 // Notice is one message to the person.

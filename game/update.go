@@ -42,6 +42,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.shelved(msg), nil
 	case BackupProgress, BackupMade, BackupChecked, Restored:
 		return m.backupNews(msg)
+	case FilmNews:
+		return m.filmNews(msg), nil
 	case Photo:
 		return m.photo(msg)
 	case StorageOff:

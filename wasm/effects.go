@@ -41,6 +41,10 @@ func (a *app) run(effect game.Effect) {
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
+	case game.MakeFilm:
+		a.beginFilm(e.Name)
+	case game.StopFilm:
+		a.filming = nil
 	case game.MakeBackup:
 		go a.makeBackup(e.Name)
 	case game.TakeBackup:

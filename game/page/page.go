@@ -58,6 +58,10 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
+	// Film says how far the film in the making has come.
+	Film    string `json:"film"`
+	Filming bool   `json:"filming"`
+	CanFilm bool   `json:"canFilm"`
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
@@ -159,6 +163,7 @@ func Of(m game.Model) Page {
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
 		Backup: backupOf(m),
+		Film:   m.Filming, Filming: m.Filming != "", CanFilm: m.Open != nil && m.Filming == "",
 		Place:  m.Place,
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,

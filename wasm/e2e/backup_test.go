@@ -56,6 +56,8 @@ func (d *table) backup() string {
 			unthreaded.download = real;
 		}; document.querySelector('.backup [data-send=backup]').click(); }`)
 	d.Until(`window.file && document.querySelector('.backup .say').textContent.startsWith('Saved as a file')`)
+	d.Do(`document.querySelector('.notice [data-send=dismiss]').click()`)
+	d.Until(`document.querySelector('.notice').hidden`)
 	return browser.Eval[string](d.Page, `window.file.text`)
 }
 
@@ -173,7 +175,7 @@ func (d *table) fills(name string, n int) {
 			const request = real.apply(this, args);
 			if (this.name === %q && ++n === %d) {
 				Object.defineProperty(this.transaction, 'error', { value: new DOMException('full', 'QuotaExceededError') });
-				this.transaction.abort();
+				queueMicrotask(() => this.transaction.abort());
 			}
 			return request;
 		}; }`, name, n))
