@@ -164,9 +164,9 @@ func Of(m game.Model) Page {
 		Replay: replayOf(m),
 		Backup: backupOf(m),
 		Film:   m.Filming, Filming: m.Filming != "", CanFilm: m.Open != nil && m.Filming == "",
-		Place:  m.Place,
-		At:     at(m.Place),
-		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
+		Place: m.Place,
+		At:    at(m.Place),
+		Plays: m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
 	p.Motifs = motifs(m)
 	p.HasRepeats = m.Motif.Max > 1

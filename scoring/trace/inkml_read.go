@@ -15,17 +15,18 @@ const (
 	maxNesting = 32
 )
 
-// ReadInkML reads the pen-down traces of an InkML file. Places come in any of
+// ReadInk reads the pen-down traces of an InkML file. Places come in any of
 // InkML's units of length or in device units with a resolution, times from the
 // channel T (in ms where the file does not say) or from a sample rate; F is scaled
 // by its range to a pressure, 0.5 where absent. All notations of the
 // Recommendation for points are read. An error names the trace, counted from 0,
-// and the point. A file may have up to 64 MB and its traces MaxSamples points.
-func ReadInkML(r io.Reader) ([]Trace, error) {
+// and the point. A file may have up to 64 MB and its traces MaxSamples points. A trace
+// has the annotations of its group and of those around it.
+func ReadInk(r io.Reader) ([]Ink, error) {
 	limited := &io.LimitedReader{R: r, N: maxInkML + 1}
 	d := &inkReader{
 		dec: xml.NewDecoder(limited), formats: map[string]*inkFormat{}, sources: map[string]*inkSource{},
-		contexts: map[string]inkState{},
+		contexts: map[string]inkState{}, moments: map[string]float64{},
 	}
 	err := d.document()
 	if limited.N <= 0 {
@@ -38,11 +39,14 @@ func ReadInkML(r io.Reader) ([]Trace, error) {
 	return d.traces, nil
 }
 
-// inkState is what holds for a trace: its format and source, and how it ended.
+// inkState is what holds for a trace: its format and source, how it ended, when it
+// began, and what else is said of it.
 type inkState struct {
 	format *inkFormat
 	source *inkSource
 	ending Ending
+	began  float64
+	notes  []Note
 }
 
 type inkReader struct {
@@ -50,7 +54,8 @@ type inkReader struct {
 	formats  map[string]*inkFormat
 	sources  map[string]*inkSource
 	contexts map[string]inkState
-	traces   []Trace
+	moments  map[string]float64
+	traces   []Ink
 	samples  int
 }
 
@@ -119,11 +124,11 @@ func (d *inkReader) element(e xml.StartElement, state *inkState, depth int) erro
 	case "context":
 		return decode(d, e, func(c *inkContext) error { return d.context(*c, state) })
 	case "annotation":
-		return decode(d, e, func(a *inkAnnotation) error {
-			if end := Ending(strings.TrimSpace(a.Text)); a.Type == "ending" && (end == Lifted || end == Interrupted) {
-				state.ending = end
-			}
-			return nil
+		return decode(d, e, func(a *inkAnnotation) error { return state.annotate(*a) })
+	case "timestamp":
+		return decode(d, e, func(t *inkTime) error {
+			_, err := d.timestamp(t)
+			return err
 		})
 	case "trace":
 		return decode(d, e, func(t *inkTrace) error { return d.trace(*t, *state) })
@@ -173,13 +178,40 @@ func (d *inkReader) refer(state *inkState, ref string) error {
 	if !ok {
 		return fmt.Errorf("context %q is not defined before it is used", short(ref))
 	}
-	c.ending = state.ending
+	c.ending, c.notes = state.ending, state.notes
 	*state = c
 	return nil
 }
 
+// annotate takes up what is said of the traces that follow.
+func (s *inkState) annotate(a inkAnnotation) error {
+	text := strings.TrimSpace(a.Text)
+	if a.Type == endingNote {
+		if end := Ending(text); end == Lifted || end == Interrupted {
+			s.ending = end
+		}
+		return nil
+	}
+	if len(s.notes) == maxNotes {
+		return fmt.Errorf("a trace has more than %d annotations", maxNotes)
+	}
+	// Groups side by side must not write over each other's notes.
+	s.notes = append(s.notes[:len(s.notes):len(s.notes)], Note{Type: a.Type, Text: text})
+	return nil
+}
+
+// timestamp returns a moment in ms since 1970; others may refer to it from here on.
+func (d *inkReader) timestamp(t *inkTime) (float64, error) {
+	ms, err := t.moment(d.moments)
+	if err == nil && t.ID != "" {
+		d.moments["#"+t.ID] = ms
+	}
+	return ms, err
+}
+
 // context takes up a context: later traces are in it, and may refer to it.
 func (d *inkReader) context(c inkContext, state *inkState) error {
+	state.began = 0 // a moment is not handed on but by reference
 	if err := d.refer(state, c.ContextRef); err != nil {
 		return err
 	}
@@ -202,6 +234,16 @@ func (d *inkReader) context(c inkContext, state *inkState) error {
 		d.addFormat(c.Format)
 		state.format = c.Format
 	}
+	if c.TimeRef != "" {
+		c.Time = &inkTime{Ref: c.TimeRef}
+	}
+	if c.Time != nil {
+		began, err := d.timestamp(c.Time)
+		if err != nil {
+			return err
+		}
+		state.began = began
+	}
 	if c.ID != "" {
 		d.contexts["#"+c.ID] = *state
 	}
@@ -221,7 +263,7 @@ func (d *inkReader) trace(t inkTrace, state inkState) error {
 	if err != nil {
 		return fmt.Errorf("trace %d: %w", n, err)
 	}
-	tr := axes.empty
+	tr := Ink{Trace: axes.empty, Started: state.began, Notes: state.notes}
 	points := newPointReader(t.Points, axes.format)
 	for i := 0; ; i++ {
 		values, err := points.next()
