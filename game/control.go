@@ -27,6 +27,9 @@ func (m Model) control(c Control) (Model, []Effect) {
 	switch c.Name {
 	case "key":
 		return m.key(c)
+	case "past-more":
+		m.Shown = min(m.Shown, len(m.Past)) + pageful
+		return m, nil
 	case "place":
 		return m.goTo(Place(c.Value))
 	case "rehearse-route":
@@ -127,7 +130,7 @@ func (m Model) ask(c Control) (Model, []Effect) {
 	over := c.Name == "over"
 	if over && m.Over != nil && m.Over.Rec.ID == c.Item {
 		m.Over = nil
-		return m, nil
+		return m.timed(), nil
 	}
 	if !over && m.Open != nil && m.Open.Rec.ID == c.Item {
 		return m, nil
@@ -147,6 +150,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 			return m, m.newestOf(c.Value)
 		}
 		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = c.Value, found, 0, 0
+		m.Shown = pageful
 		m = m.listed(m.all).clear()
 	case c.Name == "repeats" && number:
 		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))

@@ -59,8 +59,8 @@ func (m Model) take(tr trace.Trace, started float64) (Model, []Effect) {
 	sh.Rec.Report = sh.Report
 	sh.Rec.Interval = sh.Prep.Interval
 	m.Open = sh
-	m.Replay = replay.Clock{T: sh.Duration(), Length: sh.Duration(), Rate: m.Replay.Rate}
-	return m.keep(sh.Rec)
+	m.Replay = replay.Clock{Rate: m.Replay.Rate}
+	return m.timed().keep(sh.Rec)
 }
 
 func pathOf(tr trace.Trace) geom.Polyline {

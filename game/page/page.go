@@ -49,6 +49,7 @@ type Page struct {
 	Past      []PastRow `json:"past"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
+	PastMore  string    `json:"pastMore"`
 	Storage   string    `json:"storage"`
 
 	Notice     string `json:"notice"`

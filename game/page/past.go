@@ -37,7 +37,11 @@ func past(p *Page, m game.Model) {
 		p.PastTitle = fmt.Sprintf("Past traces of this motif (%d)", n)
 	}
 	p.PastEmpty = len(m.Past) == 0
-	for _, s := range m.Past {
+	shown := m.Past[:min(len(m.Past), m.Shown)]
+	if n := len(m.Past) - len(shown); n > 0 {
+		p.PastMore = fmt.Sprintf("Show more (%d older)", n)
+	}
+	for _, s := range shown {
 		row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
 		row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, m.Motif.Unit, s.Device)
 		if s.StitchCV != nil {
