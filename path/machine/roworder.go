@@ -1,0 +1,155 @@
+package machine
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// OrderKind names an order of sewing the rows of a top.
+type OrderKind string
+
+// The orders that are compared.
+const (
+	FirstToLast OrderKind = "from the first edge to the last"
+	LastToFirst OrderKind = "from the last edge to the first"
+	HalfAndHalf OrderKind = "from the first edge to the last, turned half way"
+	EdgesIn     OrderKind = "from both edges to the middle, turned half way"
+	MiddleOut   OrderKind = "from the middle out, turned half way"
+)
+
+// RowOrder is an order with what it asks of the throat and of the hands.
+type RowOrder struct {
+	Kind OrderKind
+	Fits []Fit
+	// WorstRoll is the thickest roll in mm, WorstBunch the largest bunch in mm2.
+	WorstRoll, WorstBunch float64
+	// NoRoll and NoBunch list the places in Fits, in order, where the quilt does
+	// not go through rolled, or bunched.
+	NoRoll, NoBunch []int
+	// Trapped counts the rows that are sewn between two rows that are sewn already,
+	// from where slack cannot go to an edge.
+	Trapped int
+	// Outward is true where no row is sewn towards the middle of the quilt, so
+	// that slack is worked to the edges (common practice).
+	Outward bool
+	// Turns counts the half turns of the quilt. Moves is the way in mm, across the
+	// rows, between the middles of rows that follow each other.
+	Turns int
+	Moves float64
+}
+
+// CompareOrders returns the orders, the best first: fewest places where the quilt
+// does not go through, then the thinnest worst roll, the fewest trapped rows,
+// outward, the fewest turns, the shortest moves.
+func CompareOrders(t Top, th Throat) ([]RowOrder, error) {
+	if err := t.Validate(); err != nil {
+		return nil, err
+	}
+	if err := th.Validate(); err != nil {
+		return nil, fmt.Errorf("throat: %w", err)
+	}
+	var out []RowOrder
+	for _, k := range []OrderKind{MiddleOut, HalfAndHalf, EdgesIn, FirstToLast, LastToFirst} {
+		rows, turned := t.sequence(k)
+		o := t.assess(th, rows, turned)
+		o.Kind = k
+		out = append(out, o)
+	}
+	slices.SortStableFunc(out, compareOrders)
+	return out, nil
+}
+
+func compareOrders(a, b RowOrder) int {
+	outward := func(o RowOrder) int {
+		if o.Outward {
+			return 0
+		}
+		return 1
+	}
+	return cmp.Or(
+		cmp.Compare(len(a.NoRoll)+len(a.NoBunch), len(b.NoRoll)+len(b.NoBunch)),
+		cmp.Compare(a.WorstRoll, b.WorstRoll), cmp.Compare(a.Trapped, b.Trapped),
+		cmp.Compare(outward(a), outward(b)), cmp.Compare(a.Turns, b.Turns), cmp.Compare(a.Moves, b.Moves),
+	)
+}
+
+// half returns the number of rows nearer to the first edge: those that leave less
+// of the quilt in the throat when it is not turned.
+func (t Top) half() int {
+	n := 0
+	for n < len(t.Rows) && t.Rows[n].From+t.Rows[n].To <= t.Across {
+		n++
+	}
+	return n
+}
+
+// sequence returns the rows in an order, and for each whether the quilt is turned.
+func (t Top) sequence(k OrderKind) (rows []int, turned []bool) {
+	n, half := len(t.Rows), t.half()
+	add := func(from, to, step int, turn bool) {
+		for r := from; r != to; r += step {
+			rows, turned = append(rows, r), append(turned, turn)
+		}
+	}
+	switch k {
+	case FirstToLast:
+		add(0, n, 1, false)
+	case LastToFirst:
+		add(n-1, -1, -1, false)
+	case HalfAndHalf:
+		add(0, half, 1, false)
+		add(half, n, 1, true)
+	case EdgesIn:
+		add(0, half, 1, false)
+		add(n-1, half-1, -1, true)
+	case MiddleOut:
+		add(half, n, 1, true)
+		add(half-1, -1, -1, false)
+	}
+	return rows, turned
+}
+
+// assess measures an order of all rows.
+func (t Top) assess(th Throat, rows []int, turned []bool) RowOrder {
+	o := RowOrder{Outward: true}
+	sewn := make([]bool, len(t.Rows))
+	for i, r := range rows {
+		f := t.fit(th, r, turned[i])
+		o.Fits = append(o.Fits, f)
+		o.WorstRoll, o.WorstBunch = max(o.WorstRoll, f.Roll), max(o.WorstBunch, f.Bunch)
+		if !f.Rolls {
+			o.NoRoll = append(o.NoRoll, i)
+		}
+		if !f.Bunches {
+			o.NoBunch = append(o.NoBunch, i)
+		}
+		if slices.Contains(sewn[:r], true) && slices.Contains(sewn[r+1:], true) {
+			o.Trapped++
+		}
+		sewn[r] = true
+		if i == 0 {
+			continue
+		}
+		o.Moves += t.between(rows[i-1], r)
+		if turned[i] != turned[i-1] {
+			o.Turns++
+		} else if t.fromMiddle(r) < t.fromMiddle(rows[i-1])-joinMM {
+			o.Outward = false
+		}
+	}
+	return o
+}
+
+// middle returns the middle of row r, in mm from the first edge.
+func (t Top) middle(r int) float64 { return (t.Rows[r].From + t.Rows[r].To) / 2 }
+
+// between returns the distance in mm of the middles of two rows, fromMiddle that of
+// a row's from the middle of the quilt.
+func (t Top) between(a, b int) float64 {
+	return max(t.middle(a), t.middle(b)) - min(t.middle(a), t.middle(b))
+}
+
+func (t Top) fromMiddle(r int) float64 {
+	return max(t.middle(r), t.Across/2) - min(t.middle(r), t.Across/2)
+}

@@ -1,0 +1,125 @@
+package machine
+
+import (
+	"fmt"
+	"math"
+)
+
+// Band is a row of a top: from its near to its far border, in mm from the first
+// edge of the quilt. Anywhere in it the needle may have to go.
+type Band struct{ From, To float64 }
+
+// Top is a quilt that is sewn row by row.
+type Top struct {
+	// Along is the side of the quilt along the rows, Across that across them, in mm.
+	Along, Across float64
+	// Rows ascend from the first edge and do not overlap.
+	Rows []Band
+	// Thickness is that of the sandwich, Core the diameter that a roll begins with,
+	// in mm; Packing the share of its outline that a bunched quilt fills; Density
+	// the weight in g/m2.
+	Thickness, Core, Packing, Density float64
+}
+
+// UsualTop returns a top of n equal rows with the usual thickness, packing and
+// weight.
+func UsualTop(along, across float64, n int) (Top, error) {
+	if err := RowCount.Check(float64(n)); err != nil {
+		return Top{}, err
+	}
+	t := Top{Along: along, Across: across, Thickness: Thickness.Usual, Core: Core.Usual,
+		Packing: Packing.Usual, Density: ArealDensity.Usual}
+	for i := range n {
+		t.Rows = append(t.Rows, Band{across * float64(i) / float64(n), across * float64(i+1) / float64(n)})
+	}
+	return t, t.Validate()
+}
+
+// Validate reports the first value that cannot be.
+func (t Top) Validate() error {
+	if err := checkAll(entry{t.Along, QuiltSide.Called("side along the rows")}, entry{t.Across, QuiltSide.Called("side across the rows")},
+		entry{t.Thickness, Thickness}, entry{t.Core, Core}, entry{t.Packing, Packing}, entry{t.Density, ArealDensity},
+		entry{float64(len(t.Rows)), RowCount}); err != nil {
+		return err
+	}
+	end := 0.0
+	for i, r := range t.Rows {
+		if !(r.From >= end-joinMM && r.To >= r.From && r.To <= t.Across+joinMM) {
+			return fmt.Errorf("row %d: from %v to %v mm does not lie between %v and %v mm", i, r.From, r.To, end, t.Across)
+		}
+		end = r.To
+	}
+	return nil
+}
+
+// Throat is the room right of the needle, in mm: Width to the pillar, Height up to
+// the arm. Hand is kept free between the needle and the roll.
+type Throat struct{ Width, Height, Hand float64 }
+
+// Validate reports the first value out of its range; 20 mm at least must remain
+// beside the hand.
+func (th Throat) Validate() error {
+	hand := HandRoom
+	hand.Max = min(hand.Max, th.Width-20)
+	return checkAll(entry{th.Width, ThroatWidth}, entry{th.Height, ThroatHeight}, entry{th.Hand, hand})
+}
+
+// RollDiameter returns the diameter in mm of a roll of width w and thickness t
+// round a core, all in mm: the area of its end is that of the core and of the
+// sheet, so that it is sqrt(4wt/pi + core^2). A roll by hand is looser.
+func RollDiameter(w, t, core float64) float64 {
+	return math.Sqrt(4*w*t/math.Pi + core*core)
+}
+
+// room returns the largest roll in mm and the largest area in mm2 of a bunch.
+func (th Throat) room() (roll, bunch float64) {
+	return min(th.Width-th.Hand, th.Height), (th.Width - th.Hand) * th.Height
+}
+
+// Right is how much of a quilt goes through the throat, in mm, 0 if none: rolled,
+// or bunched.
+type Right struct{ Rolled, Bunched float64 }
+
+// MaxRight returns the widest part of the quilt right of the needle that goes
+// through: the inverse of RollDiameter, and for a bunch the room x packing /
+// thickness. Both can be wider than the quilt: then all of it goes through.
+func MaxRight(t Top, th Throat) (Right, error) {
+	if err := t.Validate(); err != nil {
+		return Right{}, err
+	}
+	if err := th.Validate(); err != nil {
+		return Right{}, fmt.Errorf("throat: %w", err)
+	}
+	roll, bunch := th.room()
+	return Right{
+		Rolled:  math.Max(0, math.Pi*(roll*roll-t.Core*t.Core)/(4*t.Thickness)),
+		Bunched: bunch * t.Packing / t.Thickness,
+	}, nil
+}
+
+// Fit is a row under the needle.
+type Fit struct {
+	// Row indexes Top.Rows. Turned is true where the first edge lies on the left,
+	// the quilt turned half way.
+	Row    int
+	Turned bool
+	// Right is the width of the quilt right of the needle in mm, at worst in this
+	// row; Roll its diameter when rolled, Bunch its area in mm2 when bunched.
+	Right, Roll, Bunch float64
+	// Rolls and Bunches tell whether it goes through that way.
+	Rolls, Bunches bool
+}
+
+// fit measures a row; t and th are valid.
+func (t Top) fit(th Throat, row int, turned bool) Fit {
+	f := Fit{Row: row, Turned: turned, Right: t.Rows[row].To}
+	if turned {
+		f.Right = t.Across - t.Rows[row].From
+	}
+	f.Right = min(max(f.Right, 0), t.Across)
+	f.Roll = RollDiameter(f.Right, t.Thickness, t.Core)
+	f.Bunch = f.Right * t.Thickness / t.Packing
+	roll, bunch := th.room()
+	f.Rolls, f.Bunches = f.Roll <= roll, f.Bunch <= bunch
+	return f
+}
