@@ -24,6 +24,11 @@ func (m Model) control(c Control) (Model, []Effect) {
 	if next, effects, done := m.placeControl(c); done {
 		return next, effects
 	}
+	return m.common(c)
+}
+
+// common does what a control asks for that belongs to no place alone.
+func (m Model) common(c Control) (Model, []Effect) {
 	switch c.Name {
 	case "key":
 		return m.key(c)
@@ -54,12 +59,10 @@ func (m Model) control(c Control) (Model, []Effect) {
 	case "dismiss":
 		m.Notice = Notice{}
 		return m, nil
-	case "open", "over", "delete", "download", "download-measures", "import":
+	case "open", "over", "delete", "download", "download-measures", "import", "table-all", "film", "film-stop":
 		return m.recordControl(c)
 	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
 		return m.backupControl(c)
-	case "film", "film-stop":
-		return m.filmControl(c)
 	}
 	if m.Place == RoutePlan {
 		m = m.deskControl(c)
@@ -78,6 +81,10 @@ func (m Model) recordControl(c Control) (Model, []Effect) {
 		return m.downloadMeasures()
 	case "import":
 		return m.importInk(c.Value)
+	case "table-all":
+		return m.tabulate()
+	case "film", "film-stop":
+		return m.filmControl(c)
 	}
 	return m.ask(c)
 }

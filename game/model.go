@@ -66,6 +66,8 @@ type Model struct {
 	Backup Backup
 	// Filming says how far the film in the making has come; empty while there is none.
 	Filming string
+	// Tabling says the same of a table of all measures.
+	Tabling string
 }
 
 // deletion is a trace that was deleted, and its sheet if it lay on the cloth.

@@ -2,9 +2,13 @@ package game
 
 import "fmt"
 
-// backupNews takes what is told about a backup.
-func (m Model) backupNews(msg Msg) (Model, []Effect) {
+// jobNews takes what is told about a backup, a table or a film in the making.
+func (m Model) jobNews(msg Msg) (Model, []Effect) {
 	switch msg := msg.(type) {
+	case TableNews:
+		return m.tableNews(msg), nil
+	case FilmNews:
+		return m.filmNews(msg), nil
 	case BackupProgress:
 		if m.Backup.Busy != "" {
 			m.Backup.Busy = progress(msg)

@@ -41,6 +41,18 @@ func (a *app) run(effect game.Effect) {
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
+	case game.Download:
+		dom.Download(e.Name, e.Type, e.Data)
+	default:
+		a.begin(effect)
+	}
+}
+
+// begin begins what takes a while: backups, tables, films.
+func (a *app) begin(effect game.Effect) {
+	switch e := effect.(type) {
+	case game.MakeTable:
+		go a.makeTable(e)
 	case game.MakeFilm:
 		a.beginFilm(e.Name)
 	case game.StopFilm:
@@ -51,8 +63,6 @@ func (a *app) run(effect game.Effect) {
 		go func() { a.untaken(dom.TakeBackup(e.Replace, record.Schema, a.backupProgress)) }()
 	case game.UndoBackup:
 		go func() { a.untaken(dom.UndoBackup()) }()
-	case game.Download:
-		dom.Download(e.Name, e.Type, e.Data)
 	}
 }
 

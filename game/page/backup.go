@@ -28,6 +28,13 @@ type Backup struct {
 	Why   string `json:"why"`
 }
 
+// jobs says where backup, film and table stand.
+func jobs(p *Page, m game.Model) {
+	p.Backup = backupOf(m)
+	p.Film, p.Filming, p.CanFilm = m.Filming, m.Filming != "", m.Open != nil && m.Filming == ""
+	p.Table, p.CanTable = m.Tabling, m.Tabling == "" && len(m.Kept()) > 0
+}
+
 func backupOf(m game.Model) Backup {
 	b := m.Backup
 	p := Backup{

@@ -63,6 +63,9 @@ type Page struct {
 	Film    string `json:"film"`
 	Filming bool   `json:"filming"`
 	CanFilm bool   `json:"canFilm"`
+	// Table says the same of a table of all measures.
+	Table    string `json:"table"`
+	CanTable bool   `json:"canTable"`
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
@@ -163,38 +166,38 @@ func Of(m game.Model) Page {
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
-		Backup: backupOf(m),
-		Film:   m.Filming, Filming: m.Filming != "", CanFilm: m.Open != nil && m.Filming == "",
-		Place: m.Place,
-		At:    at(m.Place),
-		Plays: m.Place == game.Rehearse || m.Place == game.RoutePlan,
+		Place:  m.Place,
+		At:     at(m.Place),
+		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
 	p.Motifs = motifs(m)
-	p.HasRepeats = m.Motif.Max > 1
-	p.Repeats = append(p.Repeats, Option{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)})
-	for n := 1; n <= m.Motif.Max; n++ {
-		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
-	}
+	p.HasRepeats, p.Repeats = m.Motif.Max > 1, repeats(m)
 	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
 	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)
 	p.HasAdvice = len(p.Advice) > 0
 	past(&p, m)
+	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
+	inPlace(&p, m)
+	return p
+}
+
+// inPlace fills in what the place on the screen shows.
+func inPlace(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
-		onQuilt(&p, m)
+		onQuilt(p, m)
 	case game.Draw:
-		onBoard(&p, m)
+		onBoard(p, m)
 	case game.RoutePlan:
-		onDesk(&p, m)
+		onDesk(p, m)
 	case game.LookBack:
-		onWeeks(&p, m)
+		onWeeks(p, m)
 	case game.Machine:
-		onMachine(&p, m)
+		onMachine(p, m)
 	}
-	return p
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

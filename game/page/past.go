@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strconv"
 
 	"unthreaded/game"
 	"unthreaded/game/words"
@@ -26,6 +27,14 @@ func motifs(m game.Model) []Option {
 			out = append(out, Option{s.Motif, s.Name})
 			seen[s.Motif] = true
 		}
+	}
+	return out
+}
+
+func repeats(m game.Model) []Option {
+	out := []Option{{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)}}
+	for n := 1; n <= m.Motif.Max; n++ {
+		out = append(out, Option{strconv.Itoa(n), strconv.Itoa(n)})
 	}
 	return out
 }
