@@ -43,11 +43,8 @@ func (m Model) common(c Control) (Model, []Effect) {
 			return m, nil
 		}
 		return m.rehearseRoute(n)
-	case "play", "scrub", "rate":
+	case "play", "scrub", "rate", "step-on", "step-back":
 		return m.playControl(c), nil
-	case "step-on", "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
-		return m, nil
 	case "again":
 		return m.clear(), nil
 	case "cancel":
@@ -95,6 +92,8 @@ func (m Model) playControl(c Control) Model {
 	number := err == nil
 	desk := m.Place == RoutePlan
 	switch {
+	case c.Name == "step-on" || c.Name == "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "play" && desk:
 		m.Desk.Clock = m.Desk.Clock.Toggle()
 	case c.Name == "play" && m.Open != nil:

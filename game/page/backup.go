@@ -28,6 +28,17 @@ type Backup struct {
 	Why   string `json:"why"`
 }
 
+// Jobs is what takes a while.
+type Jobs struct {
+	// Film says how far the film in the making has come.
+	Film    string `json:"film"`
+	Filming bool   `json:"filming"`
+	CanFilm bool   `json:"canFilm"`
+	// Table says the same of a table of all measures.
+	Table    string `json:"table"`
+	CanTable bool   `json:"canTable"`
+}
+
 // jobs says where backup, film and table stand.
 func jobs(p *Page, m game.Model) {
 	p.Backup = backupOf(m)

@@ -59,13 +59,7 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
-	// Film says how far the film in the making has come.
-	Film    string `json:"film"`
-	Filming bool   `json:"filming"`
-	CanFilm bool   `json:"canFilm"`
-	// Table says the same of a table of all measures.
-	Table    string `json:"table"`
-	CanTable bool   `json:"canTable"`
+	Jobs
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
