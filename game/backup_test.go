@@ -73,7 +73,7 @@ func TestABackupIsAskedFor(t *testing.T) {
 		t.Errorf("the page says %q", said)
 	}
 	tb.send(game.BackupMade{Made: origin, Traces: 1, Things: 2})
-	if p := page.Of(tb.m).Backup; p.Made != origin || !p.Idle || !strings.Contains(p.Said, "1 trace, 2 other things, 0 photos") {
+	if p := page.Of(tb.m).Backup; p.Made != origin || !p.Idle || !strings.Contains(p.Said, "1 trace, 2 other things.") {
 		t.Errorf("the page says %q at %d", p.Said, p.Made)
 	}
 	var found game.BackupFound

@@ -1,6 +1,9 @@
 package game
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // jobNews takes what is told about a backup, a table or a film in the making.
 func (m Model) jobNews(msg Msg) (Model, []Effect) {
@@ -49,7 +52,19 @@ func (m Model) backupMade(msg BackupMade) (Model, []Effect) {
 
 // holds names what a backup has in it.
 func holds(traces, things, photos int) string {
-	return fmt.Sprintf("%s, %s, %s", count(traces, "trace"), count(things, "other thing"), count(photos, "photo"))
+	var parts []string
+	for _, p := range []struct {
+		n    int
+		what string
+	}{{traces, "trace"}, {things, "other thing"}, {photos, "photo"}} {
+		if p.n > 0 {
+			parts = append(parts, count(p.n, p.what))
+		}
+	}
+	if parts == nil {
+		return "nothing but settings"
+	}
+	return strings.Join(parts, ", ")
 }
 
 func count(n int, what string) string {

@@ -42,8 +42,9 @@ type Jobs struct {
 // jobs says where backup, film and table stand.
 func jobs(p *Page, m game.Model) {
 	p.Backup = backupOf(m)
-	p.Film, p.Filming, p.CanFilm = m.Filming, m.Filming != "", m.Open != nil && m.Filming == ""
-	p.Table, p.CanTable = m.Tabling, m.Tabling == "" && len(m.Kept()) > 0
+	j := &p.Jobs
+	j.Film, j.Filming, j.CanFilm = m.Filming, m.Filming != "", m.Open != nil && m.Filming == ""
+	j.Table, j.CanTable = m.Tabling, m.Tabling == "" && len(m.Kept()) > 0
 }
 
 func backupOf(m game.Model) Backup {
@@ -64,8 +65,8 @@ func backupOf(m game.Model) Backup {
 	}
 	if p.Offer {
 		n, days := m.Unsaved()
-		p.Why = fmt.Sprintf("%d traces of the last %s are in this browser only, and some browsers clear what a page keeps "+
-			"after a week without a visit. A backup keeps them; so does installing this page from the browser's menu.", n, span(days))
+		p.Why = fmt.Sprintf("%d traces of the last %s are in this browser only. Some browsers clear that after a week without a visit; "+
+			"a backup is safe, and installing the page makes it safer.", n, span(days))
 	}
 	return p
 }

@@ -59,7 +59,7 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
-	Jobs
+	Jobs   Jobs   `json:"jobs"`
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.

@@ -1,7 +1,9 @@
 package e2e
 
 import (
+	"encoding/json"
 	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"strings"
@@ -252,5 +254,44 @@ func TestOldBackupsOpen(t *testing.T) {
 		d.take("[data-send=backup-add]")
 		d.Do(`unthreaded.store.list().then((l) => unthreaded.send('open', '', JSON.parse(l[0]).id))`)
 		d.Until(`document.querySelectorAll('.figure').length === 4`)
+	}
+}
+
+// The sums are CRC-32 as the standard library of Go has it, over the lines of each
+// part, and the file is a JSON document as a whole.
+func TestTheSumsOfABackup(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/backups/*.json")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no backups found: %v", err)
+	}
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var doc struct {
+			End struct{ CRC32 map[string]string }
+		}
+		if err := json.Unmarshal(text, &doc); err != nil {
+			t.Fatalf("%s: %v", filepath.Base(f), err)
+		}
+		sums, part := map[string]uint32{}, ""
+		for _, line := range strings.Split(string(text), "\n") {
+			line = strings.TrimSuffix(line, ",")
+			switch name, begins := strings.CutSuffix(line, `":[`); {
+			case begins:
+				part = name[1:]
+				sums[part] = 0
+			case line == "]":
+				part = ""
+			case part != "":
+				sums[part] = crc32.Update(sums[part], crc32.IEEETable, []byte(line))
+			}
+		}
+		for part, want := range doc.End.CRC32 {
+			if got := fmt.Sprintf("%08x", sums[part]); got != want {
+				t.Errorf("%s: the sum of %s is %s, the file says %s", filepath.Base(f), part, got, want)
+			}
+		}
 	}
 }
