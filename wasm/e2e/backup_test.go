@@ -29,13 +29,11 @@ const everything = `(async () => {
 
 func (d *table) everything() string { return browser.Eval[string](d.Page, everything) }
 
-// wipe empties the storage.
+// wipe empties the storage, as a browser does that clears it.
 func (d *table) wipe() {
 	d.Do(`unthreaded.store.run(['settings', 'traces', 'summaries', 'things', 'photos'], 'readwrite', (at) => {
 		for (const name of ['settings', 'traces', 'summaries', 'things', 'photos']) at(name).clear();
 	})`)
-	d.Reload()
-	d.Ready()
 }
 
 // furnish keeps a few things of each kind, some of which no JSON writer would write
