@@ -49,6 +49,7 @@ type Page struct {
 	Past      []PastRow `json:"past"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
+	PastMore  string    `json:"pastMore"`
 	Storage   string    `json:"storage"`
 
 	Notice     string `json:"notice"`
@@ -58,6 +59,7 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
+	Jobs   Jobs   `json:"jobs"`
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
@@ -68,6 +70,7 @@ type Page struct {
 	Draw    Draw    `json:"draw"`
 	Route   Route   `json:"route"`
 	Back    Back    `json:"back"`
+	Backup  Backup  `json:"backup"`
 	Machine Machine `json:"machine"`
 }
 
@@ -162,24 +165,21 @@ func Of(m game.Model) Page {
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
 	p.Motifs = motifs(m)
-	p.HasRepeats = m.Motif.Max > 1
-	p.Repeats = append(p.Repeats, Option{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)})
-	for n := 1; n <= m.Motif.Max; n++ {
-		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
-	}
+	p.HasRepeats, p.Repeats = m.Motif.Max > 1, repeats(m)
 	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
 	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)
 	p.HasAdvice = len(p.Advice) > 0
 	past(&p, m)
+	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
-	place(&p, m)
+	inPlace(&p, m)
 	return p
 }
 
-// place fills what belongs to the place on the screen.
-func place(p *Page, m game.Model) {
+// inPlace fills in what the place on the screen shows.
+func inPlace(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)
