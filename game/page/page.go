@@ -50,13 +50,13 @@ type Page struct {
 	HandText   string `json:"handText"`
 
 	Past []PastRow `json:"past"`
-	// PastOther are those that were made in another way, at another size or with
-	// another guide than the trace on the cloth or the next one.
+	// PastOther are those that are not like the trace on the cloth or the next one.
 	PastOther []PastRow `json:"pastOther"`
-	HasOther  bool      `json:"hasOther"`
+	NoneAlike bool      `json:"noneAlike"`
 	Other     string    `json:"other"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
+	PastMore  string    `json:"pastMore"`
 	Storage   string    `json:"storage"`
 
 	Notice     string `json:"notice"`
@@ -66,6 +66,7 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
+	Jobs   Jobs   `json:"jobs"`
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
@@ -77,6 +78,7 @@ type Page struct {
 	Route    Route    `json:"route"`
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
+	Backup   Backup   `json:"backup"`
 	Machine  Machine  `json:"machine"`
 }
 
@@ -178,13 +180,14 @@ func Of(m game.Model) Page {
 	p.Advice = advice(m)
 	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
 	past(&p, m)
+	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
-	place(&p, m)
+	inPlace(&p, m)
 	return p
 }
 
-// place fills what belongs to the place on the screen.
-func place(p *Page, m game.Model) {
+// inPlace fills in what the place on the screen shows.
+func inPlace(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)
