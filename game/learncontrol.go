@@ -1,12 +1,10 @@
 package game
 
 import (
-	"slices"
 	"strconv"
 
 	"unthreaded/game/lesson"
 	"unthreaded/scoring/practice"
-	"unthreaded/scoring/progress"
 )
 
 // lessonControl does what a control of the practice asks for; false means that the
@@ -84,16 +82,7 @@ func (m Model) newCourse(line lesson.Line) (lesson.Course, error) {
 	if err != nil {
 		return c, err
 	}
-	now := m.Clock()
-	for _, s := range slices.Backward(m.all) {
-		at := float64(s.Started) / 1000
-		if d, err := s.ReadMeasured(); err == nil && at <= now && now-at < progress.Gap*4 {
-			if c, err = c.Elsewhere(at, d.Seconds); err != nil {
-				return c, err
-			}
-		}
-	}
-	return c, nil
+	return c.Since(m.all, m.Clock())
 }
 
 // seed makes chance of the time.
@@ -118,7 +107,7 @@ func (m Model) chooseWarmUp(minutes string) (Model, []Effect) {
 		m.Learning.Choosing = true
 		return m, effects
 	}
-	w, err := lesson.Warm(n, m.weakSpots(), m.toSew(), m.seed(), m.Clock())
+	w, err := lesson.Warm(n, lesson.WeakSpots(m.all), m.toSew(), m.seed(), m.Clock())
 	if err != nil {
 		return m, nil // another number than the page offers
 	}

@@ -5,7 +5,6 @@ import (
 	"unthreaded/game/record"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
-	"unthreaded/scoring/progress"
 )
 
 // Practice is how she practises.
@@ -74,8 +73,8 @@ func (m Model) Guessing() bool {
 	return m.Open != nil && m.Live == nil && m.Learning.ask == m.Open.Rec.ID
 }
 
-// Shown returns the trace on the cloth whose measures may be seen.
-func (m Model) Shown() *Sheet {
+// Unveiled returns the trace on the cloth whose measures may be seen.
+func (m Model) Unveiled() *Sheet {
 	if m.Guessing() {
 		return nil
 	}
@@ -94,29 +93,16 @@ func (m Model) spm() float64 {
 }
 
 // guideAsked returns what will help the hand: what she chose, less what the lesson
-// takes away. A course takes the ideal needle away with the line, and the ticks with
-// the ends: without any guide means without those as well.
+// takes away.
 func (m Model) guideAsked() record.Guide {
 	g := m.Settings.Guide.Known()
 	switch m.Learning.Mode {
 	case InWarmUp:
 		g.Marks = record.WholeLine
 	case InCourse:
-		step := m.NextStep()
-		g.Marks, g.SpeedStrip = marksFor[step.Guide], step.Meter
-		if step.Guide != progress.Whole {
-			g.Lead = record.NoLead
-		}
-		if step.Guide == progress.None {
-			g.Ticks = false
-		}
+		g = lesson.Guide(m.NextStep(), g)
 	}
 	return g
-}
-
-var marksFor = map[progress.Guide]string{
-	progress.Whole: record.WholeLine, progress.Dots: record.DotsOnly,
-	progress.Ends: record.EndsOnly, progress.None: record.NoMarks,
 }
 
 // repeatsAsked returns how many repeats the row shall have, 0 for as many as fit.

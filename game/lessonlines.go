@@ -7,16 +7,10 @@ import (
 	"unthreaded/game/lesson"
 	"unthreaded/game/plan"
 	"unthreaded/path/motif"
-	"unthreaded/scoring/practice"
-	"unthreaded/scoring/progress"
 )
 
-// mixed is how many other lines a course starts to mix with, and recent how many kept
-// traces, the newest first, the weak spots are looked for in.
-const (
-	mixed  = 3
-	recent = 120
-)
+// mixed is how many other lines a course starts to mix with.
+const mixed = 3
 
 // traced counts the kept traces of a line.
 func (m Model) traced(id string) int {
@@ -46,17 +40,6 @@ func (m Model) others(than string) []lesson.Line {
 		take(lesson.Line{ID: r.ID, Name: r.Name})
 	}
 	return out
-}
-
-// weakSpots returns where the kept traces go worst.
-func (m Model) weakSpots() []practice.WeakSpot {
-	var traces []progress.Trace
-	for _, s := range m.all[:min(len(m.all), recent)] {
-		if d, err := s.ReadMeasured(); err == nil {
-			traces = append(traces, progress.Trace{ID: s.ID, At: float64(s.Started) / 1000, Places: d.Places})
-		}
-	}
-	return practice.WeakSpots(traces)
 }
 
 // toSew returns the line that she is about to sew: a route or a block of hers on the

@@ -52,6 +52,7 @@ func (FetchPhoto) isEffect() {}
 // left as they are.
 func (m Model) shelf(s Shelf) (Model, []Effect) {
 	var effects []Effect
+	m.Backup.known = true
 	for _, t := range s.Things {
 		var more []Effect
 		switch t.Kind {
@@ -63,6 +64,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.courseKept(t)
 		case WarmUpThing:
 			m, more = m.warmUpKept(t)
+		case BackupThing:
+			m = m.careKept(t)
 		}
 		effects = append(effects, more...)
 	}

@@ -1,7 +1,6 @@
 package game
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -31,10 +30,7 @@ func update(m Model, msg Msg) (Model, []Effect) {
 	case Interrupt:
 		return m.interrupted()
 	case Listed:
-		if msg.Damaged > 0 {
-			m.Notice = Notice{Text: fmt.Sprintf("%d kept traces could not be read. They were left as they are.", msg.Damaged)}
-		}
-		return m.listed(append(m.all, msg.Past...)), nil
+		return m.arrived(msg), nil
 	case Fetched:
 		return m.fetched(msg)
 	case Saved:
@@ -43,6 +39,8 @@ func update(m Model, msg Msg) (Model, []Effect) {
 		return m.shelf(msg)
 	case Shelved:
 		return m.shelved(msg), nil
+	case BackupProgress, BackupMade, BackupChecked, Restored, TableNews, FilmNews:
+		return m.jobNews(msg)
 	case Photo:
 		return m.photo(msg)
 	case StorageOff:

@@ -22,7 +22,9 @@ type Page struct {
 	Scheme  string `json:"scheme"`
 	Tracing bool   `json:"tracing"`
 
-	Sentence string   `json:"sentence"`
+	Sentence string `json:"sentence"`
+	// Telling tells that the sentence is for a hand that traces, now.
+	Telling  bool     `json:"telling"`
 	Compared string   `json:"compared"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`
@@ -48,13 +50,13 @@ type Page struct {
 	HandText   string `json:"handText"`
 
 	Past []PastRow `json:"past"`
-	// PastOther are those that were made in another way, at another size or with
-	// another guide than the trace on the cloth or the next one.
+	// PastOther are those that are not like the trace on the cloth or the next one.
 	PastOther []PastRow `json:"pastOther"`
-	HasOther  bool      `json:"hasOther"`
+	NoneAlike bool      `json:"noneAlike"`
 	Other     string    `json:"other"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
+	PastMore  string    `json:"pastMore"`
 	Storage   string    `json:"storage"`
 
 	Notice     string `json:"notice"`
@@ -64,6 +66,7 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
+	Jobs   Jobs   `json:"jobs"`
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
@@ -76,6 +79,7 @@ type Page struct {
 	Practise Practise `json:"practise"`
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
+	Backup   Backup   `json:"backup"`
 	Machine  Machine  `json:"machine"`
 }
 
@@ -177,13 +181,14 @@ func Of(m game.Model) Page {
 	p.Advice = advice(m)
 	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
 	past(&p, m)
+	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
-	place(&p, m)
+	inPlace(&p, m)
 	return p
 }
 
-// place fills what belongs to the place on the screen.
-func place(p *Page, m game.Model) {
+// inPlace fills in what the place on the screen shows.
+func inPlace(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)

@@ -64,7 +64,7 @@ func (st *Stage) List(m game.Model) List {
 func (st *Stage) rehearsal(m game.Model, pal look.Palette) {
 	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme(), marks: marksOf(m)}
 	if m.Live == nil {
-		k.open = m.Shown()
+		k.open = m.Unveiled()
 	}
 	st.renew(chalkLayer, k, func() []Item {
 		ribbons, numbers := worst(k.open, m.View, m.Screen, pal)

@@ -59,7 +59,7 @@ type stripKey struct {
 func stripKeyOf(m game.Model) stripKey {
 	k := stripKey{screen: m.Screen, line: m.LineRev, theme: m.Theme(), speed: m.HandSpeed(), units: m.Settings.Units}
 	if m.Live == nil {
-		k.open, k.over = m.Shown(), m.Over
+		k.open, k.over = m.Unveiled(), m.Over
 	}
 	k.tracing, k.live = m.Live != nil, m.Guide().SpeedStrip
 	return k
@@ -75,7 +75,7 @@ func strip(m game.Model, pal look.Palette) []Item {
 		return nil
 	case m.Live != nil:
 		return stripScales(m, stripAxes(m), "Hand speed", pal)
-	case m.Shown() == nil || len(m.Open.Place) == 0:
+	case m.Unveiled() == nil || len(m.Open.Place) == 0:
 		it := label("Your hand speed along the line will show here.", geom.Pt(m.Screen.W/2, top+m.Screen.Strip/2), pal.Mute)
 		return []Item{it}
 	}

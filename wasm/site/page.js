@@ -196,9 +196,10 @@
     setText(document.getElementById('column-toggle-text'), open ? 'Close measures and choices' : 'Open measures and choices');
   });
 
-  unthreaded.download = (name, type, bytes) => {
+  // download hands the person a file, given in parts.
+  unthreaded.download = (name, type, ...parts) => {
     const a = document.createElement('a');
-    a.href = URL.createObjectURL(new Blob([bytes], { type }));
+    a.href = URL.createObjectURL(new Blob(parts, { type }));
     a.download = name;
     a.click();
     setTimeout(() => URL.revokeObjectURL(a.href), 10000);
