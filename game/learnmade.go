@@ -5,8 +5,6 @@ import (
 	"strings"
 
 	"unthreaded/game/lesson"
-	"unthreaded/game/record"
-	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 )
@@ -193,60 +191,4 @@ func (m Model) guessed(band practice.Band) (Model, []Effect) {
 	}
 	m.Learning.Said, m.Learning.Was = band, was
 	return m.withCourse(m.Learning.Course.Said(band, was))
-}
-
-// lineLost goes on without a line that cannot be had: a course mixes others, a warm-up
-// ends with a ready motif.
-func (m Model) lineLost() (Model, []Effect) {
-	m.Learning.wants = ""
-	if m.Learning.Mode == InWarmUp {
-		w := *m.Learning.WarmUp
-		ready, _ := motif.Find(m.Settings.Motif)
-		w.Block = lesson.Line{ID: ready.ID, Name: ready.Name}
-		return m.withWarmUp(w)
-	}
-	c := *m.Learning.Course
-	for range 2 * len(c.Lines) {
-		line := c.Line()
-		if _, ok := line.Motif(); ok || line.From != "" && !line.Gone {
-			return m.withCourse(c)
-		}
-		line.Gone = true
-		c = c.Lay(line).Skip()
-	}
-	return m.leaveLesson()
-}
-
-// lineCame takes the kept trace that a line of the lesson is fetched from. Where the
-// lesson has gone on meanwhile, nothing is done with it.
-func (m Model) lineCame(f Fetched) (Model, []Effect) {
-	m.Learning.wants = ""
-	var path geom.Line
-	rec, err := record.Decode(f.Doc)
-	if err == nil {
-		path, err = rec.GeomLine()
-	}
-	gone := f.Err != "" || err != nil
-	switch l := m.Learning; {
-	case l.Mode == InWarmUp && l.WarmUp.Block.From == f.ID:
-		if gone {
-			return m.lineLost()
-		}
-		w := *l.WarmUp
-		w.Block = w.Block.With(path)
-		return m.withWarmUp(w)
-	case l.Mode == InCourse && l.Course.Line().From == f.ID:
-		line := l.Course.Line()
-		line.Gone = gone
-		if !gone {
-			line = line.With(path)
-		}
-		c := l.Course.Lay(line)
-		m.Learning.Course = &c
-		if gone {
-			return m.lineLost()
-		}
-		return m.withCourse(c)
-	}
-	return m, nil
 }

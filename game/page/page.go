@@ -76,7 +76,6 @@ type Page struct {
 	Quilt    Quilt    `json:"quilt"`
 	Draw     Draw     `json:"draw"`
 	Route    Route    `json:"route"`
-	Practise Practise `json:"practise"`
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
 	Backup   Backup   `json:"backup"`
@@ -198,7 +197,6 @@ func inPlace(p *Page, m game.Model) {
 		onDesk(p, m)
 	case game.Rehearse:
 		onRehearsal(p, m)
-		onPractice(p, m)
 	case game.LookBack:
 		onWeeks(p, m)
 	case game.Machine:

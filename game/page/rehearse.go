@@ -13,6 +13,8 @@ import (
 
 // Rehearse holds what the page shows of how she moves, what she sees and hears.
 type Rehearse struct {
+	Practise Practise `json:"practise"`
+
 	Ways    []Way  `json:"ways"`
 	WayNote string `json:"wayNote"`
 
@@ -133,6 +135,7 @@ func onRehearsal(p *Page, m game.Model) {
 	}
 	r.Volume, r.VolumeText = fmt.Sprintf("%.2f", s.Volume), words.Percent(s.Volume)
 	onCard(r, m)
+	onPractice(p, m)
 	l := m.Live
 	p.Telling = l != nil && (l.Counting || l.Resized || l.Dots.Told.Word != guide.Nothing)
 }
