@@ -99,11 +99,7 @@ func leadNames(inches bool) []Option {
 
 // onRehearsal fills in the page for the place Rehearse.
 func onRehearsal(p *Page, m game.Model) {
-	s, g := m.Settings, m.Settings.Guide.Known()
-	if m.Leading() {
-		asked := m.Guide()
-		g.Marks, g.Lead, g.SpeedStrip = asked.Marks, asked.Lead, asked.SpeedStrip
-	}
+	s, g := m.Settings, guideSeen(m)
 	inches := s.Units == game.Inches
 	r := &p.Rehearse
 	r.Ways = []Way{
@@ -138,6 +134,15 @@ func onRehearsal(p *Page, m game.Model) {
 	onPractice(p, m)
 	l := m.Live
 	p.Telling = l != nil && (l.Counting || l.Resized || l.Dots.Told.Word != guide.Nothing)
+}
+
+// guideSeen returns the help as she chose it, what is seen as the lesson has it.
+func guideSeen(m game.Model) record.Guide {
+	g, asked := m.Settings.Guide.Known(), m.Guide()
+	if m.Leading() {
+		g.Marks, g.Lead, g.SpeedStrip = asked.Marks, asked.Lead, asked.SpeedStrip
+	}
+	return g
 }
 
 // guideWords tells what is seen under a guide, in a few words.
