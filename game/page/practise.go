@@ -9,9 +9,10 @@ import (
 
 // Practise holds what the page shows of how she practises.
 type Practise struct {
-	Freely bool `json:"freely"`
-	Learn  bool `json:"learn"`
-	Warm   bool `json:"warm"`
+	Mode   game.Practice `json:"mode"`
+	Freely bool          `json:"freely"`
+	Learn  bool          `json:"learn"`
+	Warm   bool          `json:"warm"`
 	// Free tells that she chooses the line, OwnHelp that she chooses the help beside it;
 	// Leads that a lesson leads.
 	Free    bool   `json:"free"`
@@ -39,9 +40,13 @@ type Practise struct {
 	Of    string `json:"of"`
 	Clock string `json:"clock"`
 
-	Again string `json:"again"`
-	Skip  string `json:"skip"`
-	Same  string `json:"same"`
+	// Stitched tells that the trace on the cloth is seen as stitches.
+	Stitched bool   `json:"stitched"`
+	Again    string `json:"again"`
+	Skip     string `json:"skip"`
+	Same     string `json:"same"`
+	CanSame  bool   `json:"canSame"`
+	CanAnew  bool   `json:"canAnew"`
 }
 
 // bandNames name how even stitches are, as the sentence after a trace does.
@@ -54,6 +59,7 @@ var bandNames = map[practice.Band]string{
 func onPractice(p *Page, m game.Model) {
 	l := m.Learning
 	r := Practise{
+		Mode: l.Mode, Stitched: m.Unveiled() != nil,
 		Learn: l.Mode == game.InCourse, Warm: l.Mode == game.InWarmUp || l.Choosing,
 		Free: !m.Leading(), OwnHelp: l.Mode != game.InCourse, Leads: m.Leading(),
 		Choosing: l.Choosing, Asks: m.Guessing(), Acts: m.Leading() && !m.Guessing(), Again: "Trace again",
@@ -105,24 +111,26 @@ func veil(p *Page, m game.Model) {
 
 func inCourse(r *Practise, m game.Model) {
 	r.Note = "The help fades from trace to trace, then other lines are mixed in. Many hands keep more that way than with help at every trace, some do not. Skip, repeat or leave as you like: you come back to where you were."
-	r.Skip, r.Same, r.Again = "Skip this one", "That one again", "Next trace"
-	step := m.NextStep()
+	r.Skip, r.Same, r.Again = "Skip", "That one again", "Next trace"
+	step, c := m.NextStep(), m.Learning.Course
+	r.CanSame, r.CanAnew = c.Plan.Before.Motif >= 0, step.Mix || step.Number > 1
 	switch {
 	case step.Enough:
 		r.Pause = "That is enough for today: short sessions over several days hold better than a long one. Go on if you like."
 	case step.Rest:
 		r.Pause = "Ten minutes of practice. Rest your hand for two minutes before the next trace, or go on if you like."
 	}
-	if c := m.Learning.Course; c.Guessed > 0 {
+	if c.Guessed > 0 {
 		r.Judged = fmt.Sprintf("You have judged %d of %d traces as they were.", c.Right, c.Guessed)
 	}
 }
 
 func inWarmUp(r *Practise, m game.Model) {
 	w := m.Learning.WarmUp
-	r.Skip, r.Same = "Next minute", "This minute again"
+	r.Skip, r.Same = "Next minute", "Again"
+	r.CanSame = true
 	if _, more := w.Next(); !more {
-		r.Skip = "End the warm-up"
+		r.Skip = "Finish"
 	}
 	r.Note = "These traces are kept and never count."
 	if spot, weak := w.Drawn(); weak && spot.Uneven >= spot.Beside {

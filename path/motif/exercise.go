@@ -120,20 +120,20 @@ func singleLoops(radius float64) walker {
 
 func loopGap(radius float64) float64 { return radius + 6 }
 
-// The straight sides of an oval in mm keep its half turns apart; one is longer, so
-// that the next oval lies beside it.
-const ovalSide, ovalStep = 20.0, 12.0
+// The sides of an oval keep its half turns apart. One of them is longer, by the radius
+// but at most ovalStep mm, and the other leans by ovalLean radians, so that the next oval
+// lies beside this one and no side on another.
+const ovalSide, ovalStep, ovalLean = 20.0, 12.0, 0.3
 
-// halfTurns is n times round an oval that moves on by its radius each time, by
-// ovalStep at most: side is -1 to turn left, 1 to turn right.
+// halfTurns is n times round an oval that moves on a little each time: side is -1 to turn left, 1 to turn right.
 func halfTurns(radius, side float64) walker {
 	var w walker
 	step := math.Min(radius, ovalStep)
 	for range times(2*math.Pi*radius+2*ovalSide+step, 1, 6) {
 		w.on(ovalSide + step)
-		w.round(radius, side*math.Pi)
+		w.round(radius, side*(math.Pi-ovalLean))
 		w.on(ovalSide)
-		w.round(radius, side*math.Pi)
+		w.round(radius, side*(math.Pi+ovalLean))
 	}
 	return w
 }
