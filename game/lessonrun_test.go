@@ -190,9 +190,10 @@ func TestLinesTakeTurns(t *testing.T) {
 	}
 	// Going over the same line once more, instead of on to the next, is a step again.
 	s.trace(1, 0.1)
-	plan := s.m.Learning.Course.Plan
+	before := s.m.Learning.Course.Plan
 	s.trace(1, 0.1)
-	if again := s.m.Learning.Course.Plan; again.Motifs[again.Before.Motif].Name != s.m.Motif.ID || again.Sitting.Traces != plan.Sitting.Traces+1 {
-		t.Errorf("traced %s once more, the course has %+v", s.m.Motif.ID, again)
+	after := s.m.Learning.Course.Plan
+	if k := after.Before.Motif; after.Motifs[k].Name != s.m.Motif.ID || after.Motifs[k].Traces != before.Motifs[k].Traces+1 {
+		t.Errorf("traced %s once more, the course has %+v, had %+v", s.m.Motif.ID, after, before)
 	}
 }
