@@ -137,6 +137,9 @@ func (m Model) warmingUp(w lesson.WarmUp) (Model, []Effect) {
 	return m.clear().withWarmUp(w)
 }
 
+// begunAnew is told when the row of a line begins again.
+var begunAnew = Notice{Text: "This line begins anew, with its whole line.", Action: "undo"}
+
 // stepped leaves the next step out, asks for the last one again, or begins the row
 // of the line anew.
 func (m Model) stepped(how string) (Model, []Effect) {
@@ -159,6 +162,7 @@ func (m Model) stepped(how string) (Model, []Effect) {
 		c = m.Learning.Course.Again()
 	case "anew":
 		c = m.Learning.Course.Anew()
+		m.Notice = begunAnew
 	}
 	return m.withCourse(c)
 }
@@ -169,6 +173,7 @@ func (m Model) lessonBack() (Model, []Effect) {
 	n := len(l.past)
 	last := l.past[n-1]
 	l.past = l.past[:n-1]
+	m.Notice = Notice{}
 	m = m.clear()
 	if m.Learning.Mode == InWarmUp {
 		return m.withWarmUp(*last.warm)

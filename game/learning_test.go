@@ -145,13 +145,15 @@ func TestALessonIsLeftAndTakenUp(t *testing.T) {
 	if s.m.Motif.ID != "waves" || s.m.Open != nil || !reflect.DeepEqual(s.m.Learning.Course.Plan, before) {
 		t.Errorf("back at %s with %+v, want %+v", s.m.Motif.ID, s.m.Learning.Course.Plan, before)
 	}
-	s.press("undo", "")
-	if n := s.m.NextStep().Number; n != 2 {
-		s.press("rehearse.skip", "")
+	for _, way := range []string{"skip", "anew"} {
+		s.press("rehearse."+way, "")
+		if n := s.m.NextStep().Number; n == 2 {
+			t.Errorf("%s leaves trace %d as the next", way, n)
+		}
 		s.press("undo", "")
-	}
-	if n := s.m.NextStep().Number; n != 2 {
-		t.Errorf("after taking a skip back comes trace %d, want 2", n)
+		if n := s.m.NextStep().Number; n != 2 || s.m.Notice.Text != "" {
+			t.Errorf("after taking %s back comes trace %d, want 2 (%q)", way, n, s.m.Notice.Text)
+		}
 	}
 }
 
