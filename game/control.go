@@ -38,11 +38,7 @@ func (m Model) common(c Control) (Model, []Effect) {
 	case "place":
 		return m.goTo(Place(c.Value))
 	case "rehearse-route":
-		n, err := strconv.Atoi(c.Value)
-		if err != nil {
-			return m, nil
-		}
-		return m.rehearseRoute(n)
+		return m.rehearseRoute(c.Value)
 	case "play", "scrub", "rate", "step-on", "step-back":
 		return m.playControl(c), nil
 	case "again":
@@ -103,6 +99,8 @@ func (m Model) playControl(c Control) Model {
 		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
 	case c.Name == "scrub" && number:
 		return m.scrub(v)
+	case c.Name == "step-on", c.Name == "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "rate" && slices.Contains(replay.Rates, v):
 		m.Replay.Rate, m.Desk.Clock.Rate = v, v
 	}
@@ -116,9 +114,13 @@ func (m Model) clear() Model {
 	return m.relaid()
 }
 
-// cancel gives up the trace in hand or the order on the desk, or takes the trace
+// cancel puts the card aside, gives up the trace in hand or the order on the desk, or takes the trace
 // off the cloth.
 func (m Model) cancel() Model {
+	if m.Card > 0 {
+		m.Card = 0
+		return m
+	}
 	if m.Place == RoutePlan {
 		m.Desk = m.Desk.AskOwn(false)
 		return m
@@ -162,9 +164,9 @@ func (m Model) set(c Control) (Model, []Effect) {
 		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))
 		m = m.clear()
 	case c.Name == "spm" && number:
-		m.Settings.SPM = clampOr(v, MinSPM, MaxSPM, m.Settings.SPM)
+		m.Settings = m.Settings.withSPM(v)
 	case c.Name == "stitch" && number:
-		m.Settings.StitchMM = clampOr(v, MinStitch, MaxStitch, m.Settings.StitchMM)
+		m.Settings = m.Settings.withStitch(v)
 	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
 		m.Settings.Units = Units(c.Value)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
@@ -172,10 +174,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 	case c.Name == "theme":
 		m.Settings.Theme = c.Value
 	}
-	if m.Settings == before {
-		return m, nil
-	}
-	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+	return m.settled(before)
 }
 
 // newestOf fetches the newest kept trace of a line that is no ready motif, which

@@ -11,12 +11,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
-	"unthreaded/scoring/trace"
 )
-
-// TrueSize is how many CSS pixels the page takes for a millimetre: CSS defines
-// 96 px as one inch. On a real screen this is a guess.
-const TrueSize = 96 / MMPerInch
 
 // Model is the whole state of the program.
 type Model struct {
@@ -47,7 +42,11 @@ type Model struct {
 	Drawing Drawing
 	binned  []quilt.Design
 
+	// Screen is the cloth's place on the page, with what is known of the screen's
+	// true size. Card is the long side in CSS pixels of the outline that is being
+	// fitted to a payment card, 0 while none is.
 	Screen Resized
+	Card   float64
 	View   View
 
 	Live *Live
@@ -166,15 +165,4 @@ func (m Model) relaid() Model {
 	lo, hi := m.Line.Path().Bounds()
 	m.View = fit(lo, hi, m.Screen)
 	return m
-}
-
-// Live is a trace while it is being drawn.
-type Live struct {
-	pointer int
-	device  trace.Device
-	// t0 is the event time of the first sample in s.
-	t0 float64
-	// Samples are those so far; whole counts the places that are whole pixels.
-	Samples []trace.Sample
-	whole   int
 }

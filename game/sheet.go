@@ -75,9 +75,9 @@ func (m Model) newRecord(tr trace.Trace, started float64) record.Record {
 	rec := record.Record{
 		Schema: record.Schema, Started: int64(started),
 		ID:    fmt.Sprintf("%013.0f-%s", started*10, tr.Device),
-		Motif: m.Motif.ID, Name: m.Motif.Name, Repeats: m.Repeats, Way: "pencil",
+		Motif: m.Motif.ID, Name: m.Motif.Name, Repeats: m.Repeats, Way: record.Pencil,
 		SPM: m.Settings.SPM, StitchMM: m.Settings.StitchMM,
-		Zoom: m.View.Zoom, PxPerMM: TrueSize,
+		Zoom: m.View.Zoom, PxPerMM: m.View.TrueSize, SizeKnown: m.View.SizeKnown,
 	}
 	rec.SetLine(m.Line)
 	rec.SetTrace(tr)

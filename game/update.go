@@ -1,6 +1,7 @@
 package game
 
 import (
+	"math"
 	"slices"
 
 	"unthreaded/game/replay"
@@ -12,8 +13,7 @@ import (
 func Update(m Model, msg Msg) (Model, []Effect) {
 	switch msg := msg.(type) {
 	case Resized:
-		m.Screen = msg
-		return m.relaid(), nil
+		return m.resized(msg), nil
 	case SystemDark:
 		m.dark = msg.Dark
 	case Pointer:
@@ -46,6 +46,20 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
+// resized takes the new size of the cloth's place. Under a hand that traces the
+// cloth stays as it is: a change that she will notice is explained afterwards, not
+// that of a bar of the browser which slides away.
+func (m Model) resized(r Resized) Model {
+	before := m.Screen
+	m.Screen = m.sized(r)
+	if l := m.Live; l != nil && (r.W != before.W || r.DPR != before.DPR || math.Abs(r.H-before.H) > before.H/4) {
+		next := *l
+		next.Resized = true
+		m.Live = &next
+	}
+	return m.relaid()
+}
+
 // interrupted keeps what is in hand: the page is going out of sight.
 func (m Model) interrupted() (Model, []Effect) {
 	m, effects := m.keepDrawing()
@@ -56,12 +70,16 @@ func (m Model) interrupted() (Model, []Effect) {
 	return m, append(effects, more...)
 }
 
-// frame moves the replay on, and keeps a drawing that has rested for a while.
+// frame moves on what goes by itself, and keeps a drawing that has rested for a
+// while.
 func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
+	if m.lively() {
+		return m.guided(now, dt)
+	}
 	if m.Place == Draw {
 		m.Drawing = m.Drawing.previewNext()
 	}
@@ -73,7 +91,7 @@ func (m Model) frame(now float64) (Model, []Effect) {
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.Place == Draw && m.Drawing.making()
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Place == Draw && m.Drawing.making()
 }
 
 // scrub sets the replay to the place s mm along the line.
@@ -99,3 +117,6 @@ func (m Model) PlaceNow() float64 {
 	}
 	return replay.PlaceAt(m.Open.Place, m.Open.Prep.Rate, m.Replay.T)
 }
+
+// Now returns the time in s of the last frame on the event clock.
+func (m Model) Now() float64 { return m.lastFrame }

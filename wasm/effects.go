@@ -48,9 +48,13 @@ func (a *app) run(effect game.Effect) {
 	}
 }
 
-// begin begins what takes a while: backups, tables, films.
+// begin makes sound, and begins what takes a while: backups, tables, films.
 func (a *app) begin(effect game.Effect) {
 	switch e := effect.(type) {
+	case game.Sound:
+		dom.Sound(e.At, e.Volume, e.Beats)
+	case game.Listen:
+		dom.Listen(e.On)
 	case game.MakeTable:
 		go a.makeTable(e)
 	case game.MakeFilm:

@@ -5,6 +5,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"unthreaded/game"
@@ -46,7 +47,12 @@ type Page struct {
 	StitchText string `json:"stitchText"`
 	HandText   string `json:"handText"`
 
-	Past      []PastRow `json:"past"`
+	Past []PastRow `json:"past"`
+	// PastOther are those that were made in another way, at another size or with
+	// another guide than the trace on the cloth or the next one.
+	PastOther []PastRow `json:"pastOther"`
+	HasOther  bool      `json:"hasOther"`
+	Other     string    `json:"other"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
 	PastMore  string    `json:"pastMore"`
@@ -66,12 +72,13 @@ type Page struct {
 	At    At   `json:"at"`
 	Plays bool `json:"plays"`
 
-	Quilt   Quilt   `json:"quilt"`
-	Draw    Draw    `json:"draw"`
-	Route   Route   `json:"route"`
-	Back    Back    `json:"back"`
-	Backup  Backup  `json:"backup"`
-	Machine Machine `json:"machine"`
+	Quilt    Quilt    `json:"quilt"`
+	Draw     Draw     `json:"draw"`
+	Route    Route    `json:"route"`
+	Rehearse Rehearse `json:"rehearse"`
+	Back     Back     `json:"back"`
+	Backup   Backup   `json:"backup"`
+	Machine  Machine  `json:"machine"`
 }
 
 // At is true for the place on the screen.
@@ -143,6 +150,8 @@ type Replay struct {
 	Max     string   `json:"max"`
 	Spoken  string   `json:"spoken"`
 	Time    string   `json:"time"`
+	// Waiting tells that there is nothing to play yet.
+	Waiting bool `json:"waiting"`
 }
 
 // Of returns the page of a model.
@@ -154,7 +163,7 @@ func Of(m game.Model) Page {
 		Tracing: m.Tracing(), HasTrace: m.Open != nil,
 		Motif: m.Motif.ID, MotifNote: m.Motif.Note, RepeatUnit: m.Motif.Unit,
 		RepeatCount: strconv.Itoa(s.Repeats),
-		SPM:         number(s.SPM), SPMText: number(s.SPM) + " a minute",
+		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
 		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
@@ -164,13 +173,11 @@ func Of(m game.Model) Page {
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
-	p.Motifs = motifs(m)
-	p.HasRepeats, p.Repeats = m.Motif.Max > 1, repeats(m)
+	p.Motifs, p.HasRepeats, p.Repeats = motifs(m), m.Motif.Max > 1, repeats(m)
 	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
-	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)
-	p.HasAdvice = len(p.Advice) > 0
+	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
 	past(&p, m)
 	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
@@ -187,6 +194,8 @@ func inPlace(p *Page, m game.Model) {
 		onBoard(p, m)
 	case game.RoutePlan:
 		onDesk(p, m)
+	case game.Rehearse:
+		onRehearsal(p, m)
 	case game.LookBack:
 		onWeeks(p, m)
 	case game.Machine:
@@ -201,13 +210,6 @@ func stitchText(s game.Settings) string {
 		return words.Stitch(s.StitchMM, true) + " (" + words.Stitch(s.StitchMM, false) + ")"
 	}
 	return words.Stitch(s.StitchMM, false) + " (" + words.Stitch(s.StitchMM, true) + ")"
-}
-
-func sizeNote(m game.Model) string {
-	if m.View.Zoom < 1 {
-		return fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
-	}
-	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
 }
 
 func clothLabel(m game.Model) string {
@@ -229,6 +231,7 @@ func rates() []Option {
 func replayOf(m game.Model) Replay {
 	r := Replay{Play: "Watch it again", Playing: m.Replay.Playing, Rate: number(m.Replay.Rate), Max: "1", Scrub: "0"}
 	r.Rates = rates()
+	r.Waiting = m.Open == nil
 	if m.Open == nil {
 		return r
 	}

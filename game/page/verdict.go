@@ -21,9 +21,9 @@ const (
 func sentence(m game.Model) string {
 	switch {
 	case m.Live != nil:
-		return "Keep going to the end, even if you leave the line."
+		return liveSentence(m)
 	case m.Open == nil:
-		return "Put the pointer on the start dot, hold it down and follow the chalk line."
+		return startSentence(m)
 	case m.Open.Unmeasured != "":
 		return "Too short to measure. Follow the line to its end, even if you leave it on the way."
 	}

@@ -22,6 +22,12 @@ type Summary struct {
 	Repeats int          `json:"repeats"`
 	Device  trace.Device `json:"device"`
 	Ending  trace.Ending `json:"ending"`
+	// Way, Zoom, SizeKnown and Guide are those of the record; summaries from before
+	// they were noted lack them.
+	Way       string  `json:"way,omitempty"`
+	Zoom      float64 `json:"zoom,omitempty"`
+	SizeKnown bool    `json:"size_known,omitempty"`
+	Guide     *Guide  `json:"guide,omitempty"`
 	// StitchCV and Within tell the evenness of the stitches, P95MM how near the
 	// line they lie; nil where the trace was too short to say.
 	StitchCV *float64 `json:"stitch_cv,omitempty"`
@@ -44,7 +50,7 @@ func Summarise(r Record) Summary {
 	}
 	return Summary{
 		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats,
-		Device: r.Device, Ending: r.Ending,
+		Device: r.Device, Ending: r.Ending, Way: r.Way, Zoom: r.Zoom, SizeKnown: r.SizeKnown, Guide: r.Guide,
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
 	}

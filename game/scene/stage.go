@@ -19,7 +19,10 @@ type Stage struct {
 	sewn []int
 	// route holds the thread of the desk's route, routeEnds the length sewn after
 	// each of its items, for the desk of routeKey.
-	route     []Item
+	route []Item
+	// speed holds the live speeds of the trace of speedKey as places on the strip.
+	speed     []geom.Point
+	speedKey  threadKey
 	routeEnds []float64
 	routeKey  deskKey
 }
@@ -54,23 +57,30 @@ func (st *Stage) List(m game.Model) List {
 	case game.Machine:
 		st.bench(m, pal)
 	}
-	return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
+	return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving, Shift: m.Shift()}
 }
 
 // rehearsal brings the layers to the line and the trace.
 func (st *Stage) rehearsal(m game.Model, pal look.Palette) {
-	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme()}
+	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme(), marks: marksOf(m)}
 	if m.Live == nil {
 		k.open = m.Open
 	}
 	st.renew(chalkLayer, k, func() []Item {
 		ribbons, numbers := worst(k.open, m.View, m.Screen, pal)
-		return append(append(ribbons, chalk(m.Line, m.Winding(), m.View, pal)...), numbers...)
+		return append(append(ribbons, chalk(m.Line, k.marks, m.View, pal)...), numbers...)
 	})
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
 	st.renew(overLayer, overKey{m.Over, m.View, m.Theme()}, func() []Item { return over(m.Over, m.View, pal) })
 	st.thread(m, pal)
 	st.moving = moving(st.moving, m, pal)
+	if m.UnderNeedle() {
+		st.moving = underNeedle(st.moving, m, pal)
+	}
+	if m.Live != nil {
+		st.moving = guides(st.moving, m, pal)
+		st.liveSpeed(m, pal)
+	}
 }
 
 // blank empties the layers from layer i on, for a place that does not use them.
@@ -95,6 +105,7 @@ type clothKey struct {
 type chalkKey struct {
 	line  int
 	open  *game.Sheet // whose worst places are marked
+	marks chalkMarks
 	view  game.View
 	theme look.Theme
 }

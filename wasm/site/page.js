@@ -5,6 +5,8 @@
 //   data-pressed            the state of a toggle
 //   data-checked            whether a box is ticked
 //   data-attr               attributes, as name:key,name:key
+//   data-size               sizes in CSS pixels, as property:key,property:key
+//   data-modal              whether a dialog is open
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
@@ -40,10 +42,24 @@
     }
   }
 
+  function setSize(el, pairs, scope) {
+    for (const pair of pairs.split(',')) {
+      const [name, key] = pair.split(':');
+      el.style.setProperty(name, look(scope, key) + 'px');
+    }
+  }
+
+  function setModal(el, open) {
+    if (open && !el.open) el.showModal();
+    if (!open && el.open) el.close();
+  }
+
   function bind(el, scope) {
     const d = el.dataset;
     if (d.list) fill(el, look(scope, d.list) || []);
     if (d.attr) setAttr(el, d.attr, scope);
+    if (d.size) setSize(el, d.size, scope);
+    if (d.modal) setModal(el, !!look(scope, d.modal));
     if (d.text) setText(el, look(scope, d.text));
     if (d.value) setValue(el, look(scope, d.value));
     if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
@@ -53,7 +69,7 @@
     if (d.pressed) el.setAttribute('aria-pressed', String(!!look(scope, d.pressed)));
   }
 
-  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked]';
+  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-size],[data-modal]';
 
   function bindAll(top, scope) {
     const els = [top, ...top.querySelectorAll(BOUND)];
