@@ -4,6 +4,7 @@
 package game
 
 import (
+	"unthreaded/game/bench"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/record"
@@ -39,6 +40,9 @@ type Model struct {
 	deskPointer *int
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
+
+	// Bench is where the sewing machine is set up.
+	Bench bench.Bench
 
 	Screen Resized
 	View   View
@@ -81,6 +85,7 @@ func New(settings Settings, origin float64) Model {
 	m.Motif = found
 	m.Replay.Rate = 1
 	m.Place = Rehearse
+	m.Bench = bench.New()
 	return m.relaid()
 }
 

@@ -57,6 +57,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.designKept(t)
 		case QuiltThing:
 			m, more = m.quiltKept(t)
+		case MachineThing:
+			m, more = m.machineKept(t)
 		}
 		effects = append(effects, more...)
 	}

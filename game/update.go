@@ -42,6 +42,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.shelved(msg), nil
 	case Photo:
 		return m.photo(msg)
+	case CardMade:
+		return m.cardMade(msg), nil
 	case StorageOff:
 		m.StorageWhy = msg.Why
 	case Persistence:

@@ -25,6 +25,9 @@ type Summary struct {
 	P95MM    *float64 `json:"p95_mm,omitempty"`
 	// Coverage is the share of the line that was followed.
 	Coverage *float64 `json:"coverage,omitempty"`
+	// CruiseMM is the middle speed in mm/s where the hand moved freely; summaries
+	// from before it was noted lack it.
+	CruiseMM *float64 `json:"cruise_mm_s,omitempty"`
 }
 
 // Summarise returns the summary of a record.
@@ -40,6 +43,7 @@ func Summarise(r Record) Summary {
 		Device: r.Device, Ending: r.Ending,
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage),
+		CruiseMM: value(r.Report.Pace.Cruise),
 	}
 }
 

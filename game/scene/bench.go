@@ -1,9 +1,164 @@
 package scene
 
 import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/game"
+	"unthreaded/game/bench"
 	"unthreaded/game/look"
+	"unthreaded/game/words"
+	"unthreaded/path/geom"
+	"unthreaded/path/machine"
+	"unthreaded/path/plane"
 )
 
-// bench brings the layers to the place.
-func (st *Stage) bench(m game.Model, pal look.Palette) { st.blank(chalkLayer, game.Machine) }
+// benchKey names what is shown at the machine.
+type benchKey struct {
+	plan        string
+	rev, desk   int
+	inches      bool
+	spm, stitch float64
+	view        game.View
+	screen      game.Resized
+	theme       look.Theme
+}
+
+// bench brings the layers to the place: one picture for each topic.
+func (st *Stage) bench(m game.Model, pal look.Palette) {
+	k := benchKey{
+		m.Bench.Plan.ID, m.Bench.Rev, m.Desk.Rev, m.Settings.Units == game.Inches,
+		m.Settings.SPM, m.Settings.StitchMM, m.View, m.Screen, m.Theme(),
+	}
+	st.renew(chalkLayer, k, func() []Item { return benchItems(m, pal) })
+	st.blank(stripLayer, game.Machine)
+}
+
+func benchItems(m game.Model, pal look.Palette) []Item {
+	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
+		return nil
+	}
+	switch m.Bench.Topic {
+	case bench.FootTopic:
+		return footItems(m, pal)
+	case bench.SpeedTopic:
+		return speedItems(m, pal)
+	case bench.ThreadTopic:
+		return bobbinItems(m, pal)
+	case bench.ThroatTopic:
+		return throatItems(m, pal)
+	case bench.MarksTopic:
+		return markItems(m, pal)
+	case bench.CheckTopic:
+		return careItems(m, pal)
+	}
+	return Route(m.Desk, 0, len(m.Desk.Route().Steps), m.View, m.Screen, pal)
+}
+
+// lineWork is the drawing without the order in which it is sewn: seams dotted, lines
+// to be sewn full.
+func lineWork(m game.Model, width float64, c color.NRGBA, pal look.Palette) []Item {
+	var items []Item
+	for _, e := range m.Desk.Graph.Edges {
+		path := onScreen(e.Path, m.View)
+		if e.Kind == plane.Seam {
+			items = append(items, dashes(path, 2, 6, 2, pal.Mute)...)
+			continue
+		}
+		items = append(items, line(width, c, path...))
+	}
+	return items
+}
+
+// footItems show what the choice of the foot rests on: the tightest curve, with an
+// arc of its radius beside one of the tightest that fed cloth follows easily.
+func footItems(m game.Model, pal look.Palette) []Item {
+	items := lineWork(m, 2.4, pal.Chalk, pal)
+	p, inches := m.Bench.Plan, m.Settings.Units == game.Inches
+	at, bends := p.Tightest()
+	if !bends {
+		return append(items, said("No curve here: straight lines and corners", geom.Pt(m.Screen.W/2, 24), m.Screen, pal)...)
+	}
+	q := m.View.ToScreen(at)
+	items = append(items, line(14, pal.Cloth, q), ring(q, 14, 3, pal.Long), line(6, pal.Long, q))
+	text := "Tightest curve: radius " + words.Length(p.Figures.SmallestRadius, inches)
+	items = append(items, said(text, r2.Add(q, geom.Pt(0, -30)), m.Screen, pal)...)
+	return append(items, gentle(m, pal)...)
+}
+
+// gentle draws, at the scale of the cloth, the tightest arc that fed cloth follows
+// easily, in the lower left corner.
+func gentle(m game.Model, pal look.Palette) []Item {
+	r := machine.GentleRadius * m.View.Scale
+	// A quarter of the circle, or less where that would take much of the cloth.
+	angle := math.Min(math.Pi/4, 70/r)
+	foot := geom.Pt(24, m.Screen.H-48)
+	arc := geom.Arc(geom.Pt(foot.X+r*math.Sin(angle), foot.Y+r*math.Cos(angle)), r, -math.Pi/2-angle, -math.Pi/2+angle)
+	text := "Fed cloth follows curves like this one: radius " + words.Length(machine.GentleRadius, m.Settings.Units == game.Inches)
+	l := label(text, geom.Pt(24, m.Screen.H-20), pal.Mute)
+	l.Align = Left
+	return []Item{line(4, pal.Mute, arc...), l}
+}
+
+// said is a label on a ground of cloth that stays on the screen.
+func said(text string, at geom.Point, screen game.Resized, pal look.Palette) []Item {
+	l := onTheScreen(label(text, at, pal.Ink), screen)
+	p, half := l.Points[0], 0.26*labelSize*float64(len(text))
+	return []Item{line(22, pal.Cloth, geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y)), l}
+}
+
+// bobbinItems show the route with the places where the bobbin is to be changed.
+func bobbinItems(m game.Model, pal look.Palette) []Item {
+	items := lineWork(m, threadWidth, pal.Thread, pal)
+	f, err := m.Bench.Bobbins(m.Settings.StitchMM)
+	if err != nil {
+		return items
+	}
+	for i, d := range f.Due {
+		q := m.View.ToScreen(m.Bench.Plan.At(d.At))
+		items = append(items, bobbin(q, pal)...)
+		once := "block"
+		if m.Bench.Plan.Row {
+			once = "row"
+		}
+		text := fmt.Sprintf("Bobbin %d: in %s %d", i+2, once, d.Time)
+		items = append(items, said(text, r2.Add(q, geom.Pt(0, 34)), m.Screen, pal)...)
+	}
+	return items
+}
+
+// bobbin is a bobbin as seen from above.
+func bobbin(q geom.Point, pal look.Palette) []Item {
+	return []Item{
+		line(36, pal.Cloth, q), ring(q, 16, 2.5, pal.Ink), ring(q, 11, 2, pal.Thread), ring(q, 7.5, 2, pal.Thread), line(7, pal.Ink, q),
+	}
+}
+
+// markItems show the dots of the ruler lines, and beside them where the ruler's edge
+// lies; without ruler lines the line work.
+func markItems(m game.Model, pal look.Palette) []Item {
+	items := lineWork(m, 1.8, pal.Chalk, pal)
+	marks, err := m.Bench.Marks()
+	if err != nil || len(marks) == 0 {
+		return items
+	}
+	for _, l := range marks {
+		var edge []geom.Point
+		for _, k := range l.Marks {
+			edge = append(edge, m.View.ToScreen(k.Edge))
+		}
+		items = append(items, dashes(edge, 10, 4, 2, pal.Over)...)
+	}
+	for _, l := range marks {
+		for _, k := range l.Marks {
+			q := m.View.ToScreen(k.Dot)
+			items = append(items, line(1.2, pal.Over, q, m.View.ToScreen(k.Edge)), line(2*dotRadius+1, pal.Ink, q))
+		}
+	}
+	first := marks[0].Marks
+	text := "Ruler's edge, " + words.Small(m.Bench.Mine.Offset) + " from the needle"
+	return append(items, said(text, r2.Add(m.View.ToScreen(first[len(first)/2].Edge), geom.Pt(0, -18)), m.Screen, pal)...)
+}
