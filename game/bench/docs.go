@@ -59,13 +59,14 @@ type Mine struct {
 	Paper  Paper   `json:"paper"`
 }
 
-// Usual returns the figures with which entry begins.
+// Usual returns the figures with which entry begins: near the usual ones, in whole
+// quarters of an inch.
 func Usual() Mine {
+	const in = machine.MMPerInch
 	return Mine{
-		Schema: Schema, MinSPM: 100, MaxSPM: 1000,
-		ThroatW: machine.ThroatWidth.Usual, ThroatH: machine.ThroatHeight.Usual, Hand: machine.HandRoom.Usual,
+		Schema: Schema, MinSPM: 100, MaxSPM: 1000, ThroatW: 8 * in, ThroatH: 4.75 * in, Hand: 2 * in,
 		Bobbin: machine.BobbinClasses()[0].ID, Weight: machine.ThreadWeight.Usual,
-		Left: machine.TableSide.Usual, Behind: machine.TableSide.Usual, Front: 0,
+		Left: 24 * in, Behind: 24 * in, Front: 0,
 		Offset: machine.RulerOffset.Usual, Paper: A4,
 	}
 }
@@ -98,7 +99,7 @@ type Job struct {
 // JobFor returns the job of a plan with which entry begins: a top of the usual
 // size with rows as high as its block.
 func JobFor(p Plan) Job {
-	side := machine.QuiltSide.Usual
+	const side = 60 * machine.MMPerInch
 	rows := min(max(1, math.Round(side/math.Max(1, p.Work.BlockH))), machine.RowCount.Max)
 	return Job{
 		Schema: Schema, Plan: p.ID, Along: side, Across: side, Rows: int(rows),

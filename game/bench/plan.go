@@ -89,10 +89,18 @@ func (p Plan) At(mm float64) geom.Point {
 	return at
 }
 
-// Tightest returns the place of the tightest curve of the work; false where nothing
-// bends. Corners are no curves.
-func (p Plan) Tightest() (geom.Point, bool) {
-	best, at := 1/machine.StraightRadius, geom.Point{}
+// Bend is a place on the work that bends: Along is the direction of sewing there, of
+// length 1; Right tells that it turns to the right.
+type Bend struct {
+	At, Along geom.Point
+	Right     bool
+}
+
+// Tightest returns the tightest curve of the work, of several alike the place
+// farthest from its ends; false where nothing bends. Corners are no curves.
+func (p Plan) Tightest() (Bend, bool) {
+	best, clear := 1/machine.StraightRadius, 0.0
+	var out Bend
 	found := false
 	for _, piece := range p.Work.Pieces {
 		ends := append(append([]float64{0}, piece.Line.Corners...), piece.Line.Length())
@@ -102,14 +110,22 @@ func (p Plan) Tightest() (geom.Point, bool) {
 				continue
 			}
 			for k, c := range run.Curvature(bendStep, machine.BendReach) {
-				if c = math.Abs(c); c > best {
-					best, at, found = c, run.At(float64(k)*bendStep), true
+				s := float64(k) * bendStep
+				room := math.Min(s, run.Length()-s)
+				if size := math.Abs(c); size > best*alike || size > best/alike && room > clear {
+					best, clear, found = math.Max(best, size), room, true
+					out = Bend{At: run.At(s), Along: run.Tangent(s), Right: c > 0}
 				}
 			}
 		}
 	}
-	return at, found
+	return out, found
 }
 
-// bendStep is the distance in mm of the places at which bends are looked at.
-const bendStep = 1.0
+const (
+	// bendStep is the distance in mm of the places at which bends are looked at.
+	bendStep = 1.0
+	// alike is the ratio up to which two bends are one: flattening a curve makes
+	// its chords differ by a few parts in a hundred.
+	alike = 1.05
+)

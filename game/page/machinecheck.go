@@ -58,6 +58,5 @@ func (w bencher) card() string {
 	}
 	pages := words.Count(card.TemplatePages(w.m), "page", "pages")
 	add(game.TemplateCard, "Template", fmt.Sprintf("The lines at full size on %s, the first of them to measure. Print at 100 %%, not fitted to the page.", pages), "SVG in one piece")
-	w.cautions("power", "fingers")
 	return "Print the card and pin it beside the machine. Print the template to mark the cloth."
 }

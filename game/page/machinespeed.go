@@ -24,7 +24,7 @@ func (w bencher) speed() string {
 	o.More, o.MoreName = w.fields("slowest", "fastest"), "What my machine can do"
 	w.table()
 	w.times()
-	w.cautions("fingers", "rest")
+	w.cautions("fingers")
 	return fmt.Sprintf("%.0f stitches a minute at %s: move your hand %s a second.", s.SPM, words.Stitch(s.StitchMM, w.inches), w.length(s.HandSpeed()))
 }
 

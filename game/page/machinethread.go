@@ -20,7 +20,7 @@ func (w bencher) thread() string {
 	o.Bobbin = w.b.Mine.Bobbin
 	o.Fields = w.fields("first", "thickness")
 	o.More, o.MoreName = w.fields("weight", "full"), "My thread and my bobbin"
-	w.cautions("power", "eyes")
+	w.cautions("power")
 	parts, err := w.b.Parts(w.m.Settings.HandSpeed(), stitch)
 	if err != nil {
 		return upper(err.Error()) + "."
@@ -56,7 +56,7 @@ func (w bencher) due(f bench.Bobbins) string {
 	if d.At < 0.01 && d.Time == 1 {
 		return "Put in a fuller bobbin before you start. " + needed
 	}
-	return fmt.Sprintf("Change the bobbin in %s %d, %s along: %s. %s", w.once(), d.Time, w.length(d.At), placeWords[d.Kind], needed)
+	return fmt.Sprintf("Change the bobbin %s. %s", w.dueAt(d), needed)
 }
 
 // once is what one sewing of the plan is called.
@@ -67,9 +67,16 @@ func (w bencher) once() string {
 	return "block"
 }
 
+// dueAt says where the bobbin is changed.
+func (w bencher) dueAt(d bench.Due) string {
+	if d.At > w.b.Plan.Work.Length()-0.01 {
+		return fmt.Sprintf("after %s %d", w.once(), d.Time)
+	}
+	return fmt.Sprintf("in %s %d, %s along, %s", w.once(), d.Time, w.length(d.At), placeWords[d.Kind])
+}
+
 func (w bencher) dueText(d bench.Due) string {
-	text := fmt.Sprintf("%s %d, %s along, %s", upper(w.once()), d.Time, w.length(d.At), placeWords[d.Kind])
-	return text + fmt.Sprintf(". It would run low in %s %d, %s along.", w.once(), d.RunsTime, w.length(d.RunsOut))
+	return fmt.Sprintf("%s. It would run low in %s %d, %s along.", upper(w.dueAt(d)), w.once(), d.RunsTime, w.length(d.RunsOut))
 }
 
 var placeWords = map[machine.PlaceKind]string{

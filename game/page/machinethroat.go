@@ -16,7 +16,7 @@ func (w bencher) throat() string {
 	o.On.Throat = true
 	o.Fields = w.fields("along", "across", "rows", "throat-width", "throat-height")
 	o.More, o.MoreName = w.fields("hand-room", "thickness", "left", "behind", "front"), "Hand, sandwich and table"
-	w.cautions("rest", "eyes")
+	w.cautions("rest")
 	if high := w.b.Overfull(); high > 0 {
 		o.Note = fmt.Sprintf("%s this high take %s, more than the quilt is across.", words.Count(w.b.Job.Rows, "row", "rows"), w.length(high))
 	}

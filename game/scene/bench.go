@@ -73,40 +73,42 @@ func lineWork(m game.Model, width float64, c color.NRGBA, pal look.Palette) []It
 	return items
 }
 
-// footItems show what the choice of the foot rests on: the tightest curve, with an
-// arc of its radius beside one of the tightest that fed cloth follows easily.
+// footItems show what the choice of the foot rests on: the tightest curve, and from
+// there the way that fed cloth would take at its tightest.
 func footItems(m game.Model, pal look.Palette) []Item {
 	items := lineWork(m, 2.4, pal.Chalk, pal)
 	p, inches := m.Bench.Plan, m.Settings.Units == game.Inches
-	at, bends := p.Tightest()
+	b, bends := p.Tightest()
 	if !bends {
 		return append(items, said("No curve here: straight lines and corners", geom.Pt(m.Screen.W/2, 24), m.Screen, pal)...)
 	}
-	q := m.View.ToScreen(at)
-	items = append(items, line(14, pal.Cloth, q), ring(q, 14, 3, pal.Long), line(6, pal.Long, q))
-	text := "Tightest curve: radius " + words.Length(p.Figures.SmallestRadius, inches)
-	items = append(items, said(text, r2.Add(q, geom.Pt(0, -30)), m.Screen, pal)...)
-	return append(items, gentle(m, pal)...)
-}
-
-// gentle draws, at the scale of the cloth, the tightest arc that fed cloth follows
-// easily, in the lower left corner.
-func gentle(m game.Model, pal look.Palette) []Item {
-	r := machine.GentleRadius * m.View.Scale
-	// A quarter of the circle, or less where that would take much of the cloth.
-	angle := math.Min(math.Pi/4, 70/r)
-	foot := geom.Pt(24, m.Screen.H-48)
-	arc := geom.Arc(geom.Pt(foot.X+r*math.Sin(angle), foot.Y+r*math.Cos(angle)), r, -math.Pi/2-angle, -math.Pi/2+angle)
-	text := "Fed cloth follows curves like this one: radius " + words.Length(machine.GentleRadius, m.Settings.Units == game.Inches)
-	l := label(text, geom.Pt(24, m.Screen.H-20), pal.Mute)
-	l.Align = Left
-	return []Item{line(4, pal.Mute, arc...), l}
+	q, r := m.View.ToScreen(b.At), machine.GentleRadius*m.View.Scale
+	side := geom.Pt(-b.Along.Y, b.Along.X)
+	if !b.Right {
+		side = r2.Scale(-1, side)
+	}
+	// A fifth of the circle each way, or less where that would leave the cloth.
+	reach := math.Min(math.Pi/5, 160/r)
+	from := math.Atan2(-side.Y, -side.X)
+	arc := geom.Arc(r2.Add(q, r2.Scale(r, side)), r, from-reach, from+reach)
+	items = append(items, dashes(arc, 9, 6, 3.2, pal.Ink)...)
+	items = append(items, line(16, pal.Cloth, q), ring(q, 9, 3, pal.Long), line(6, pal.Long, q))
+	legend := []string{
+		"Ringed: the tightest curve, radius " + words.Length(p.Figures.SmallestRadius, inches),
+		"Broken: as tight as fed cloth follows easily, radius " + words.Length(machine.GentleRadius, inches),
+	}
+	for i, text := range legend {
+		l := label(text, geom.Pt(20, m.Screen.H-46+24*float64(i)), pal.Ink)
+		l.Align = Left
+		items = append(items, l)
+	}
+	return items
 }
 
 // said is a label on a ground of cloth that stays on the screen.
 func said(text string, at geom.Point, screen game.Resized, pal look.Palette) []Item {
 	l := onTheScreen(label(text, at, pal.Ink), screen)
-	p, half := l.Points[0], 0.26*labelSize*float64(len(text))
+	p, half := l.Points[0], 0.22*labelSize*float64(len(text))
 	return []Item{line(22, pal.Cloth, geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y)), l}
 }
 
@@ -117,17 +119,40 @@ func bobbinItems(m game.Model, pal look.Palette) []Item {
 	if err != nil {
 		return items
 	}
-	for i, d := range f.Due {
-		q := m.View.ToScreen(m.Bench.Plan.At(d.At))
+	for _, g := range dueGroups(m, f) {
+		q := m.View.ToScreen(g.at)
 		items = append(items, bobbin(q, pal)...)
-		once := "block"
-		if m.Bench.Plan.Row {
-			once = "row"
-		}
-		text := fmt.Sprintf("Bobbin %d: in %s %d", i+2, once, d.Time)
-		items = append(items, said(text, r2.Add(q, geom.Pt(0, 34)), m.Screen, pal)...)
+		items = append(items, said(g.text, r2.Add(q, geom.Pt(0, 34)), m.Screen, pal)...)
 	}
 	return items
+}
+
+// dueGroup are changes of the bobbin at one place on the plan.
+type dueGroup struct {
+	at   geom.Point
+	text string
+}
+
+// dueGroups gathers the changes that fall on one place, as one mark each.
+func dueGroups(m game.Model, f bench.Bobbins) []dueGroup {
+	once := "block"
+	if m.Bench.Plan.Row {
+		once = "row"
+	}
+	var out []dueGroup
+next:
+	for i, d := range f.Due {
+		at := m.Bench.Plan.At(d.At)
+		text := fmt.Sprintf("bobbin %d in %s %d", i+2, once, d.Time)
+		for k := range out {
+			if geom.Dist(out[k].at, at)*m.View.Scale < 40 {
+				out[k].text += ", " + text
+				continue next
+			}
+		}
+		out = append(out, dueGroup{at, "Put in " + text})
+	}
+	return out
 }
 
 // bobbin is a bobbin as seen from above.

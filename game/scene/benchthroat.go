@@ -104,6 +104,11 @@ func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []Item {
 	default:
 		c, text = pal.Long, "does not fit"
 	}
+	sheet := math.Max(2, m.Bench.Job.Thickness*scale)
+	items = append(items, line(sheet, c, geom.Pt(x0-0.08*w, bed-sheet/2), geom.Pt(centre.X, bed-sheet/2)))
+	if hand := mine.Hand * scale; hand > 40 {
+		items = append(items, label("hand", geom.Pt(x0+hand/2, bed-h+14), pal.Mute))
+	}
 	items = append(items, roll(centre, r, m.Bench.Job.Thickness*scale, c, pal)...)
 	// A broken rim says it as the colour does.
 	if !f.Rolls {
