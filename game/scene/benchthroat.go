@@ -38,65 +38,57 @@ func throatItems(m game.Model, pal look.Palette) []Item {
 func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look.Palette) []Item {
 	top := m.Bench.Top()
 	scale := math.Min(a.w/top.Across, a.h/top.Along)
-	x0, y0 := a.x+(a.w-top.Across*scale)/2, a.y+(a.h-top.Along*scale)/2
+	q := area{a.x + (a.w-top.Across*scale)/2, a.y + (a.h-top.Along*scale)/2, top.Across * scale, top.Along * scale}
 	// Unturned, the first edge is on the right.
-	x := func(mm float64) float64 {
+	strip := func(r machine.Band) (x, w float64) {
 		if f.Turned {
-			return x0 + mm*scale
+			return q.x + r.From*scale, (r.To - r.From) * scale
 		}
-		return x0 + (top.Across-mm)*scale
+		return q.x + (top.Across-r.To)*scale, (r.To - r.From) * scale
 	}
-	y1 := y0 + top.Along*scale
-	strip := func(from, to float64) (float64, float64) { return math.Min(x(from), x(to)), math.Abs(x(to) - x(from)) }
-	items := []Item{rect(x0, y0, top.Across*scale, top.Along*scale, mix(pal.Cloth, pal.Paper, 0.7))}
-	at := x(top.Rows[f.Row].To)
-	if f.Turned {
-		at = x(top.Rows[f.Row].From)
+	at, wide := strip(top.Rows[f.Row])
+	items := []Item{
+		rect(q.x, q.y, q.w, q.h, mix(pal.Cloth, pal.Paper, 0.7)),
+		rect(at, q.y, q.x+q.w-at, q.h, mix(pal.Cloth, pal.Short, 0.3)),
+		rect(at, q.y, wide, q.h, mix(pal.Cloth, pal.Thread, 0.3)),
 	}
-	items = append(items, rect(at, y0, x0+top.Across*scale-at, y1-y0, mix(pal.Cloth, pal.Short, 0.3)))
-	left, wide := strip(top.Rows[f.Row].From, top.Rows[f.Row].To)
-	items = append(items, rect(left, y0, wide, y1-y0, mix(pal.Cloth, pal.Thread, 0.3)))
-	place := make(map[int]int, len(o.Fits))
 	for i, g := range o.Fits {
-		place[g.Row] = i + 1
-	}
-	for i, r := range top.Rows {
-		items = append(items, line(1, pal.Mute, geom.Pt(x(r.From), y0), geom.Pt(x(r.From), y1)))
-		if l, wide := strip(r.From, r.To); wide > 20 {
-			items = append(items, number(place[i], geom.Pt(l+wide/2, y0+18), pal)...)
+		x, wide := strip(top.Rows[g.Row])
+		items = append(items, line(1, pal.Mute, geom.Pt(x, q.y), geom.Pt(x, q.y+q.h)))
+		if wide > 20 {
+			items = append(items, number(i+1, geom.Pt(x+wide/2, q.y+18), pal)...)
 		}
 	}
-	items = append(items, line(2.4, pal.Ink, geom.Pt(x0, y0), geom.Pt(x0+top.Across*scale, y0), geom.Pt(x0+top.Across*scale, y1), geom.Pt(x0, y1), geom.Pt(x0, y0)))
-	items = append(items, needle(geom.Pt(at, (y0+y1)/2), pal)...)
-	inches := m.Settings.Units == game.Inches
+	items = append(items, line(2.4, pal.Ink, geom.Pt(q.x, q.y), geom.Pt(q.x+q.w, q.y), geom.Pt(q.x+q.w, q.y+q.h), geom.Pt(q.x, q.y+q.h), geom.Pt(q.x, q.y)))
+	items = append(items, needle(geom.Pt(at, q.y+q.h/2), pal)...)
 	head := "From above: the order of the rows"
 	if f.Turned {
 		head += ", quilt turned half way"
 	}
-	items = append(items, onTheScreen(label(head, geom.Pt(a.x+a.w/2, a.y-18), pal.Mute), m.Screen))
-	return append(items, onTheScreen(label(words.Length(f.Right, inches)+" to the right of the needle", geom.Pt(a.x+a.w/2, a.y+a.h+20), pal.Ink), m.Screen))
+	foot := words.Length(f.Right, m.Settings.Units == game.Inches) + " to the right of the needle"
+	return append(items, captions(m, a, head, foot, pal)...)
 }
 
-// fromFront is the throat to scale, with the roll in it, or beside it what does not
-// go in.
+// captions stand over and under a picture.
+func captions(m game.Model, a area, head, foot string, pal look.Palette) []Item {
+	return []Item{
+		onTheScreen(label(head, geom.Pt(a.x+a.w/2, a.y-18), pal.Mute), m.Screen),
+		onTheScreen(label(foot, geom.Pt(a.x+a.w/2, a.y+a.h+20), pal.Ink), m.Screen),
+	}
+}
+
+// fromFront is the throat to scale, with the roll in it.
 func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []Item {
 	mine, inches := m.Bench.Mine, m.Settings.Units == game.Inches
-	// The machine takes a quarter of the throat more on the right and above.
+	// The machine takes a third of the throat more, to the sides and up and down.
 	scale := math.Min(a.w/(mine.ThroatW*1.3), a.h/(math.Max(mine.ThroatH, f.Roll)*1.35))
-	w, h := mine.ThroatW*scale, mine.ThroatH*scale
-	arm := 0.22 * h
-	x0 := a.x + (a.w-w*1.22)/2
-	bed := a.y + a.h/2 + (math.Max(h, f.Roll*scale)+arm)/2
-	body := mix(pal.Cloth, pal.Mute, 0.35)
-	items := []Item{
-		rect(x0-0.08*w, bed-h-arm, w*1.3, arm, body), rect(x0+w, bed-h-1, w*0.22, h+1, body),
-		rect(x0-0.08*w, bed, w*1.3, arm*0.6, body),
-	}
-	items = append(items, line(3, pal.Ink, geom.Pt(x0, bed-h), geom.Pt(x0, bed-4)), line(7, pal.Ink, geom.Pt(x0, bed-h), geom.Pt(x0, bed-h*0.35)))
-	items = append(items, dashes([]geom.Point{geom.Pt(x0+mine.Hand*scale, bed-h), geom.Pt(x0+mine.Hand*scale, bed)}, 5, 5, 1.6, pal.Mute)...)
-	r := f.Roll * scale / 2
+	t := area{w: mine.ThroatW * scale, h: mine.ThroatH * scale}
+	t.x = a.x + (a.w-t.w*1.22)/2
+	t.y = a.y + a.h/2 + (math.Max(t.h, f.Roll*scale)+0.22*t.h)/2 - t.h
+	items := body(t, mine.Hand*scale, pal)
+	bed, r := t.y+t.h, f.Roll*scale/2
+	centre := geom.Pt(math.Max(t.x+t.w-r, t.x+mine.Hand*scale+r), bed-r)
 	c, text := pal.Thread, "fits rolled"
-	centre := geom.Pt(math.Max(x0+w-r, x0+mine.Hand*scale+r), bed-r)
 	switch {
 	case f.Rolls:
 	case f.Bunches:
@@ -104,21 +96,33 @@ func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []Item {
 	default:
 		c, text = pal.Long, "does not fit"
 	}
-	sheet := math.Max(2, m.Bench.Job.Thickness*scale)
-	items = append(items, line(sheet, c, geom.Pt(x0-0.08*w, bed-sheet/2), geom.Pt(centre.X, bed-sheet/2)))
-	if hand := mine.Hand * scale; hand > 40 {
-		items = append(items, label("hand", geom.Pt(x0+hand/2, bed-h+14), pal.Mute))
-	}
-	items = append(items, roll(centre, r, m.Bench.Job.Thickness*scale, c, pal)...)
+	thick := m.Bench.Job.Thickness * scale
+	sheet := math.Max(2, thick)
+	items = append(items, line(sheet, c, geom.Pt(t.x-0.08*t.w, bed-sheet/2), geom.Pt(centre.X, bed-sheet/2)))
+	items = append(items, roll(centre, r, thick, c, pal)...)
 	// A broken rim says it as the colour does.
 	if !f.Rolls {
 		items = append(items, dashes(geom.Arc(centre, r+5, 0, 2*math.Pi), 6, 5, 2, c)...)
 	}
-	mid := geom.Pt(a.x+a.w/2, a.y-18)
-	size := fmt.Sprintf("From the front: throat %s x %s", words.Length(mine.ThroatW, inches), words.Length(mine.ThroatH, inches))
-	items = append(items, onTheScreen(label(size, mid, pal.Mute), m.Screen))
-	below := onTheScreen(label(fmt.Sprintf("Roll of %s: %s", words.Length(f.Roll, inches), text), geom.Pt(mid.X, a.y+a.h+20), pal.Ink), m.Screen)
-	return append(items, below)
+	head := fmt.Sprintf("From the front: throat %s x %s", words.Length(mine.ThroatW, inches), words.Length(mine.ThroatH, inches))
+	foot := fmt.Sprintf("Roll of %s: %s", words.Length(f.Roll, inches), text)
+	return append(items, captions(m, a, head, foot, pal)...)
+}
+
+// body is the machine round its throat t, with the needle and the room for the hand.
+func body(t area, hand float64, pal look.Palette) []Item {
+	c, bed := mix(pal.Cloth, pal.Mute, 0.35), t.y+t.h
+	arm := 0.22 * t.h
+	items := []Item{
+		rect(t.x-0.08*t.w, t.y-arm, t.w*1.3, arm, c), rect(t.x+t.w, t.y-1, t.w*0.22, t.h+1, c),
+		rect(t.x-0.08*t.w, bed, t.w*1.3, arm*0.6, c),
+		line(3, pal.Ink, geom.Pt(t.x, t.y), geom.Pt(t.x, bed-4)), line(7, pal.Ink, geom.Pt(t.x, t.y), geom.Pt(t.x, bed-t.h*0.35)),
+	}
+	items = append(items, dashes([]geom.Point{geom.Pt(t.x+hand, t.y), geom.Pt(t.x+hand, bed)}, 5, 5, 1.6, pal.Mute)...)
+	if hand > 44 {
+		items = append(items, label("hand", geom.Pt(t.x+hand/2+2, t.y+14), pal.Ink))
+	}
+	return items
 }
 
 // roll is the end of a rolled quilt: a spiral whose turns lie as far apart as the

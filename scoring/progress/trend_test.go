@@ -25,9 +25,11 @@ type trends struct {
 		S         int
 		Var       float64 `json:"var_S"`
 		Z         float64
-		PNormal   float64 `json:"p_two_sided_normal"`
-		Slope     float64 `json:"theil_sen_slope"`
-		Intercept float64 `json:"theil_sen_intercept_median_y_minus_slope_median_t"`
+		PNormal   float64    `json:"p_two_sided_normal"`
+		Slope     float64    `json:"theil_sen_slope"`
+		SlopeCI   [2]float64 `json:"slope_ci95"`
+		PExact    float64    `json:"p_scipy_kendall"`
+		Intercept float64    `json:"theil_sen_intercept_median_y_minus_slope_median_t"`
 	}
 	Exact []struct {
 		N    int
@@ -36,6 +38,15 @@ type trends struct {
 			P float64
 		} `json:"upper_tail"`
 	} `json:"exact_upper_tail_no_ties"`
+	Error struct {
+		Test1, Test2 []float64
+		Value        float64 `json:"typical_error"`
+		SDC          float64 `json:"sdc95"`
+	} `json:"typical_error"`
+	Odds []struct {
+		Threshold float64 `json:"threshold_in_typical_errors"`
+		Odds      float64
+	} `json:"odds_table"`
 }
 
 func readTrends(t *testing.T) (f trends) {
@@ -47,7 +58,7 @@ func readTrends(t *testing.T) (f trends) {
 	if err := json.Unmarshal(text, &f); err != nil {
 		t.Fatal(err)
 	}
-	if len(f.Examples) == 0 || len(f.Exact) == 0 {
+	if len(f.Examples) == 0 || len(f.Exact) == 0 || len(f.Error.Test1) == 0 || len(f.Odds) == 0 {
 		t.Fatal("trend.json lacks cases")
 	}
 	return f
@@ -70,6 +81,15 @@ func TestTrendsAgainstPublishedExamples(t *testing.T) {
 		if !m.Exact {
 			near(t, c.ID+": p", m.P, c.PNormal, 1e-9)
 		}
+		if m.Exact {
+			near(t, c.ID+": exact p", m.P, c.PExact, 1e-12)
+		}
+		ci, err := SlopeInterval(c.T, c.X)
+		if err != nil {
+			t.Fatalf("%s: %v", c.ID, err)
+		}
+		near(t, c.ID+": low end of the slope", ci.Low, c.SlopeCI[0], 1e-9)
+		near(t, c.ID+": high end of the slope", ci.High, c.SlopeCI[1], 1e-9)
 		slope, intercept, err := TheilSen(c.T, c.X)
 		if err != nil {
 			t.Fatalf("%s: %v", c.ID, err)

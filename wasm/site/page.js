@@ -88,6 +88,7 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
+    if (root.dataset.place !== page.place) document.getElementById('column').scrollTop = 0;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
