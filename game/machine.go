@@ -90,6 +90,8 @@ func (m Model) machineControl(c Control) (Model, []Effect) {
 		b, changed = b.Pick(c.Name, c.Value)
 	case "row-on", "row-back":
 		b = b.Step(direction(c.Name == "row-on"))
+	case "line-on", "line-back":
+		b = b.StepLine(direction(c.Name == "line-on"))
 	case "use-trio":
 		return m.sewAt(b.Trio.SPM, b.Trio.Stitch)
 	case "use-pace":

@@ -55,8 +55,10 @@ type Bench struct {
 	// Plan is what is to be sewn; Trouble says why there is none.
 	Plan    Plan
 	Trouble string
-	// Place is the place in the order of the rows that is looked at.
+	// Place is the place in the order of the rows that is looked at, Line the
+	// ruler line.
 	Place   int
+	Line    int
 	Refused Refusal
 	// Rev grows with each change of what is drawn.
 	Rev int
@@ -85,7 +87,7 @@ func (b Bench) Sew(p Plan, err error, spm, stitch float64) Bench {
 	}
 	if b.Job.Plan != p.ID {
 		b.past, b.next = nil, nil
-		b.Place = 0
+		b.Place, b.Line = 0, 0
 		b.Job = b.shelf.job(p)
 	}
 	if b.Trio.Find == "" {
@@ -229,17 +231,4 @@ func (b Bench) changed(after State) (Bench, Change) {
 
 func difference(a, b State) Change {
 	return Change{Mine: a.Mine != b.Mine, Job: string(encode(a.Job)) != string(encode(b.Job))}
-}
-
-// Step looks at the next place in the order of the rows (by +1) or at the one
-// before.
-func (b Bench) Step(by int) Bench {
-	b.Place += by
-	b.Rev++
-	return b.inRows()
-}
-
-func (b Bench) inRows() Bench {
-	b.Place = max(0, min(b.Job.Rows-1, b.Place))
-	return b
 }

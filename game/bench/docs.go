@@ -66,7 +66,7 @@ func Usual() Mine {
 	return Mine{
 		Schema: Schema, MinSPM: 100, MaxSPM: 1000, ThroatW: 8 * in, ThroatH: 4.75 * in, Hand: 2 * in,
 		Bobbin: machine.BobbinClasses()[0].ID, Weight: machine.ThreadWeight.Usual,
-		Left: 24 * in, Behind: 24 * in, Front: 0,
+		Left: 24 * in, Behind: 24 * in, Front: 6 * in,
 		Offset: machine.RulerOffset.Usual, Paper: A4,
 	}
 }

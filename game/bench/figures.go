@@ -3,6 +3,7 @@ package bench
 import (
 	"math"
 
+	"unthreaded/path/geom"
 	"unthreaded/path/machine"
 )
 
@@ -125,6 +126,26 @@ func (b Bench) Marks() ([]machine.RulerMarks, error) {
 	}
 	return b.Plan.Work.MarkRuler(b.Mine.Offset, b.Job.Spacing, side)
 }
+
+// Dots returns the dots of the marks, each once: lines share them.
+func Dots(marks []machine.RulerMarks) []geom.Point {
+	type cell struct{ x, y int }
+	seen := map[cell]bool{}
+	var out []geom.Point
+	for _, l := range marks {
+		for _, k := range l.Marks {
+			c := cell{int(math.Round(k.Dot.X / dotMM)), int(math.Round(k.Dot.Y / dotMM))}
+			if !seen[c] {
+				seen[c] = true
+				out = append(out, k.Dot)
+			}
+		}
+	}
+	return out
+}
+
+// dotMM is the size of a dot in mm: dots nearer to each other are one.
+const dotMM = 0.5
 
 // Items returns the list to go through before the first stitch.
 func (b Bench) Items() []machine.Item {

@@ -52,6 +52,9 @@ func overview(pg *Page, m game.Model, t tiling, y float64) {
 		}
 		pg.rule(0.25, ink.Chalk, path...)
 	}
+	if t.cols*t.rows == 1 {
+		return
+	}
 	for j := range t.rows {
 		for i := range t.cols {
 			a, b := onPage(t.cross(i, j)), onPage(t.cross(i+1, j+1))

@@ -2,16 +2,15 @@ package card
 
 import (
 	"fmt"
+	"image/color"
+	"strings"
 
 	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/glyph"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
-	"unthreaded/path/machine"
-	"unthreaded/path/route"
 )
 
 // Heights in mm on a route card.
@@ -61,13 +60,29 @@ func picture(pg *Page, k plan.Desk, first, after int, y, height float64) float64
 	v.Origin = at(pg.W/2-scale*(lo.X+hi.X)/2, y+labelRoom-scale*lo.Y)
 	// Labels stay on the page, within its margins.
 	screen := game.Resized{W: (pg.W - Margin/2) * Px, H: (y + height) * Px}
-	pg.add(scene.Route(k, first, after, v, screen, ink)...)
+	pg.add(grounded(scene.Route(k, first, after, v, screen, ink))...)
 	for _, p := range k.Pieces() {
 		for _, s := range p.Line.Dots {
 			pg.add(dot(v.ToScreen(p.Line.At(s)))...)
 		}
 	}
 	return y + h*scale + 2*labelRoom
+}
+
+// grounded puts a ground of paper under the words, so that lines do not run through
+// them; the numbers of steps have their own.
+func grounded(items []scene.Item) []scene.Item {
+	var out []scene.Item
+	for _, it := range items {
+		if it.Shape == scene.Label && strings.Trim(it.Text, "0123456789") != "" {
+			half := glyph.Width(it.Text, it.Width) / 2
+			p := it.Points[0]
+			out = append(out, scene.Item{Shape: scene.Stroke, Width: it.Width * 1.2, Colour: ink.Paper,
+				Points: []geom.Point{geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y)}})
+		}
+		out = append(out, it)
+	}
+	return out
 }
 
 // dot is a place to stop at with the ruler.
@@ -105,6 +120,9 @@ func legend(pg *Page, k plan.Desk, y float64) float64 {
 	if r.SeamMM > 0 {
 		entry("hidden in the ditch", stroke(3.2, 2), gap(1.5), gap(4), gap(6.5))
 	}
+	if k.HasSeams() {
+		entry("seam", dotted(ink.Mute, x, mid, 0), dotted(ink.Mute, x, mid, 3), dotted(ink.Mute, x, mid, 6))
+	}
 	if hasDots(k) {
 		entry("dot", dot(at(x+4.5, mid))...)
 	}
@@ -112,6 +130,11 @@ func legend(pg *Page, k plan.Desk, y float64) float64 {
 		entry("odd junction", scene.Item{Shape: scene.Stroke, Points: geom.Arc(at(x+4.5, mid), 7, 0, 6.2832), Width: 2, Colour: ink.Long})
 	}
 	return y + legendRoom
+}
+
+// dotted is a short stroke of a sample, from mm on it.
+func dotted(c color.NRGBA, x, y, from float64) scene.Item {
+	return scene.Item{Shape: scene.Stroke, Points: []geom.Point{at(x+from, y), at(x+from+0.5, y)}, Width: 2, Colour: c}
 }
 
 func hasDots(k plan.Desk) bool {
@@ -122,127 +145,3 @@ func hasDots(k plan.Desk) bool {
 	}
 	return false
 }
-
-// facts writes the figures, the reasons, the order in words and the cautions under
-// the drawing, as far as there is room.
-func facts(pg *Page, m game.Model, y float64) {
-	const gutter = 8.0
-	w := (pg.W - 2*Margin - gutter) / 2
-	bottom := pg.H - Margin
-	left := column{page: pg, x: Margin, w: w, y: y, bottom: bottom}
-	right := column{page: pg, x: Margin + w + gutter, w: w, y: y, bottom: bottom}
-	figures(&left, m)
-	left.head("Take care")
-	for _, c := range m.Bench.Items() {
-		if c.Caution {
-			left.write(c.Text, smallSize, ink.Ink)
-		}
-	}
-	left.write("The manual of your machine has the last word.", smallSize, ink.Mute)
-	if because := m.Desk.Because(); because != "" {
-		right.head("Why something is added")
-		right.write(because, bodySize, ink.Ink)
-	}
-	right.head("The order in words")
-	for i, text := range shortened(m.Desk.Order(), int((bottom-right.y)/lineMM(smallSize))) {
-		right.write(fitted(fmt.Sprintf("%s%s", numbered(i, text), text), smallSize, w), smallSize, ink.Ink)
-	}
-}
-
-// numbered is the number before a step; a line that stands for several has none.
-func numbered(i int, text string) string {
-	if text == leftOut {
-		return ""
-	}
-	return fmt.Sprintf("%d  ", i+1)
-}
-
-// leftOut stands for steps that have no room.
-const leftOut = "and so on, by the numbers in the drawing"
-
-// shortened keeps as many steps as there is room for.
-func shortened(order []string, room int) []string {
-	if len(order) <= room {
-		return order
-	}
-	return append(order[:max(0, min(room-1, len(order))):max(0, min(room-1, len(order)))], leftOut)
-}
-
-// figures writes how the machine is set and what the plan takes.
-func figures(c *column, m game.Model) {
-	s, b := m.Settings, m.Bench
-	inches := s.Units == game.Inches
-	c.head("At the machine")
-	c.figure("Foot", b.Method().Name())
-	c.figure("Needle speed", fmt.Sprintf("%.0f stitches a minute", s.SPM))
-	c.figure("Stitches", words.StitchInBoth(s.StitchMM))
-	c.figure("Hand", words.InBoth(s.HandSpeed()))
-	r := m.Desk.Route()
-	c.figure("Length", words.Length(b.Plan.Work.Length(), inches))
-	if r.RetraceMM > 0 {
-		c.figure("of it sewn twice", words.Length(r.RetraceMM, inches))
-	}
-	if parts, err := b.Parts(s.HandSpeed(), s.StitchMM); err == nil {
-		c.figure("Time", "about "+words.Duration(parts[0].Time.Total))
-		c.figure("Thread, above and below", words.Thread(parts[0].Thread.Top, inches)+" each")
-	}
-	if f, err := b.Bobbins(s.StitchMM); err == nil && len(f.Due) > 0 {
-		c.figure("Next bobbin", due(b, f.Due[0], inches))
-	}
-	if b.Plan.Ruled() {
-		c.figure("Ruler's edge", words.Small(b.Mine.Offset)+" beside the line")
-	}
-}
-
-func due(b bench.Bench, d bench.Due, inches bool) string {
-	once := "block"
-	if b.Plan.Row {
-		once = "row"
-	}
-	return fmt.Sprintf("in %s %d, %s along", once, d.Time, words.Length(d.At, inches))
-}
-
-// Passes returns the two passes of a row on one page.
-func Passes(m game.Model) (Page, error) {
-	if !m.Bench.Plan.OutAndBack {
-		return Page{}, fmt.Errorf("the plan is sewn in one pass")
-	}
-	second := m.Desk.Choices[m.Desk.Pick].Second
-	steps := len(m.Desk.Route().Steps)
-	pg := blank(m.Bench.Mine.Paper.Size())
-	y := title(&pg, m, "Both passes")
-	room := (pg.H - Margin - y - 2*legendRoom) / 2
-	for _, pass := range []struct {
-		name         string
-		first, after int
-	}{{"The way out", 0, second}, {"The way home", second, steps}} {
-		c := column{page: &pg, x: Margin, w: pg.W - 2*Margin, y: y, bottom: pg.H - Margin}
-		c.head(fmt.Sprintf("%s: steps %d to %d, %s", pass.name, pass.first+1, pass.after, passLength(m, pass.first, pass.after)))
-		y = picture(&pg, m.Desk, pass.first, pass.after, c.y, room-(c.y-y))
-	}
-	legend(&pg, m.Desk, y)
-	return pg, nil
-}
-
-// passLength tells how long the steps from first up to after are.
-func passLength(m game.Model, first, after int) string {
-	sum := 0.0
-	for _, s := range m.Desk.Route().Steps[first:after] {
-		if s.Way != route.Jump {
-			sum += m.Desk.Graph.Edges[s.Edge].Length
-		}
-	}
-	return words.Length(sum, m.Settings.Units == game.Inches)
-}
-
-// usable is the part of the paper within its margins, in mm.
-func usable(p bench.Paper, landscape bool) (w, h float64) {
-	w, h = p.Size()
-	if landscape {
-		w, h = h, w
-	}
-	return w - 2*Margin, h - 2*Margin
-}
-
-// inch is the side of the smaller test square in mm.
-const inch = machine.MMPerInch

@@ -9,7 +9,6 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
-	"unthreaded/path/plane"
 )
 
 // Overlap is how far neighbouring sheets of a template show the same, in mm: room
@@ -107,6 +106,9 @@ func sheet(m game.Model, t tiling, i, j int) Page {
 	pg := blank(w, h)
 	n := j*t.cols + i + 1
 	head := fmt.Sprintf("Sheet %d of %d, column %d, row %d: %s. Print at 100 %%.", n, t.cols*t.rows, i+1, j+1, m.Bench.Plan.Name)
+	if t.cols*t.rows == 1 {
+		head = m.Bench.Plan.Name + ". Print at 100 %."
+	}
 	pg.text(fitted(head, bodySize, w-2*Margin), bodySize, scene.Left, ink.Ink, Margin, Margin+stripMM/2-1)
 	from := geom.Pt(t.x+float64(i)*(t.w-Overlap), t.y+float64(j)*(t.h-Overlap))
 	win := window{from: from, to: geom.Pt(from.X+t.w, from.Y+t.h), dx: Margin - from.X, dy: Margin + stripMM - from.Y}
@@ -154,48 +156,4 @@ func mark(pg *Page, p geom.Point, name string) {
 	pg.rule(0.2, ink.Ink, geom.Pt(p.X, p.Y-4), geom.Pt(p.X, p.Y+4))
 	pg.rule(0.2, ink.Ink, geom.Arc(p, 2, 0, 2*math.Pi)...)
 	pg.text(name, smallSize, scene.Left, ink.Ink, p.X+1, p.Y+3.2)
-}
-
-// lines draws the drawing at true size as far as the window shows it: seams thin,
-// lines to be sewn full, dots to stop at, start and exit.
-func lines(pg *Page, k plan.Desk, win window) {
-	for _, e := range k.Graph.Edges {
-		width, c := 0.5, ink.Ink
-		if e.Kind == plane.Seam {
-			width, c = 0.2, ink.Mute
-		}
-		for _, run := range win.clip(e.Path) {
-			pg.rule(width, c, run...)
-		}
-	}
-	for _, p := range k.Pieces() {
-		for _, s := range p.Line.Dots {
-			if q := p.Line.At(s); win.holds(q, 2) {
-				o := win.onPage(q)
-				pg.add(dot(at(o.X, o.Y))...)
-			}
-		}
-	}
-	ends(pg, k, win)
-}
-
-// ends marks start and exit.
-func ends(pg *Page, k plan.Desk, win window) {
-	start, ok := k.PlaceOf(plan.StartHandle)
-	exit, leaves := k.PlaceOf(plan.ExitHandle)
-	together := ok && leaves && geom.Dist(start, exit) < 0.5
-	name := "Start"
-	if together {
-		name = "Start and leave"
-	}
-	if ok && win.holds(start, 4) {
-		p := win.onPage(start)
-		pg.rule(3.6, ink.Ink, p)
-		pg.text(name, bodySize, scene.Left, ink.Ink, p.X+3, p.Y-3)
-	}
-	if leaves && !together && win.holds(exit, 4) {
-		p := win.onPage(exit)
-		pg.rule(0.5, ink.Ink, geom.Arc(p, 1.8, 0, 2*math.Pi)...)
-		pg.text("Leave", bodySize, scene.Left, ink.Ink, p.X+3, p.Y-3)
-	}
 }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"unthreaded/game/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
@@ -143,12 +144,10 @@ func (w bencher) marks() string {
 	if err != nil {
 		return "On this side no ruler lies along it: " + err.Error() + "."
 	}
-	dots := 0
-	for _, l := range marks {
-		dots += len(l.Marks)
-	}
-	o.MarkText = fmt.Sprintf("The ruler's edge lies %s beside the line all the way: the ticks on the cloth show where.", words.Small(w.b.Mine.Offset))
-	return fmt.Sprintf("%s, %d dots at most %s apart.", upper(words.Count(len(marks), "ruler line", "ruler lines")), dots, w.length(w.b.Job.Spacing))
+	line := marks[min(w.b.Line, len(marks)-1)]
+	o.MarkText = fmt.Sprintf("Line %d of %d, %s long with %s. The ruler's edge lies %s on the %s of it.",
+		w.b.Line+1, len(marks), w.length(line.To-line.From), words.Count(len(line.Marks), "dot", "dots"), words.Small(w.b.Mine.Offset), o.Side)
+	return fmt.Sprintf("%s, %d dots at most %s apart.", upper(words.Count(len(marks), "ruler line", "ruler lines")), len(bench.Dots(marks)), w.length(w.b.Job.Spacing))
 }
 
 // rows lists the rows in the order of sewing with the way of the needle.

@@ -161,29 +161,3 @@ func bobbin(q geom.Point, pal look.Palette) []Item {
 		line(36, pal.Cloth, q), ring(q, 16, 2.5, pal.Ink), ring(q, 11, 2, pal.Thread), ring(q, 7.5, 2, pal.Thread), line(7, pal.Ink, q),
 	}
 }
-
-// markItems show the dots of the ruler lines, and beside them where the ruler's edge
-// lies; without ruler lines the line work.
-func markItems(m game.Model, pal look.Palette) []Item {
-	items := lineWork(m, 1.8, pal.Chalk, pal)
-	marks, err := m.Bench.Marks()
-	if err != nil || len(marks) == 0 {
-		return items
-	}
-	for _, l := range marks {
-		var edge []geom.Point
-		for _, k := range l.Marks {
-			edge = append(edge, m.View.ToScreen(k.Edge))
-		}
-		items = append(items, dashes(edge, 10, 4, 2, pal.Over)...)
-	}
-	for _, l := range marks {
-		for _, k := range l.Marks {
-			q := m.View.ToScreen(k.Dot)
-			items = append(items, line(1.2, pal.Over, q, m.View.ToScreen(k.Edge)), line(2*dotRadius+1, pal.Ink, q))
-		}
-	}
-	first := marks[0].Marks
-	text := "Ruler's edge, " + words.Small(m.Bench.Mine.Offset) + " from the needle"
-	return append(items, said(text, r2.Add(m.View.ToScreen(first[len(first)/2].Edge), geom.Pt(0, -18)), m.Screen, pal)...)
-}

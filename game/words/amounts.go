@@ -45,5 +45,5 @@ func InBoth(mmPerS float64) string {
 
 // StitchInBoth returns a stitch length in mm as stitches per inch and in mm.
 func StitchInBoth(mm float64) string {
-	return fmt.Sprintf("%.1f per inch (%.2f mm)", mmPerInch/mm, mm)
+	return fmt.Sprintf("%s per inch (%.2f mm)", trimZero(fmt.Sprintf("%.1f", mmPerInch/mm)), mm)
 }
