@@ -24,7 +24,13 @@ import (
 // controls were used on the desk.
 func atMachine(t testing.TB, drawing, paper string, desk ...game.Control) game.Model {
 	t.Helper()
-	m := game.New(game.DefaultSettings(), 0)
+	key := fmt.Sprint(drawing, desk)
+	m, ok := planned[key]
+	if ok {
+		m, _ = game.Update(m, game.Control{Name: "machine.paper", Value: paper})
+		return m
+	}
+	m = game.New(game.DefaultSettings(), 0)
 	all := append([]game.Control{{Name: "place", Value: "route"}, {Name: "drawing", Value: drawing}}, desk...)
 	all = append(all, game.Control{Name: "place", Value: "machine"}, game.Control{Name: "machine.paper", Value: paper})
 	for _, c := range all {
@@ -33,8 +39,12 @@ func atMachine(t testing.TB, drawing, paper string, desk ...game.Control) game.M
 	if m.Bench.Plan.ID != drawing || string(m.Bench.Mine.Paper) != paper {
 		t.Fatalf("at the machine with %q on %q", m.Bench.Plan.ID, m.Bench.Mine.Paper)
 	}
+	planned[key] = m
 	return m
 }
+
+// planned are the models made so far: to plan a route takes its time.
+var planned = map[string]game.Model{}
 
 // outAndBack chooses the route in two passes of a row.
 func outAndBack(t testing.TB, paper string) game.Model {

@@ -5,6 +5,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/bench"
+	"unthreaded/game/glyph"
 	"unthreaded/game/scene"
 	"unthreaded/game/words"
 )
@@ -52,22 +53,27 @@ func gathered(order []string) []string {
 	return out
 }
 
-// orderColumns is how many columns the order in words has.
-const orderColumns = 3
+// mostColumns is how many columns the order in words has at most.
+const mostColumns = 3
 
 // inColumns writes lines from y down to bottom mm, column by column; what has no
 // room is told to be in the drawing.
 func inColumns(pg *Page, lines []string, y, bottom float64) {
 	const gutter = 5.0
-	w := (pg.W - 2*Margin - gutter*(orderColumns-1)) / orderColumns
+	widest := 0.0
+	for _, l := range lines {
+		widest = max(widest, glyph.Width(glyph.Shown(l), smallSize)/Px)
+	}
+	columns := max(1, min(mostColumns, int((pg.W-2*Margin+gutter)/(widest+gutter))))
+	w := (pg.W - 2*Margin - gutter*float64(columns-1)) / float64(columns)
 	rows := int((bottom - y) / lineMM(smallSize))
 	if rows < 1 {
 		return
 	}
-	if room := rows * orderColumns; len(lines) > room {
+	if room := rows * columns; len(lines) > room {
 		lines = append(lines[:room-1:room-1], "and so on, by the numbers above")
 	}
-	rows = min(rows, (len(lines)+orderColumns-1)/orderColumns)
+	rows = min(rows, (len(lines)+columns-1)/columns)
 	for i, l := range lines {
 		x := Margin + float64(i/rows)*(w+gutter)
 		pg.text(fitted(l, smallSize, w), smallSize, scene.Left, ink.Ink, x, y+(float64(i%rows)+0.5)*lineMM(smallSize))

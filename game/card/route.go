@@ -28,7 +28,7 @@ func Route(m game.Model) (Page, error) {
 	pg := blank(m.Bench.Mine.Paper.Size())
 	bottom := title(&pg, m, "Route card")
 	steps := len(m.Desk.Route().Steps)
-	y := picture(&pg, m.Desk, 0, steps, bottom, (pg.H-2*Margin)*0.52)
+	y := picture(&pg, m.Desk, 0, steps, bottom, (pg.H-2*Margin)*0.46)
 	y = legend(&pg, m.Desk, y) + 1
 	facts(&pg, m, y)
 	return pg, nil
@@ -56,17 +56,37 @@ func picture(pg *Page, k plan.Desk, first, after int, y, height float64) float64
 	lo, hi := plan.Bounds(k.Graph)
 	w, h := hi.X-lo.X, hi.Y-lo.Y
 	scale := min((pg.W-2*Margin-2*labelRoom)/max(w, 1), (height-2*labelRoom)/max(h, 1))
-	v := game.View{Scale: scale * Px, Zoom: scale}
-	v.Origin = at(pg.W/2-scale*(lo.X+hi.X)/2, y+labelRoom-scale*lo.Y)
-	// Labels stay on the page, within its margins.
-	screen := game.Resized{W: (pg.W - Margin/2) * Px, H: (y + height) * Px}
-	pg.add(grounded(scene.Route(k, first, after, v, screen, ink))...)
+	v := game.View{Scale: scale * Px * fine, Zoom: scale}
+	// Labels stay within the drawing's box, whose corner is the origin of what is
+	// drawn: the width of the page between its margins.
+	v.Origin = geom.Pt(fine*(pg.W/2-Margin-scale*(lo.X+hi.X)/2)*Px, fine*(labelRoom-scale*lo.Y)*Px)
+	screen := game.Resized{W: (pg.W - 2*Margin) * Px * fine, H: height * Px * fine}
+	items := grounded(scene.Route(k, first, after, v, screen, ink))
 	for _, p := range k.Pieces() {
 		for _, s := range p.Line.Dots {
-			pg.add(dot(v.ToScreen(p.Line.At(s)))...)
+			items = append(items, dot(v.ToScreen(p.Line.At(s)))...)
 		}
 	}
+	pg.add(laid(items, at(Margin, y))...)
 	return y + h*scale + 2*labelRoom
+}
+
+// fine is how much finer a drawing is on paper than on a screen: it is drawn larger
+// by this and shrunk, so that more numbers have room. They are 8 pt high then.
+const fine = 1.25
+
+// laid returns the items of a drawing shrunk by fine, its corner at p.
+func laid(items []scene.Item, p geom.Point) []scene.Item {
+	out := make([]scene.Item, len(items))
+	for i, it := range items {
+		pts := make([]geom.Point, len(it.Points))
+		for k, q := range it.Points {
+			pts[k] = geom.Pt(p.X+q.X/fine, p.Y+q.Y/fine)
+		}
+		it.Points, it.Width = pts, it.Width/fine
+		out[i] = it
+	}
+	return out
 }
 
 // grounded puts a ground of paper under the words, so that lines do not run through
