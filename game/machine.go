@@ -106,7 +106,14 @@ func (m Model) machineControl(c Control) (Model, []Effect) {
 }
 
 // benched puts the bench after a change in force and has it kept.
+//
+// Before the kept things have come nothing can be changed, or it would be kept over
+// them.
 func (m Model) benched(b bench.Bench, c bench.Change) (Model, []Effect) {
+	if c != (bench.Change{}) && !b.Known && m.StorageWhy == "" {
+		m.Notice = Notice{Text: "What you kept is still being read. Try again in a moment."}
+		return m, nil
+	}
 	b, docs := b.Docs(c)
 	m.Bench = b
 	var out []Effect

@@ -62,6 +62,7 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		}
 		effects = append(effects, more...)
 	}
+	m.Bench.Known = true
 	return m, effects
 }
 

@@ -60,6 +60,9 @@ type Bench struct {
 	Place   int
 	Line    int
 	Refused Refusal
+	// Known tells that what was kept has been read: what is changed before that
+	// would be kept over it.
+	Known bool
 	// Rev grows with each change of what is drawn.
 	Rev int
 

@@ -30,7 +30,7 @@ func atMachine(t testing.TB, drawing, paper string, desk ...game.Control) game.M
 		m, _ = game.Update(m, game.Control{Name: "machine.paper", Value: paper})
 		return m
 	}
-	m = game.New(game.DefaultSettings(), 0)
+	m, _ = game.Update(game.New(game.DefaultSettings(), 0), game.Shelf{})
 	all := append([]game.Control{{Name: "place", Value: "route"}, {Name: "drawing", Value: drawing}}, desk...)
 	all = append(all, game.Control{Name: "place", Value: "machine"}, game.Control{Name: "machine.paper", Value: paper})
 	for _, c := range all {

@@ -125,23 +125,23 @@ func legend(pg *Page, k plan.Desk, y float64) float64 {
 		pg.text(text, smallSize, scene.Left, ink.Ink, x+12, mid)
 		x += w + 4
 	}
-	stroke := func(width float64, c int) scene.Item {
-		colours := []scene.Item{{Colour: ink.Thread}, {Colour: ink.Long}, {Colour: ink.Short}}
-		return scene.Item{Shape: scene.Stroke, Points: []geom.Point{at(x, mid), at(x+9, mid)}, Width: width, Colour: colours[c].Colour}
-	}
-	gap := func(from float64) scene.Item {
-		return scene.Item{Shape: scene.Stroke, Points: []geom.Point{at(x+from, mid), at(x+from+0.8, mid)}, Width: 6, Colour: ink.Paper}
+	strokes := func(width float64, c color.NRGBA, ends ...float64) []scene.Item {
+		var out []scene.Item
+		for i := 0; i+1 < len(ends); i += 2 {
+			out = append(out, scene.Item{Shape: scene.Stroke, Points: []geom.Point{at(x+ends[i], mid), at(x+ends[i+1], mid)}, Width: width, Colour: c})
+		}
+		return out
 	}
 	r := k.Route()
-	entry("sewn", stroke(2.6, 0))
+	entry("sewn", strokes(2.2, ink.Thread, 0, 9)...)
 	if r.RetraceMM > 0 {
-		entry("sewn once more", stroke(2.6, 1), gap(3), gap(6))
+		entry("sewn once more", strokes(2.2, ink.Long, 0, 2.4, 3.4, 5.8, 6.8, 9)...)
 	}
 	if r.SeamMM > 0 {
-		entry("hidden in the ditch", stroke(3.2, 2), gap(1.5), gap(4), gap(6.5))
+		entry("hidden in the ditch", strokes(2.6, ink.Short, 0.2, 1.6, 3, 4.4, 5.8, 7.2)...)
 	}
 	if k.HasSeams() {
-		entry("seam", dotted(ink.Mute, x, mid, 0), dotted(ink.Mute, x, mid, 3), dotted(ink.Mute, x, mid, 6))
+		entry("seam", strokes(1.6, ink.Mute, 0, 0.4, 1.8, 2.2, 3.6, 4, 5.4, 5.8, 7.2, 7.6)...)
 	}
 	if hasDots(k) {
 		entry("dot", dot(at(x+4.5, mid))...)
@@ -150,11 +150,6 @@ func legend(pg *Page, k plan.Desk, y float64) float64 {
 		entry("odd junction", scene.Item{Shape: scene.Stroke, Points: geom.Arc(at(x+4.5, mid), 7, 0, 6.2832), Width: 2, Colour: ink.Long})
 	}
 	return y + legendRoom
-}
-
-// dotted is a short stroke of a sample, from mm on it.
-func dotted(c color.NRGBA, x, y, from float64) scene.Item {
-	return scene.Item{Shape: scene.Stroke, Points: []geom.Point{at(x+from, y), at(x+from+0.5, y)}, Width: 2, Colour: c}
 }
 
 func hasDots(k plan.Desk) bool {

@@ -20,6 +20,7 @@ import (
 func atMachine(drawing string, controls ...game.Control) game.Model {
 	all := append([]game.Control{{Name: "place", Value: "route"}, {Name: "drawing", Value: drawing}, {Name: "place", Value: "machine"}}, controls...)
 	m, _ := game.Update(game.New(game.DefaultSettings(), 0), laptop)
+	m, _ = game.Update(m, game.Shelf{})
 	for _, c := range all {
 		m, _ = game.Update(m, c)
 	}

@@ -76,7 +76,7 @@ func (w bencher) table() {
 	stitches := make([]float64, len(spis))
 	for i, v := range spis {
 		stitches[i] = machine.StitchOf(v)
-		head := fmt.Sprintf("%.0f per inch", v)
+		head := fmt.Sprintf("%.0f spi", v)
 		if !w.inches {
 			head = fmt.Sprintf("%.1f mm", stitches[i])
 		}

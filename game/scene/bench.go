@@ -119,45 +119,26 @@ func bobbinItems(m game.Model, pal look.Palette) []Item {
 	if err != nil {
 		return items
 	}
-	for _, g := range dueGroups(m, f) {
-		q := m.View.ToScreen(g.at)
-		items = append(items, bobbin(q, pal)...)
-		items = append(items, said(g.text, r2.Add(q, geom.Pt(0, 34)), m.Screen, pal)...)
-	}
-	return items
-}
-
-// dueGroup are changes of the bobbin at one place on the plan.
-type dueGroup struct {
-	at   geom.Point
-	text string
-}
-
-// dueGroups gathers the changes that fall on one place, as one mark each.
-func dueGroups(m game.Model, f bench.Bobbins) []dueGroup {
 	once := "block"
 	if m.Bench.Plan.Row {
 		once = "row"
 	}
-	var out []dueGroup
-next:
-	for i, d := range f.Due {
-		at := m.Bench.Plan.At(d.At)
-		text := fmt.Sprintf("bobbin %d in %s %d", i+2, once, d.Time)
-		for k := range out {
-			if geom.Dist(out[k].at, at)*m.View.Scale < 40 {
-				out[k].text += ", " + text
-				continue next
-			}
-		}
-		out = append(out, dueGroup{at, "Put in " + text})
+	// The first on top: it is the one that matters now.
+	for i := len(f.Due) - 1; i >= 0; i-- {
+		q := m.View.ToScreen(m.Bench.Plan.At(f.Due[i].At))
+		items = append(items, bobbin(q, i+1, pal)...)
 	}
-	return out
+	if len(f.Due) > 0 {
+		q := m.View.ToScreen(m.Bench.Plan.At(f.Due[0].At))
+		items = append(items, said(fmt.Sprintf("Next bobbin: %s %d", once, f.Due[0].Time), r2.Add(q, geom.Pt(0, 36)), m.Screen, pal)...)
+	}
+	return items
 }
 
-// bobbin is a bobbin as seen from above.
-func bobbin(q geom.Point, pal look.Palette) []Item {
+// bobbin is a bobbin as seen from above, with the number that it has in the list.
+func bobbin(q geom.Point, n int, pal look.Palette) []Item {
+	l := label(fmt.Sprint(n), q, pal.Ink)
 	return []Item{
-		line(36, pal.Cloth, q), ring(q, 16, 2.5, pal.Ink), ring(q, 11, 2, pal.Thread), ring(q, 7.5, 2, pal.Thread), line(7, pal.Ink, q),
+		line(42, pal.Cloth, q), ring(q, 19, 2.5, pal.Ink), ring(q, 15, 2, pal.Thread), ring(q, 11.5, 2, pal.Thread), l,
 	}
 }

@@ -26,6 +26,7 @@ func init() {
 			screen := laptop
 			screen.Strip = 0
 			m, _ = game.Update(m, screen)
+			m, _ = game.Update(m, game.Shelf{})
 			for _, c := range controls[1:] {
 				m, _ = game.Update(m, c)
 			}

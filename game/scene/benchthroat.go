@@ -28,7 +28,7 @@ func throatItems(m game.Model, pal look.Palette) []Item {
 	w, h := m.Screen.W, m.Screen.H
 	above, front := area{20, 40, w*0.5 - 30, h - 90}, area{w*0.5 + 10, 40, w*0.5 - 30, h - 90}
 	if w < h {
-		above, front = area{20, 34, w - 40, h*0.5 - 70}, area{20, h*0.5 + 10, w - 40, h*0.5 - 60}
+		above, front = area{20, 34, w - 40, h*0.5 - 84}, area{20, h*0.5 + 24, w - 40, h*0.5 - 64}
 	}
 	return append(fromAbove(m, orders[0], fit, above, pal), fromFront(m, fit, front, pal)...)
 }
@@ -55,15 +55,15 @@ func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look
 	for i, g := range o.Fits {
 		x, wide := strip(top.Rows[g.Row])
 		items = append(items, line(1, pal.Mute, geom.Pt(x, q.y), geom.Pt(x, q.y+q.h)))
-		if wide > 20 {
+		if wide > 20 || g == f {
 			items = append(items, number(i+1, geom.Pt(x+wide/2, q.y+18), pal)...)
 		}
 	}
 	items = append(items, line(2.4, pal.Ink, geom.Pt(q.x, q.y), geom.Pt(q.x+q.w, q.y), geom.Pt(q.x+q.w, q.y+q.h), geom.Pt(q.x, q.y+q.h), geom.Pt(q.x, q.y)))
 	items = append(items, needle(geom.Pt(at, q.y+q.h/2), pal)...)
-	head := "From above: the order of the rows"
+	head := "From above, in the order of sewing"
 	if f.Turned {
-		head += ", quilt turned half way"
+		head = "From above, turned half way"
 	}
 	foot := words.Length(f.Right, m.Settings.Units == game.Inches) + " to the right of the needle"
 	return append(items, captions(m, a, head, foot, pal)...)

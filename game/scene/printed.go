@@ -6,6 +6,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
+	"unthreaded/path/geom"
 	"unthreaded/path/route"
 )
 
@@ -17,7 +18,24 @@ func Route(k plan.Desk, first, after int, v game.View, screen game.Resized, pal 
 	k.Why = false
 	items := drawing(k, v, pal)
 	thread, _ := routeThread(k, v, pal)
-	return append(append(items, thread...), marks(k, v, screen, pal)...)
+	return append(append(items, joined(thread)...), marks(k, v, screen, pal)...)
+}
+
+// joined makes one stroke of those that go on from each other alike.
+func joined(items []Item) []Item {
+	var out []Item
+	for _, it := range items {
+		if n := len(out); n > 0 && len(it.Points) > 0 {
+			last := &out[n-1]
+			end := last.Points[len(last.Points)-1]
+			if last.Colour == it.Colour && last.Width == it.Width && geom.Dist(end, it.Points[0]) < 0.05 {
+				last.Points = append(last.Points[:len(last.Points):len(last.Points)], it.Points[1:]...)
+				continue
+			}
+		}
+		out = append(out, it)
+	}
+	return out
 }
 
 // part returns the desk with a route of which only some steps are left.
