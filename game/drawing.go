@@ -96,7 +96,7 @@ func (m Model) drawLaid() Model {
 		return m
 	}
 	lo, hi := geom.Pt(-boardMargin, -boardMargin), geom.Pt(w+boardMargin, h+boardMargin)
-	size := m.Screen.trueSize()
+	size := m.Screen.TrueSize()
 	zoom := math.Min(3, math.Min(m.Screen.W/((hi.X-lo.X)*size), m.Screen.H/((hi.Y-lo.Y)*size)))
 	zoom = math.Max(0.02, zoom) * m.Drawing.zoom
 	m.View = View{Scale: size * zoom, Zoom: zoom, TrueSize: size, SizeKnown: m.Screen.SizeKnown}

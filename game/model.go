@@ -4,6 +4,7 @@
 package game
 
 import (
+	"unthreaded/game/bench"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/record"
@@ -35,6 +36,9 @@ type Model struct {
 	deskPointer *int
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
+
+	// Bench is where the sewing machine is set up.
+	Bench bench.Bench
 
 	// Designs are the blocks, newest first, Drawing the place where they are drawn;
 	// binned holds the blocks deleted in this visit, for undo.
@@ -105,6 +109,7 @@ func New(settings Settings, origin float64) Model {
 	m.Replay.Rate = 1
 	m.Shown = pageful
 	m.Place = Rehearse
+	m.Bench = bench.New()
 	return m.relaid()
 }
 

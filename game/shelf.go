@@ -60,9 +60,12 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.quiltKept(t)
 		case BackupThing:
 			m = m.careKept(t)
+		case MachineThing:
+			m, more = m.machineKept(t)
 		}
 		effects = append(effects, more...)
 	}
+	m.Bench.Known = true
 	return m, effects
 }
 

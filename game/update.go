@@ -42,6 +42,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		m.StorageWhy = msg.Why
 	case Persistence:
 		m.Persisted = msg.Granted
+	case CardMade:
+		m = m.cardMade(msg)
 	}
 	return m, nil
 }

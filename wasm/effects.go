@@ -41,6 +41,8 @@ func (a *app) run(effect game.Effect) {
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
+	case game.MakeCard:
+		a.card(e)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
 	default:

@@ -38,6 +38,9 @@ type Summary struct {
 	// Digest tells traces apart by their samples; empty in summaries written before
 	// there was one.
 	Digest string `json:"digest,omitempty"`
+	// CruiseMM is the middle speed in mm/s where the hand moved freely; summaries
+	// from before it was noted lack it.
+	CruiseMM *float64 `json:"cruise_mm_s,omitempty"`
 }
 
 // Summarise returns the summary of a record.
@@ -53,6 +56,7 @@ func Summarise(r Record) Summary {
 		Device: r.Device, Ending: r.Ending, Way: r.Way, Zoom: r.Zoom, SizeKnown: r.SizeKnown, Guide: r.Guide,
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
+		CruiseMM: value(r.Report.Pace.Cruise),
 	}
 }
 

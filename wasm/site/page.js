@@ -155,7 +155,7 @@
     root.dataset.keys = 'yes';
     const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
     if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation();
-    const typing = e.target.matches('input:not([type=range]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
+    const typing = e.target.matches('input:not([type=range],[type=checkbox]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
     if (ctrl && !typing && (key === 'z' || key === 'y')) {
       unthreaded.send && unthreaded.send(key === 'y' || e.shiftKey ? 'redo' : 'undo', '', '');
       e.preventDefault();
