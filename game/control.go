@@ -113,9 +113,12 @@ func (m Model) clear() Model {
 // cancel gives up the trace in hand or the order on the desk, or takes the trace
 // off the cloth.
 func (m Model) cancel() Model {
-	if m.Place == RoutePlan {
+	switch m.Place {
+	case RoutePlan:
 		m.Desk = m.Desk.AskOwn(false)
 		return m
+	case QuiltPlan:
+		return m.quiltCancel()
 	}
 	if m.Live == nil {
 		return m.clear()

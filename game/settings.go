@@ -24,6 +24,10 @@ type Settings struct {
 	Theme string `json:"theme"`
 	// FootMM is the distance from the needle to the edge of a ruler along the foot.
 	FootMM float64 `json:"foot_mm"`
+	// Ditch tells that the seams of a top count as stitched.
+	Ditch bool `json:"ditch"`
+	// Visited tells that the quilt of the first visit has been shown and kept.
+	Visited bool `json:"visited"`
 }
 
 // Units are the units that lengths are shown in.

@@ -60,7 +60,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		}
 		effects = append(effects, more...)
 	}
-	return m, effects
+	m, more := m.shelfRead()
+	return m, append(effects, more...)
 }
 
 // shelved tells the person when a thing could not be kept.

@@ -51,6 +51,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 // interrupted keeps what is in hand: the page is going out of sight.
 func (m Model) interrupted() (Model, []Effect) {
 	m, effects := m.keepDrawing()
+	m, quilts := m.keepQuilt()
+	effects = append(effects, quilts...)
 	if m.Live == nil {
 		return m, effects
 	}
@@ -67,11 +69,17 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
 		return m.keepDrawing()
 	}
+	m = m.quiltFrame(now)
+	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
+		return m.keepQuilt()
+	}
 	return m, nil
 }
 
-// Playing tells whether something moves by itself.
-func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing }
+// Playing tells whether something moves by itself or is about to be worked out.
+func (m Model) Playing() bool {
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.working()
+}
 
 // scrub sets the replay to the place s mm along the line.
 func (m Model) scrub(s float64) Model {

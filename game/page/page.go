@@ -59,6 +59,9 @@ type Page struct {
 
 	Replay Replay `json:"replay"`
 
+	// Focus is where the keyboard is led to, each time that its count grows.
+	Focus Focus `json:"focus"`
+
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
 	At    At   `json:"at"`
@@ -86,6 +89,12 @@ func at(p game.Place) At {
 		p == game.QuiltPlan, p == game.Draw, p == game.RoutePlan,
 		p == game.Rehearse, p == game.LookBack, p == game.Machine,
 	}
+}
+
+// Focus is the selector of an element and how often the keyboard was led somewhere.
+type Focus struct {
+	To string `json:"to"`
+	N  int    `json:"n"`
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it
@@ -158,6 +167,7 @@ func Of(m game.Model) Page {
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
 		Place:  m.Place,
+		Focus:  Focus{m.Focus.To, m.Focus.N},
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
