@@ -11,7 +11,7 @@ import (
 
 // lineChanging are the controls that change the line under a hand that traces:
 // what it has drawn is kept first.
-var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import"}
+var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo"}
 
 // control does what a control of the page asks for. A value that the page's own
 // controls cannot send is passed over.
@@ -24,9 +24,17 @@ func (m Model) control(c Control) (Model, []Effect) {
 	if next, effects, done := m.placeControl(c); done {
 		return next, effects
 	}
+	return m.common(c)
+}
+
+// common does what a control asks for that belongs to no place alone.
+func (m Model) common(c Control) (Model, []Effect) {
 	switch c.Name {
 	case "key":
 		return m.key(c)
+	case "past-more":
+		m.Shown = min(m.Shown, len(m.Past)) + pageful
+		return m, nil
 	case "place":
 		return m.goTo(Place(c.Value))
 	case "rehearse-route":
@@ -35,11 +43,8 @@ func (m Model) control(c Control) (Model, []Effect) {
 			return m, nil
 		}
 		return m.rehearseRoute(n)
-	case "play", "scrub", "rate":
+	case "play", "scrub", "rate", "step-on", "step-back":
 		return m.playControl(c), nil
-	case "step-on", "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
-		return m, nil
 	case "again":
 		return m.clear(), nil
 	case "cancel":
@@ -51,15 +56,10 @@ func (m Model) control(c Control) (Model, []Effect) {
 	case "dismiss":
 		m.Notice = Notice{}
 		return m, nil
-	}
-	return m.otherControl(c)
-}
-
-// otherControl takes the controls of the desk, of kept traces and of the settings.
-func (m Model) otherControl(c Control) (Model, []Effect) {
-	switch c.Name {
-	case "open", "over", "delete", "download", "download-measures", "import":
+	case "open", "over", "delete", "download", "download-measures", "import", "table-all", "film", "film-stop":
 		return m.recordControl(c)
+	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
+		return m.backupControl(c)
 	}
 	if m.Place == RoutePlan {
 		m = m.deskControl(c)
@@ -78,6 +78,10 @@ func (m Model) recordControl(c Control) (Model, []Effect) {
 		return m.downloadMeasures()
 	case "import":
 		return m.importInk(c.Value)
+	case "table-all":
+		return m.tabulate()
+	case "film", "film-stop":
+		return m.filmControl(c)
 	}
 	return m.ask(c)
 }
@@ -88,6 +92,8 @@ func (m Model) playControl(c Control) Model {
 	number := err == nil
 	desk := m.Place == RoutePlan
 	switch {
+	case c.Name == "step-on" || c.Name == "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "play" && desk:
 		m.Desk.Clock = m.Desk.Clock.Toggle()
 	case c.Name == "play" && m.Open != nil:
@@ -133,7 +139,7 @@ func (m Model) ask(c Control) (Model, []Effect) {
 	over := c.Name == "over"
 	if over && m.Over != nil && m.Over.Rec.ID == c.Item {
 		m.Over = nil
-		return m, nil
+		return m.timed(), nil
 	}
 	if !over && m.Open != nil && m.Open.Rec.ID == c.Item {
 		return m, nil
@@ -153,6 +159,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 			return m, m.newestOf(c.Value)
 		}
 		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = c.Value, found, 0, 0
+		m.Shown = pageful
 		m = m.listed(m.all).clear()
 	case c.Name == "repeats" && number:
 		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))

@@ -2,12 +2,14 @@ package game
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
 	"unthreaded/game/board"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
+	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
 
@@ -31,32 +33,25 @@ func (m Model) lengthControl(c Control) (Model, bool) {
 
 // lengthFields are the fields for lengths and what they set.
 var lengthFields = map[string]func(m *Model, mm float64) error{
-	"width": func(m *Model, mm float64) (err error) {
-		b := &m.Drawing.Board
-		*b, err = b.SetSize(mm, b.Design.Shape.H)
-		return err
+	"width": func(m *Model, mm float64) error {
+		return m.within(mm, motif.MinShape, motif.MaxShape, func(b board.Board) (board.Board, error) { return b.SetSize(mm, b.Design.Shape.H) })
 	},
-	"height": func(m *Model, mm float64) (err error) {
-		b := &m.Drawing.Board
-		*b, err = b.SetSize(b.Design.Shape.W, mm)
-		return err
+	"height": func(m *Model, mm float64) error {
+		return m.within(mm, motif.MinShape, motif.MaxShape, func(b board.Board) (board.Board, error) { return b.SetSize(b.Design.Shape.W, mm) })
 	},
-	"margin": func(m *Model, mm float64) (err error) {
-		b := &m.Drawing.Board
-		*b, err = b.SetMargin(mm)
-		return err
+	"margin": func(m *Model, mm float64) error {
+		w, h := m.Drawing.Board.Design.Shape.Box()
+		return m.within(mm, 0, math.Min(w, h)/2-1, func(b board.Board) (board.Board, error) { return b.SetMargin(mm) })
 	},
 	"pitch": func(m *Model, mm float64) error {
 		m.Drawing.Pitch = mm
 		return nil
 	},
 	"foot": func(m *Model, mm float64) error {
-		if !(mm >= MinFoot && mm <= MaxFoot) {
-			return fmt.Errorf("the foot's edge lies %.0f to %.0f mm from the needle", MinFoot, MaxFoot)
-		}
-		m.Settings.FootMM = mm
-		m.Drawing.Board.Rev++
-		return nil
+		return m.within(mm, MinFoot, MaxFoot, func(b board.Board) (board.Board, error) {
+			m.Settings.FootMM = mm
+			return b, nil
+		})
 	},
 	"photo-width": func(m *Model, mm float64) error {
 		return m.photoSide(func(p *quilt.Photo) { p.WMM = mm }, mm)
@@ -66,12 +61,22 @@ var lengthFields = map[string]func(m *Model, mm float64) error{
 	},
 }
 
-func (m *Model) photoSide(set func(*quilt.Photo), mm float64) error {
-	if !(mm >= quilt.MinPhotoSide && mm <= quilt.MaxPhotoSide) {
-		return fmt.Errorf("a side takes %.0f to %.0f mm", quilt.MinPhotoSide, quilt.MaxPhotoSide)
+// within changes the board if the length is in its range, and says the range in the
+// person's units if not.
+func (m *Model) within(mm, lo, hi float64, change func(board.Board) (board.Board, error)) error {
+	if !(mm >= lo && mm <= hi) {
+		inches := m.Settings.Units == Inches
+		return fmt.Errorf("this takes %s to %s", words.Length(lo, inches), words.Length(hi, inches))
 	}
-	m.Drawing.Board = m.Drawing.Board.SetPhoto(set, "photo size")
-	return nil
+	b, err := change(m.Drawing.Board)
+	m.Drawing.Board = b
+	return err
+}
+
+func (m *Model) photoSide(set func(*quilt.Photo), mm float64) error {
+	return m.within(mm, quilt.MinPhotoSide, quilt.MaxPhotoSide, func(b board.Board) (board.Board, error) {
+		return b.SetPhoto(set, "photo size"), nil
+	})
 }
 
 // The range of the distance from the needle to the edge of a ruler in mm.

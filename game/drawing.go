@@ -2,6 +2,7 @@ package game
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -58,13 +59,31 @@ type previewKey struct {
 	margin float64
 }
 
-// previewed makes the previews anew if the block has another shape.
+// previewed begins the previews anew if the block has another shape.
 func (d Drawing) previewed() Drawing {
 	key := previewKey{d.Board.Design.Shape, d.Board.Design.Margin}
 	if key != d.previewKey && key.shape.W > 0 {
-		d.Previews, d.previewKey = board.Previews(key.shape, key.margin), key
+		d.Previews, d.previewKey = board.Unmade(), key
 	}
 	return d
+}
+
+// previewNext makes the next preview: one each frame, so that the page does not
+// stand still for them all.
+func (d Drawing) previewNext() Drawing {
+	for i, pv := range d.Previews {
+		if !pv.Made {
+			d.Previews = slices.Clone(d.Previews)
+			d.Previews[i] = pv.Make(d.previewKey.shape, d.previewKey.margin)
+			break
+		}
+	}
+	return d
+}
+
+// making tells whether previews are still to be made.
+func (d Drawing) making() bool {
+	return len(d.Previews) > 0 && slices.ContainsFunc(d.Previews, func(pv board.Preview) bool { return !pv.Made })
 }
 
 // boardMargin is the room in mm round the block on the screen.

@@ -60,20 +60,37 @@ type Model struct {
 	Replay     replay.Clock
 	lastFrame  float64
 
-	// Past lists the kept traces of this motif, newest first.
-	Past []record.Summary
+	// Past lists the kept traces of this motif, newest first; Shown is how many of
+	// them the page lists.
+	Past  []record.Summary
+	Shown int
 	// all holds the summaries of every motif.
 	all []record.Summary
 
 	Notice Notice
 	// Focus is where the keyboard is led to.
 	Focus Focus
-	// deleted holds the IDs deleted in this visit, for undo, the last one last.
-	deleted []string
+	// deleted holds what was deleted in this visit, for undo, the last one last.
+	deleted []deletion
 	// StorageWhy says why nothing is kept; empty while storage works.
 	StorageWhy string
 	Persisted  bool
+	// Backup is where the care for a copy of everything stands.
+	Backup Backup
+	// Filming says how far the film in the making has come; empty while there is none.
+	Filming string
+	// Tabling says the same of a table of all measures.
+	Tabling string
 }
+
+// deletion is a trace that was deleted, and its sheet if it lay on the cloth.
+type deletion struct {
+	id    string
+	sheet *Sheet
+}
+
+// pageful is how many past traces are listed at first, and with each wish for more.
+const pageful = 50
 
 // Notice is one message to the person.
 type Notice struct {
@@ -109,6 +126,7 @@ func New(settings Settings, origin float64) Model {
 	}
 	m.Motif = found
 	m.Replay.Rate = 1
+	m.Shown = pageful
 	m.Place = Rehearse
 	return m.relaid()
 }

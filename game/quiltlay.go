@@ -28,14 +28,14 @@ var layoutControls = map[string]func(m Model, c Control) (top.Top, error){
 		return m.Quilting.Top.SetName(strings.TrimSpace(c.Value)), nil
 	},
 	"rows": func(m Model, c Control) (top.Top, error) {
-		n, err := count(c.Value)
+		n, err := wholeNumber(c.Value)
 		if err != nil {
 			return top.Top{}, err
 		}
 		return m.Quilting.Top.SetRows(n, m.Quilting.Top.Quilt.Cols, m.Say)
 	},
 	"cols": func(m Model, c Control) (top.Top, error) {
-		n, err := count(c.Value)
+		n, err := wholeNumber(c.Value)
 		if err != nil {
 			return top.Top{}, err
 		}
@@ -106,7 +106,7 @@ var layoutControls = map[string]func(m Model, c Control) (top.Top, error){
 	},
 }
 
-func count(text string) (int, error) {
+func wholeNumber(text string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(text))
 	if err != nil {
 		return 0, fmt.Errorf("%q is no whole number", strings.TrimSpace(text))

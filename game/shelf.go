@@ -50,6 +50,7 @@ func (FetchPhoto) isEffect() {}
 // left as they are.
 func (m Model) shelf(s Shelf) (Model, []Effect) {
 	var effects []Effect
+	m.Backup.known = true
 	for _, t := range s.Things {
 		var more []Effect
 		switch t.Kind {
@@ -57,6 +58,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.designKept(t)
 		case QuiltThing:
 			m, more = m.quiltKept(t)
+		case BackupThing:
+			m = m.careKept(t)
 		}
 		effects = append(effects, more...)
 	}

@@ -1,7 +1,6 @@
 package game
 
 import (
-	"fmt"
 	"slices"
 
 	"unthreaded/game/replay"
@@ -26,10 +25,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case Interrupt:
 		return m.interrupted()
 	case Listed:
-		if msg.Damaged > 0 {
-			m.Notice = Notice{Text: fmt.Sprintf("%d kept traces could not be read. They were left as they are.", msg.Damaged)}
-		}
-		return m.listed(append(m.all, msg.Past...)), nil
+		return m.arrived(msg), nil
 	case Fetched:
 		return m.fetched(msg)
 	case Saved:
@@ -38,6 +34,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.shelf(msg)
 	case Shelved:
 		return m.shelved(msg), nil
+	case BackupProgress, BackupMade, BackupChecked, Restored, TableNews, FilmNews:
+		return m.jobNews(msg)
 	case Photo:
 		return m.photo(msg)
 	case StorageOff:
@@ -66,6 +64,9 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
+	if m.Place == Draw {
+		m.Drawing = m.Drawing.previewNext()
+	}
 	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
 		return m.keepDrawing()
 	}
@@ -76,9 +77,9 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	return m, nil
 }
 
-// Playing tells whether something moves by itself or is about to be worked out.
+// Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.working()
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.Place == Draw && m.Drawing.making() || m.working()
 }
 
 // scrub sets the replay to the place s mm along the line.

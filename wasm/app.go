@@ -27,6 +27,8 @@ type app struct {
 	stale bool
 	shown string
 	drawn bool
+
+	filming *filming // nil for none
 }
 
 func newApp(s game.Settings) (*app, error) {
@@ -87,6 +89,7 @@ func (a *app) Update() error {
 	wasStale := a.stale
 	a.step(game.Frame{Now: dom.Now()})
 	a.stale = wasStale || playing
+	a.shoot()
 	return nil
 }
 

@@ -25,7 +25,7 @@ func (a *app) run(effect game.Effect) {
 	case game.Restore:
 		go func() {
 			a.answer(e.ID, dom.Restore(e.ID))
-			a.list()
+			a.list(0)
 		}()
 	case game.Fetch:
 		go a.fetch(e)
@@ -43,6 +43,26 @@ func (a *app) run(effect game.Effect) {
 		dom.FetchPhoto(e.ID)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
+	default:
+		a.begin(effect)
+	}
+}
+
+// begin begins what takes a while: backups, tables, films.
+func (a *app) begin(effect game.Effect) {
+	switch e := effect.(type) {
+	case game.MakeTable:
+		go a.makeTable(e)
+	case game.MakeFilm:
+		a.beginFilm(e.Name)
+	case game.StopFilm:
+		a.filming = nil
+	case game.MakeBackup:
+		go a.makeBackup(e.Name)
+	case game.TakeBackup:
+		go func() { a.untaken(dom.TakeBackup(e.Replace, record.Schema, a.backupProgress)) }()
+	case game.UndoBackup:
+		go func() { a.untaken(dom.UndoBackup()) }()
 	}
 }
 
@@ -79,25 +99,28 @@ func (a *app) fetch(e game.Fetch) {
 // openStore recovers what an earlier visit could not keep, lists what is kept, and
 // ends the chance to take back the deletions of the visit before.
 func (a *app) openStore() {
-	if _, err := dom.Recover(); err != nil {
+	a.step(game.Persistence{Granted: dom.Persisted()})
+	damaged, err := dom.Recover()
+	if err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
 		return
 	}
-	a.list()
+	a.list(damaged)
 	a.shelf()
-	if err := dom.EmptyBin(); err != nil {
+	if err := dom.EmptyBin(a.takenBackup()); err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
 	}
 }
 
-// list reads the summaries. A damaged one is left in the store and counted.
-func (a *app) list() {
+// list reads the summaries. A damaged one is left in the store and counted with
+// those that are known to be.
+func (a *app) list(damaged int) {
 	docs, err := dom.List()
 	if err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
 		return
 	}
-	msg := game.Listed{}
+	msg := game.Listed{Damaged: damaged}
 	for _, doc := range docs {
 		s, err := record.DecodeSummary(doc)
 		if err != nil {

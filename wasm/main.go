@@ -24,6 +24,7 @@ func main() {
 	dom.OnSend(a.sent)
 	dom.OnResized(a.resized)
 	dom.OnPhoto(a.photo)
+	dom.OnBackup(a.checkBackup)
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
 	a.resized()
 	if storageErr != nil {

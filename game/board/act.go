@@ -60,12 +60,7 @@ func (b Board) SetKind(kind string) Board {
 			lines[i].Kind = kind
 		}
 	}
-	d := b.Design
-	d.Lines = lines
-	if d.Validate() != nil {
-		return b
-	}
-	return b.set(d, "")
+	return b.withLines(lines, "")
 }
 
 // onPath gives the chosen line the path that change makes of it, or says why not.

@@ -155,12 +155,11 @@ func (b Board) Loosen() Board {
 		lines = append(lines, l)
 	}
 	d.Recipe, d.Lines = nil, lines
-	if err := d.Validate(); err != nil {
-		b.Said = err.Error()
-		return b
+	b.Said = ""
+	if b = b.set(d, ""); b.Said == "" {
+		b.Said = fmt.Sprintf("The motif is now %d lines that you can change.", len(pieces))
 	}
-	b.Said = fmt.Sprintf("The motif is now %d lines that you can change.", len(pieces))
-	return b.set(d, "")
+	return b
 }
 
 func loose(p motif.Piece) (quilt.Line, error) {

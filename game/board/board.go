@@ -119,9 +119,14 @@ func (b Board) bare() quilt.Design {
 	return d
 }
 
-// set takes a changed design. Changes of the same key that follow each other, as
-// from a slider, are one step for undo; the empty key is always a step of its own.
+// set takes a changed design; one that could not be kept is refused, and Said says
+// why. Changes of the same key that follow each other, as from a slider, are one
+// step for undo; the empty key is always a step of its own.
 func (b Board) set(d quilt.Design, key string) Board {
+	if err := d.Validate(); err != nil {
+		b.Said = err.Error()
+		return b
+	}
 	if key == "" || key != b.lastKey {
 		b.past = append(b.past[:len(b.past):len(b.past)], step{b.Design})
 	}

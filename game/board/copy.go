@@ -30,18 +30,7 @@ func (b Board) moving(m sketch.Affine, keep bool) Board {
 			lines = append(lines, copied)
 		}
 	}
-	return b.checked(lines)
-}
-
-// checked takes lines unless they break the bounds of a design.
-func (b Board) checked(lines []quilt.Line) Board {
-	d := b.Design
-	d.Lines = lines
-	if err := d.Validate(); err != nil {
-		b.Said = err.Error()
-		return b
-	}
-	return b.set(d, "")
+	return b.withLines(lines, "")
 }
 
 // MirrorAcross mirrors the chosen lines left to right about the middle of the
@@ -103,7 +92,7 @@ func (b Board) Repeat(n int, pitch float64) Board {
 		rest = append(rest, l)
 	}
 	b.Chosen, b.Node = All, None
-	return b.checked(rest)
+	return b.withLines(rest, "")
 }
 
 // FitToBlock makes the chosen lines as large as the block allows with its margin,

@@ -107,17 +107,8 @@ func (b Board) pencilled() Board {
 	return b.add(quilt.Line{Name: b.nextName("line"), Kind: string(plane.Sewn), Path: path})
 }
 
-// add puts a line on the board; one that would break the design's bounds is
-// refused with the reason.
-func (b Board) add(l quilt.Line) Board {
-	d := b.Design
-	d.Lines = append(b.lines(), l)
-	if err := d.Validate(); err != nil {
-		b.Said = err.Error()
-		return b
-	}
-	return b.set(d, "")
-}
+// add puts a line on the board.
+func (b Board) add(l quilt.Line) Board { return b.withLines(append(b.lines(), l), "") }
 
 // nextName numbers the lines of a kind.
 func (b Board) nextName(word string) string {

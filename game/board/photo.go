@@ -101,10 +101,6 @@ func (b Board) SetPhoto(change func(*quilt.Photo), key string) Board {
 	p := *d.Photo
 	change(&p)
 	d.Photo = &p
-	if err := d.Validate(); err != nil {
-		b.Said = err.Error()
-		return b
-	}
 	return b.set(d, key).under()
 }
 

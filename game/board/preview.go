@@ -12,10 +12,12 @@ import (
 )
 
 // Preview is a small picture of a ready motif fitted to a block: SVG path data in a
-// box of PreviewSize each way. Path is empty where the motif does not fit.
+// box of PreviewSize each way. Path is empty where the motif does not fit, and
+// as long as the picture is not Made.
 type Preview struct {
 	Pattern motif.Pattern
 	Path    string
+	Made    bool
 }
 
 // PreviewSize is the side of the box of a preview, previewTolerance how far in its
@@ -25,18 +27,23 @@ const (
 	previewTolerance = 0.6
 )
 
-// Previews returns the previews of all ready motifs in a shape. Cost that of
-// fitting each once.
-func Previews(s motif.Shape, margin float64) []Preview {
+// Unmade returns the previews of all ready motifs without their pictures.
+func Unmade() []Preview {
 	var out []Preview
 	for _, p := range motif.Patterns() {
-		pv := Preview{Pattern: p}
-		if pieces, err := p.Fit(s, margin, p.Usual(s)); err == nil {
-			pv.Path = previewPath(s, pieces)
-		}
-		out = append(out, pv)
+		out = append(out, Preview{Pattern: p})
 	}
 	return out
+}
+
+// Make returns the preview with its picture in a shape. Cost that of fitting the
+// motif once.
+func (pv Preview) Make(s motif.Shape, margin float64) Preview {
+	pv.Made, pv.Path = true, ""
+	if pieces, err := pv.Pattern.Fit(s, margin, pv.Pattern.Usual(s)); err == nil {
+		pv.Path = previewPath(s, pieces)
+	}
+	return pv
 }
 
 // OutlinePath returns the outline of a shape as path data in the box of a preview.

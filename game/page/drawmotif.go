@@ -22,7 +22,7 @@ func motifPart(d *Draw, m game.Model) {
 	d.Motif = "none"
 	for _, pv := range m.Drawing.Previews {
 		p := pv.Pattern
-		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != ""})
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made})
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif = p.Name, p.Note, true
 			d.Params = paramRows(p, b.Design.Recipe.Values, b.Design.Shape, inches)

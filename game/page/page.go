@@ -49,6 +49,7 @@ type Page struct {
 	Past      []PastRow `json:"past"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
+	PastMore  string    `json:"pastMore"`
 	Storage   string    `json:"storage"`
 
 	Notice     string `json:"notice"`
@@ -58,6 +59,7 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
+	Jobs   Jobs   `json:"jobs"`
 
 	// Focus is where the keyboard is led to, each time that its count grows.
 	Focus Focus `json:"focus"`
@@ -71,6 +73,7 @@ type Page struct {
 	Draw    Draw    `json:"draw"`
 	Route   Route   `json:"route"`
 	Back    Back    `json:"back"`
+	Backup  Backup  `json:"backup"`
 	Machine Machine `json:"machine"`
 }
 
@@ -89,12 +92,6 @@ func at(p game.Place) At {
 		p == game.QuiltPlan, p == game.Draw, p == game.RoutePlan,
 		p == game.Rehearse, p == game.LookBack, p == game.Machine,
 	}
-}
-
-// Focus is the selector of an element and how often the keyboard was led somewhere.
-type Focus struct {
-	To string `json:"to"`
-	N  int    `json:"n"`
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it
@@ -172,24 +169,21 @@ func Of(m game.Model) Page {
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
 	p.Motifs = motifs(m)
-	p.HasRepeats = m.Motif.Max > 1
-	p.Repeats = append(p.Repeats, Option{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)})
-	for n := 1; n <= m.Motif.Max; n++ {
-		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
-	}
+	p.HasRepeats, p.Repeats = m.Motif.Max > 1, repeats(m)
 	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
 	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)
 	p.HasAdvice = len(p.Advice) > 0
 	past(&p, m)
+	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
-	place(&p, m)
+	inPlace(&p, m)
 	return p
 }
 
-// place fills what belongs to the place on the screen.
-func place(p *Page, m game.Model) {
+// inPlace fills in what the place on the screen shows.
+func inPlace(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)
@@ -215,7 +209,7 @@ func stitchText(s game.Settings) string {
 
 func sizeNote(m game.Model) string {
 	if m.View.Zoom < 1 {
-		return fmt.Sprintf("Shown at %s of true size, so that the whole row fits.", words.Percent(m.View.Zoom))
+		return fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
 	}
 	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strconv"
 
 	"unthreaded/game"
 	"unthreaded/game/words"
@@ -30,6 +31,14 @@ func motifs(m game.Model) []Option {
 	return out
 }
 
+func repeats(m game.Model) []Option {
+	out := []Option{{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)}}
+	for n := 1; n <= m.Motif.Max; n++ {
+		out = append(out, Option{strconv.Itoa(n), strconv.Itoa(n)})
+	}
+	return out
+}
+
 // past lists the kept traces of the motif on the cloth, and how they are kept.
 func past(p *Page, m game.Model) {
 	p.PastTitle = "Past traces of this motif"
@@ -37,7 +46,11 @@ func past(p *Page, m game.Model) {
 		p.PastTitle = fmt.Sprintf("Past traces of this motif (%d)", n)
 	}
 	p.PastEmpty = len(m.Past) == 0
-	for _, s := range m.Past {
+	shown := m.Past[:min(len(m.Past), m.Shown)]
+	if n := len(m.Past) - len(shown); n > 0 {
+		p.PastMore = fmt.Sprintf("Show more (%d older)", n)
+	}
+	for _, s := range shown {
 		row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
 		row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, m.Motif.Unit, s.Device)
 		if s.StitchCV != nil {

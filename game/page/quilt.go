@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/board"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
+	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
 
@@ -52,6 +53,12 @@ type Quilt struct {
 
 	Undo bool `json:"undo"`
 	Redo bool `json:"redo"`
+}
+
+// Focus is the selector of an element and how often the keyboard was led somewhere.
+type Focus struct {
+	To string `json:"to"`
+	N  int    `json:"n"`
 }
 
 // BorderRow is one border, counted from the inside.
@@ -165,33 +172,32 @@ func placePart(m game.Model) PlacePart {
 		CanTurn: t.CanTurn(), Turn: "Turn by a quarter", Draw: "Draw this block",
 	}
 	p.AllText = fmt.Sprintf("All of its kind (%d)", same)
-	if c.Shape.Kind == "rectangle" {
+	if c.Shape.Kind == motif.Rectangle {
 		p.Turn = "Turn round"
 	}
 	if c.Kind != quilt.Block && c.Kind != quilt.Alternate {
 		p.Draw = "Draw for this place"
 	}
-	for _, d := range m.Designs {
-		p.Designs = append(p.Designs, MotifRow{
-			ID: d.ID, Name: d.Name, Path: m.Quilting.Pictures[d.ID], Outline: board.OutlinePath(d.Shape),
-			Chosen: d.ID == choice.Design, Fits: true,
-		})
-	}
-	// Designs of the place's own shape come first, as they lie in it as they are.
-	shape := map[string]bool{}
-	for _, d := range m.Designs {
-		shape[d.ID] = d.Shape.Kind == c.Shape.Kind
-	}
-	slices.SortStableFunc(p.Designs, func(a, b MotifRow) int {
-		switch {
-		case shape[a.ID] == shape[b.ID]:
-			return 0
-		case shape[a.ID]:
-			return -1
-		}
-		return 1
-	})
+	p.Designs = designRows(m, c.Shape.Kind, choice.Design)
 	return p
+}
+
+// designRows are the person's designs: those of the place's own shape come first, as
+// they lie in it as they are.
+func designRows(m game.Model, kind motif.ShapeKind, chosen string) []MotifRow {
+	var own, others []MotifRow
+	for _, d := range m.Designs {
+		row := MotifRow{
+			ID: d.ID, Name: d.Name, Path: m.Quilting.Pictures[d.ID], Outline: board.OutlinePath(d.Shape),
+			Chosen: d.ID == chosen, Fits: true,
+		}
+		if d.Shape.Kind == kind {
+			own = append(own, row)
+		} else {
+			others = append(others, row)
+		}
+	}
+	return append(own, others...)
 }
 
 // misfits are the places whose design cannot lie in them, with why.

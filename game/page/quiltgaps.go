@@ -85,6 +85,10 @@ func placeText(t top.Top, p geom.Point) string {
 	return "in " + t.Laying.Cells[i].Name
 }
 
+// The variation of the density from window to window up to which a top is called
+// even, and fairly even. Our own words for a scale that no standard sets.
+const evenCV, fairCV = 0.25, 0.5
+
 // spreadText says how far apart the lines lie on average over the top, and how much
 // that varies from hand's breadth to hand's breadth.
 func spreadText(t top.Top, say top.Say) string {
@@ -95,9 +99,9 @@ func spreadText(t top.Top, say top.Say) string {
 	middle := func(w plane.Window) geom.Point { return geom.Lerp(w.Lo, w.Hi, 0.5) }
 	how := "uneven: cloth can ripple between the dense and the thin places"
 	switch {
-	case s.CV < 0.25:
+	case s.CV < evenCV:
 		how = "even"
-	case s.CV < 0.5:
+	case s.CV < fairCV:
 		how = "fairly even"
 	}
 	return fmt.Sprintf("Over the top %s. From one hand's breadth to the next that varies by %s: %s. Densest %s, thinnest %s.",
@@ -132,15 +136,23 @@ func orderPart(m game.Model) OrderPart {
 	if p.Text = o.Trouble; p.Text != "" {
 		return p
 	}
-	r := o.Route
-	p.Text = capital(costs(r, m.Settings.Units == game.Inches)) + ". The numbers on the cloth stand where each row is begun."
+	p.Text = orderText(o.Route, m.Say) + " The numbers on the cloth stand where each row is begun."
 	for i, l := range o.Legs {
 		p.Rows = append(p.Rows, Row{ID: strconv.Itoa(i + 1), Value: capital(l.Name) + ", " + legText(l)})
 	}
-	if !r.Exact && math.IsInf(r.Added, 1) {
-		p.Text = route.ErrApart.Error()
-	}
 	return p
+}
+
+// orderText says what the way round the whole top adds.
+func orderText(r route.Route, say top.Say) string {
+	text := "Nothing is sewn twice"
+	if r.RetraceMM > 0.5 {
+		text = say(r.RetraceMM) + " is sewn twice"
+	}
+	if r.SeamMM > 0.5 {
+		text += ", " + say(r.SeamMM) + " is travelled in the ditch"
+	}
+	return text + ", with " + plural(r.Jumps, "stop-and-start", "stop-and-starts") + "."
 }
 
 // legText says how a row is sewn and how the needle comes to it.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"unthreaded/game"
@@ -71,6 +72,7 @@ func totals(q quilt.Quilt, say top.Say) []Row {
 	if len(q.Borders) > 0 {
 		rows = append(rows, Row{ID: "Without borders", Value: say(t.Inner.W) + " x " + say(t.Inner.H)})
 	}
+	slices.SortStableFunc(t.Counts, func(a, b quilt.KindCount) int { return rank(a.Kind) - rank(b.Kind) })
 	for _, k := range t.Counts {
 		var sizes []string
 		for _, s := range k.Shapes {
@@ -85,6 +87,16 @@ func totals(q quilt.Quilt, say top.Say) []Row {
 			Row{ID: "For the corner triangles", Value: squares(t.Corner, say), Note: "each cut once from corner to corner into two"})
 	}
 	return rows
+}
+
+// rank puts the blocks first, then what sets them, then what frames them.
+func rank(k quilt.Kind) int {
+	i := slices.Index([]quilt.Kind{quilt.Block, quilt.Alternate, quilt.SettingTriangle, quilt.CornerTriangle,
+		quilt.Strip, quilt.Cornerstone, quilt.HalfCornerstone}, k)
+	if i < 0 {
+		return 100 // borders
+	}
+	return i
 }
 
 // squares tells which squares are cut for triangles, seams of 1/4 in included.

@@ -1,8 +1,12 @@
 package record
 
 import (
+	"encoding/binary"
 	"encoding/json"
 	"fmt"
+	"hash/fnv"
+	"math"
+	"strconv"
 
 	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
@@ -25,6 +29,9 @@ type Summary struct {
 	P95MM    *float64 `json:"p95_mm,omitempty"`
 	// Coverage is the share of the line that was followed.
 	Coverage *float64 `json:"coverage,omitempty"`
+	// Digest tells traces apart by their samples; empty in summaries written before
+	// there was one.
+	Digest string `json:"digest,omitempty"`
 }
 
 // Summarise returns the summary of a record.
@@ -39,8 +46,22 @@ func Summarise(r Record) Summary {
 		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats,
 		Device: r.Device, Ending: r.Ending,
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
-		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage),
+		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
 	}
+}
+
+// Digest returns a hash over times and places (FNV-1a, 64 bits, RFC 9923), for telling
+// whether a trace is here already.
+func (s Samples) Digest() string {
+	h := fnv.New64a()
+	var b [8]byte
+	for _, column := range [][]float64{s.T, s.X, s.Y} {
+		for _, v := range column {
+			binary.LittleEndian.PutUint64(b[:], math.Float64bits(v))
+			h.Write(b[:])
+		}
+	}
+	return strconv.FormatUint(h.Sum64(), 16)
 }
 
 // EncodeSummary returns the summary as a document.

@@ -3,10 +3,15 @@ package top
 import (
 	"errors"
 	"fmt"
+	"math"
+	"slices"
+	"strings"
 
 	"unthreaded/game/plan"
 	"unthreaded/path/geom"
+	"unthreaded/path/motif"
 	"unthreaded/path/plane"
+	"unthreaded/path/quilt"
 	"unthreaded/path/route"
 )
 
@@ -66,7 +71,7 @@ func (t Top) order() (Order, error) {
 	if len(rows) == 0 {
 		return Order{}, route.ErrNothing
 	}
-	lines := strokes(t.Laying.Lines())
+	lines := strokes(t.orderLines())
 	for i, l := range lines {
 		if l.Length == 0 {
 			lines[i].Length = l.Path.Length() // what is walked stays true
@@ -95,6 +100,27 @@ func (t Top) order() (Order, error) {
 		o.Legs = append(o.Legs, t.leg(built.Graph, found, i, rows[i], pass))
 	}
 	return o, nil
+}
+
+// orderLines returns the lines of the top but for the inner sides of the borders: the
+// blocks that end there have these sides too, and walk along them.
+func (t Top) orderLines() []motif.Piece {
+	border := map[string]quilt.Cell{}
+	for _, c := range t.Laying.Cells {
+		if c.Shape.Kind == motif.Rectangle && strings.HasPrefix(string(c.Kind), "border-") {
+			border[c.ID] = c
+		}
+	}
+	inner := func(p motif.Piece) bool {
+		c, ok := border[p.Block]
+		if !ok || !p.Seam || len(p.Path) != 2 {
+			return false
+		}
+		// The lower side of a border's shape looks inwards.
+		a, b := into(c.Where, p.Path[0]), into(c.Where, p.Path[1])
+		return math.Abs(a.Y-c.Shape.H) < 0.01 && math.Abs(b.Y-c.Shape.H) < 0.01
+	}
+	return slices.DeleteFunc(t.Laying.Lines(), inner)
 }
 
 // sewnRows returns the rows in which something is to be sewn.

@@ -117,20 +117,19 @@ func newPorts(g plane.Graph, t Top) ports {
 
 // row returns the blocks of a sewing row: each is left by the junction that it
 // shares with the next. A side between two rows belongs to the first, so that of the
-// junctions shared the one on the right hand of the way along the row is taken; of
-// a border, which goes round clockwise, the one farther out.
+// junctions shared the one on the right hand of the way along the row is taken.
 func (p ports) row(r int) []route.Block {
 	row := p.t.Rows[r]
 	out := make([]route.Block, len(row))
 	for i, c := range row {
 		out[i] = route.Block{Edges: p.edges[p.t.Laying.Cells[c].ID]}
 	}
+	if p.t.rowWord(r) == "border" {
+		return p.round(row, out)
+	}
 	for i := range out[1:] {
 		from, to := p.t.Middle(row[i]), p.t.Middle(row[i+1])
 		side := geom.Pt(from.Y-to.Y, to.X-from.X) // clockwise from the way to the eye, as y grows downwards
-		if p.t.rowWord(r) == "border" {
-			side = r2.Scale(-1, side)
-		}
 		v := p.farthest(p.shared(out[i], out[i+1]), side)
 		out[i].Right, out[i+1].Left = v, v
 	}
@@ -141,6 +140,20 @@ func (p ports) row(r int) []route.Block {
 	}
 	first.Left = p.farthest(p.junctions(*first), along)
 	last.Right = p.farthest(p.junctions(*last), r2.Scale(-1, along))
+	return out
+}
+
+// round returns the blocks of a border, which goes round and back to its beginning:
+// of the junctions that two sides share the one farther out.
+func (p ports) round(row []int, out []route.Block) []route.Block {
+	s := p.t.Quilt.Size()
+	middle := geom.Pt(s.W/2, s.H/2)
+	for i := range out {
+		next := (i + 1) % len(out)
+		away := r2.Sub(r2.Add(p.t.Middle(row[i]), p.t.Middle(row[next])), r2.Scale(2, middle))
+		v := p.farthest(p.shared(out[i], out[next]), away)
+		out[i].Right, out[next].Left = v, v
+	}
 	return out
 }
 

@@ -6,7 +6,7 @@
 package dom
 
 import (
-	"fmt"
+	"errors"
 	"syscall/js"
 )
 
@@ -74,11 +74,7 @@ func await(promise js.Value) (js.Value, error) {
 		return nil
 	})
 	ill := js.FuncOf(func(_ js.Value, args []js.Value) any {
-		text := args[0].Get("message")
-		if text.Type() != js.TypeString {
-			text = js.Global().Call("String", args[0])
-		}
-		done <- outcome{err: fmt.Errorf("%s", text.String())}
+		done <- outcome{err: failure(args[0])}
 		return nil
 	})
 	defer well.Release()
@@ -86,4 +82,25 @@ func await(promise js.Value) (js.Value, error) {
 	promise.Call("then", well, ill)
 	o := <-done
 	return o.value, o.err
+}
+
+// Fault is an error of a kind that the scripts name in one word.
+type Fault struct{ Kind, Where string }
+
+// Error returns kind and place.
+func (f Fault) Error() string { return f.Kind + ": " + f.Where }
+
+// failure makes an error of what a promise was rejected with.
+func failure(v js.Value) error {
+	if v.Type() != js.TypeObject {
+		return errors.New(js.Global().Call("String", v).String())
+	}
+	text := v.Get("message")
+	if text.Type() != js.TypeString {
+		text = js.Global().Call("String", v)
+	}
+	if kind := v.Get("kind"); kind.Type() == js.TypeString {
+		return Fault{kind.String(), text.String()}
+	}
+	return errors.New(text.String())
 }

@@ -2,7 +2,10 @@
 
 package dom
 
-import "syscall/js"
+import (
+	"bytes"
+	"syscall/js"
+)
 
 // The functions of this file block until the browser has answered; call them from
 // a goroutine of their own. Documents are JSON texts.
@@ -11,17 +14,14 @@ func store(method string, args ...any) (js.Value, error) {
 	return await(page.Get("store").Call(method, args...))
 }
 
-// List returns the summaries of all kept traces.
+// List returns the summaries of all kept traces. They cross over as one text, since
+// each value that crosses by itself costs as much as hundreds of letters.
 func List() ([][]byte, error) {
 	v, err := store("list")
-	if err != nil {
+	if err != nil || v.Length() == 0 {
 		return nil, err
 	}
-	docs := make([][]byte, v.Length())
-	for i := range docs {
-		docs[i] = []byte(v.Index(i).String())
-	}
-	return docs, nil
+	return bytes.Split([]byte(v.Call("join", "\n").String()), []byte("\n")), nil
 }
 
 // Get returns a kept trace, nil where there is none.
@@ -50,7 +50,7 @@ func Put(id string, doc, summary []byte) error {
 }
 
 // Recover keeps what the journal still holds from a visit that ended early, and
-// returns how many traces that were.
+// returns how many entries of it cannot be read and were left as they are.
 func Recover() (int, error) {
 	v, err := await(page.Get("journal").Call("recover"))
 	if err != nil {
@@ -72,9 +72,10 @@ func Restore(id string) error {
 	return err
 }
 
-// EmptyBin deletes for good what lies in the bin.
-func EmptyBin() error {
-	_, err := store("emptyBin")
+// EmptyBin deletes for good what lies in the bin, and what a backup that was taken
+// in replaced, unless that was just before this visit began.
+func EmptyBin(restored bool) error {
+	_, err := store("emptyBin", restored)
 	return err
 }
 
@@ -100,4 +101,10 @@ func Persist() (bool, error) {
 		return false, err
 	}
 	return v.Truthy(), nil
+}
+
+// Persisted tells whether the browser has promised that, without asking.
+func Persisted() bool {
+	v, err := store("persisted")
+	return err == nil && v.Truthy()
 }

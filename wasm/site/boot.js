@@ -7,6 +7,7 @@
   const host = document.getElementById('cloth');
   const strip = document.getElementById('strip');
   const text = document.getElementById('loading-text');
+  const QUIET = 4000; // ms
   const bar = document.getElementById('loading-bar');
 
   function fault(title, why) {
@@ -84,6 +85,8 @@
   unthreaded.ready = () => {
     root.dataset.state = 'ready';
     document.getElementById('loading').hidden = true;
+    // Keeping the page for use without a connection can wait until the hand is served.
+    setTimeout(unthreaded.offline.start, QUIET);
   };
 
   function hasWebGL() {

@@ -88,6 +88,7 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
+    if (root.dataset.place !== page.place) document.getElementById('column').scrollTop = 0;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
@@ -193,9 +194,10 @@
     setText(document.getElementById('column-toggle-text'), open ? 'Close measures and choices' : 'Open measures and choices');
   });
 
-  unthreaded.download = (name, type, bytes) => {
+  // download hands the person a file, given in parts.
+  unthreaded.download = (name, type, ...parts) => {
     const a = document.createElement('a');
-    a.href = URL.createObjectURL(new Blob([bytes], { type }));
+    a.href = URL.createObjectURL(new Blob(parts, { type }));
     a.download = name;
     a.click();
     setTimeout(() => URL.revokeObjectURL(a.href), 10000);

@@ -55,6 +55,7 @@ game/page            path/... scoring/... game game/plan game/board game/top gam
 game/scene           path/... scoring/... game game/plan game/board game/top game/look game/record game/replay game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
+game/film            game game/look game/scene game/softdraw
 game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf
 game/handtest        path/geom scoring/trace gonum.org/v1/gonum
 game/view            path/geom game/look game/scene game/glyph github.com/hajimehoshi/ebiten/v2
