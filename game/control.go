@@ -121,9 +121,12 @@ func (m Model) cancel() Model {
 		m.Card = 0
 		return m
 	}
-	if m.Place == RoutePlan {
+	switch m.Place {
+	case RoutePlan:
 		m.Desk = m.Desk.AskOwn(false)
 		return m
+	case QuiltPlan:
+		return m.quiltCancel()
 	}
 	if m.Live == nil {
 		return m.clear()

@@ -42,6 +42,9 @@ func (m Model) listed(all []record.Summary) Model {
 
 // fetched lays a kept trace on the cloth, or over the one that lies there.
 func (m Model) fetched(f Fetched) (Model, []Effect) {
+	if f.Top {
+		return m.threadFetched(f), nil
+	}
 	if f.Err != "" {
 		m.Notice = Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
 		return m, nil

@@ -45,6 +45,10 @@ type Model struct {
 	Designs []quilt.Design
 	Drawing Drawing
 	binned  []quilt.Design
+	// Quilts are the quilts, newest first, Quilting the place where they are laid out.
+	Quilts       []quilt.Quilt
+	Quilting     Quilting
+	binnedQuilts []quilt.Quilt
 
 	// Screen is the cloth's place on the page, with what is known of the screen's
 	// true size. Card is the long side in CSS pixels of the outline that is being
@@ -67,6 +71,8 @@ type Model struct {
 	all []record.Summary
 
 	Notice Notice
+	// Focus is where the keyboard is led to.
+	Focus Focus
 	// deleted holds what was deleted in this visit, for undo, the last one last.
 	deleted []deletion
 	// StorageWhy says why nothing is kept; empty while storage works.
@@ -96,10 +102,26 @@ type Notice struct {
 	Action string
 }
 
+// Focus names the element of the page that the keyboard is led to, by its selector;
+// N grows with each time.
+type Focus struct {
+	To string
+	N  int
+}
+
+// focusOn leads the keyboard to an element of the page.
+func (m Model) focusOn(selector string) Model {
+	m.Focus = Focus{To: selector, N: m.Focus.N + 1}
+	return m
+}
+
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing()}
+	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing(), Quilting: newQuilting()}
+	if !settings.Visited {
+		m = m.withDemo()
+	}
 	found, ok := motif.Find(settings.Motif)
 	if !ok {
 		found = motif.Ready()[0]

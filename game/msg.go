@@ -68,6 +68,7 @@ type Listed struct {
 type Fetched struct {
 	ID   string
 	Over bool
+	Top  bool
 	Doc  []byte
 	Err  string
 }
@@ -109,10 +110,12 @@ type Delete struct{ ID string }
 // Restore takes a record out of the bin.
 type Restore struct{ ID string }
 
-// Fetch asks for a kept record, to be laid over the one on the cloth if Over.
+// Fetch asks for a kept record, to be laid over the one on the cloth if Over, to be
+// seen on the quilt top if Top.
 type Fetch struct {
 	ID   string
 	Over bool
+	Top  bool
 }
 
 // SaveSettings keeps the settings.

@@ -35,6 +35,9 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	if m.Place == Draw {
 		m, kept = m.drawDone()
 	}
+	if m.Place == QuiltPlan {
+		m, kept = m.keepQuilt()
+	}
 	m.Place = p
 	m.Notice = Notice{}
 	m.Replay.Playing = false

@@ -66,7 +66,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		effects = append(effects, more...)
 	}
 	m.Bench.Known = true
-	return m, effects
+	m, more := m.shelfRead()
+	return m, append(effects, more...)
 }
 
 // shelved tells the person when a thing could not be kept.

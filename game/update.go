@@ -65,6 +65,8 @@ func (m Model) resized(r Resized) Model {
 // interrupted keeps what is in hand: the page is going out of sight.
 func (m Model) interrupted() (Model, []Effect) {
 	m, effects := m.keepDrawing()
+	m, quilts := m.keepQuilt()
+	effects = append(effects, quilts...)
 	if m.Live == nil {
 		return m, effects
 	}
@@ -88,12 +90,16 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
 		return m.keepDrawing()
 	}
+	m = m.quiltFrame(now)
+	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
+		return m.keepQuilt()
+	}
 	return m, nil
 }
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Place == Draw && m.Drawing.making()
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Place == Draw && m.Drawing.making() || m.working()
 }
 
 // scrub sets the replay to the place s mm along the line.

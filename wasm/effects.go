@@ -89,7 +89,7 @@ func (a *app) shelved(kind, id string, err error) {
 }
 
 func (a *app) fetch(e game.Fetch) {
-	msg := game.Fetched{ID: e.ID, Over: e.Over}
+	msg := game.Fetched{ID: e.ID, Over: e.Over, Top: e.Top}
 	doc, err := dom.Get(e.ID)
 	switch {
 	case err != nil:

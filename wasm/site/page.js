@@ -110,9 +110,23 @@
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
     try { localStorage.setItem('unthreaded.theme', page.theme); } catch { /* only the first paint may be in the other colours */ }
     bindAll(document.body, page);
+    lead(page.focus);
     const canvas = document.querySelector('#cloth canvas');
     if (canvas) canvas.setAttribute('aria-label', page.clothLabel);
   };
+
+  // The keyboard is led to an element once for each count; the column opens for what
+  // stands in it.
+  let led = 0;
+  function lead(focus) {
+    if (focus.n === led) return;
+    led = focus.n;
+    const el = document.querySelector(focus.to);
+    if (!el) return;
+    if (column.contains(el) && el.offsetParent === null) toggle.click();
+    el.focus();
+    el.scrollIntoView({ block: 'nearest' });
+  }
 
   function send(el) {
     const item = el.closest('[data-list] > *');
