@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
+	"unthreaded/path/quilt"
 	"unthreaded/scoring/trace"
 )
 
@@ -39,6 +40,12 @@ type Model struct {
 	deskPointer *int
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
+
+	// Designs are the blocks, newest first, Drawing the place where they are drawn;
+	// binned holds the blocks deleted in this visit, for undo.
+	Designs []quilt.Design
+	Drawing Drawing
+	binned  []quilt.Design
 
 	Screen Resized
 	View   View
@@ -89,7 +96,7 @@ type Notice struct {
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Settings: settings, Origin: origin}
+	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing()}
 	found, ok := motif.Find(settings.Motif)
 	if !ok {
 		found = motif.Ready()[0]

@@ -19,13 +19,11 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
-		return m.frame(msg.Now), nil
+		return m.frame(msg.Now)
 	case Control:
 		return m.control(msg)
 	case Interrupt:
-		if m.Live != nil {
-			return m.finish(trace.Interrupted)
-		}
+		return m.interrupted()
 	case Listed:
 		return m.arrived(msg), nil
 	case Fetched:
@@ -48,17 +46,35 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-// frame moves the replay on.
-func (m Model) frame(now float64) Model {
+// interrupted keeps what is in hand: the page is going out of sight.
+func (m Model) interrupted() (Model, []Effect) {
+	m, effects := m.keepDrawing()
+	if m.Live == nil {
+		return m, effects
+	}
+	m, more := m.finish(trace.Interrupted)
+	return m, append(effects, more...)
+}
+
+// frame moves the replay on, and keeps a drawing that has rested for a while.
+func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
-	return m
+	if m.Place == Draw {
+		m.Drawing = m.Drawing.previewNext()
+	}
+	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
+		return m.keepDrawing()
+	}
+	return m, nil
 }
 
-// Playing tells whether something moves by itself.
-func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing }
+// Playing tells whether something moves, or is being made, by itself.
+func (m Model) Playing() bool {
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.Place == Draw && m.Drawing.making()
+}
 
 // scrub sets the replay to the place s mm along the line.
 func (m Model) scrub(s float64) Model {

@@ -174,12 +174,12 @@ func Of(m game.Model) Page {
 	past(&p, m)
 	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
-	inPlace(&p, m)
+	place(&p, m)
 	return p
 }
 
-// inPlace fills in what the place on the screen shows.
-func inPlace(p *Page, m game.Model) {
+// place fills what belongs to the place on the screen.
+func place(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)
@@ -205,7 +205,7 @@ func stitchText(s game.Settings) string {
 
 func sizeNote(m game.Model) string {
 	if m.View.Zoom < 1 {
-		return fmt.Sprintf("Shown at %s of true size, so that the whole row fits.", words.Percent(m.View.Zoom))
+		return fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
 	}
 	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
 }

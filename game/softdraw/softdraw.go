@@ -9,6 +9,7 @@ import (
 	"math"
 
 	"github.com/golang/freetype/raster"
+	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/fixed"
 
 	"unthreaded/game/glyph"
@@ -63,6 +64,8 @@ func (p *Pen) Draw(items []scene.Item) {
 			p.fill(it)
 		case scene.Label:
 			p.label(it)
+		case scene.Picture:
+			p.picture(it)
 		}
 	}
 }
@@ -100,6 +103,13 @@ func (p *Pen) fill(it scene.Item) {
 	}
 	p.ras.Add1(p.point(it.Points[0]))
 	p.flush(it.Colour)
+}
+
+func (p *Pen) picture(it scene.Item) {
+	lo, hi := p.point(it.Points[0]), p.point(it.Points[1])
+	over := image.Rect(lo.X.Round(), lo.Y.Round(), hi.X.Round(), hi.Y.Round())
+	share := image.NewUniform(color.Alpha{A: uint8(math.Round(255 * it.Width))})
+	xdraw.ApproxBiLinear.Scale(p.img, over, it.Image, it.Image.Bounds(), xdraw.Over, &xdraw.Options{SrcMask: share})
 }
 
 func (p *Pen) flush(c color.NRGBA) {

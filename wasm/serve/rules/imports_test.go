@@ -43,14 +43,15 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/look game/record game/replay game/plan
+game                 path/... scoring/... game/look game/record game/replay game/plan game/board game/words gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
 game/record          path/... scoring/...
 game/plan            path/... game/replay game/words
+game/board           path/... gonum.org/v1/gonum
 game/replay          path/geom path/machine scoring/trace
-game/page            path/... scoring/... game game/plan game/look game/record game/replay game/words
-game/scene           path/... scoring/... game game/plan game/look game/record game/replay game/words gonum.org/v1/gonum/spatial/r2
+game/page            path/... scoring/... game game/plan game/board game/look game/record game/replay game/words
+game/scene           path/... scoring/... game game/plan game/board game/look game/record game/replay game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/film            game game/look game/scene game/softdraw
