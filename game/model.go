@@ -4,6 +4,8 @@
 package game
 
 import (
+	"strings"
+
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/record"
@@ -91,6 +93,15 @@ type Notice struct {
 	Text string
 	// Action names the control that the notice offers, "" for none.
 	Action string
+}
+
+// and returns both notices as one, with the action of the later that has one.
+func (n Notice) and(later Notice) Notice {
+	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	if later.Action != "" {
+		both.Action = later.Action
+	}
+	return both
 }
 
 // New returns the model of a visit that begins with the given kept settings;
