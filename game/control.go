@@ -52,6 +52,13 @@ func (m Model) common(c Control) (Model, []Effect) {
 	case "dismiss":
 		m.Notice = Notice{}
 		return m, nil
+	}
+	return m.otherControl(c)
+}
+
+// otherControl takes the controls of the desk, of kept traces and of the settings.
+func (m Model) otherControl(c Control) (Model, []Effect) {
+	switch c.Name {
 	case "open", "over", "delete", "download", "download-measures", "import", "table-all", "film", "film-stop":
 		return m.recordControl(c)
 	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":

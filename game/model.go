@@ -4,6 +4,8 @@
 package game
 
 import (
+	"strings"
+
 	"unthreaded/game/bench"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
@@ -113,6 +115,15 @@ type Focus struct {
 func (m Model) focusOn(selector string) Model {
 	m.Focus = Focus{To: selector, N: m.Focus.N + 1}
 	return m
+}
+
+// and returns both notices as one, with the action of the later that has one.
+func (n Notice) and(later Notice) Notice {
+	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	if later.Action != "" {
+		both.Action = later.Action
+	}
+	return both
 }
 
 // New returns the model of a visit that begins with the given kept settings;

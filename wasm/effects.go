@@ -118,24 +118,40 @@ func (a *app) openStore() {
 	}
 }
 
-// list reads the summaries. A damaged one is left in the store and counted with
-// those that are known to be.
+// How many summaries are read at once: first those that the page shows, then the rest
+// in parts between which the page can move.
+const (
+	firstListed = 200
+	restListed  = 1000
+)
+
+// list reads the summaries, the newest first. A damaged one is left in the store and
+// counted with those that are known to be.
 func (a *app) list(damaged int) {
-	docs, err := dom.List()
-	if err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
-		return
-	}
-	msg := game.Listed{Damaged: damaged}
-	for _, doc := range docs {
-		s, err := record.DecodeSummary(doc)
+	n, before := firstListed, ""
+	for {
+		docs, more, err := dom.List(n, before)
 		if err != nil {
-			msg.Damaged++
-			continue
+			a.step(game.StorageOff{Why: sentence(err)})
+			return
 		}
-		msg.Past = append(msg.Past, s)
+		msg := game.Listed{}
+		for _, doc := range docs {
+			s, err := record.DecodeSummary(doc)
+			if err != nil {
+				damaged++
+				continue
+			}
+			msg.Past = append(msg.Past, s)
+		}
+		if more == "" {
+			msg.Damaged = damaged
+			a.step(msg)
+			return
+		}
+		a.step(msg)
+		n, before = restListed, more
 	}
-	a.step(msg)
 }
 
 // shelf reads the other things that are kept.
