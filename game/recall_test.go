@@ -62,7 +62,7 @@ func summaries(n int, end int64) []record.Summary {
 	for i := range out {
 		out[i] = record.Summary{
 			ID: fmt.Sprintf("%d", i), Started: end - int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
-			Repeats: 3, Device: trace.Pen, Ending: trace.Lifted, StitchCV: &cv, Within: &cv, P95MM: &cv, Coverage: &cv, Digest: "cbf29ce484222325",
+			Repeats: 4, Zoom: 1, Device: trace.Pen, Ending: trace.Lifted, StitchCV: &cv, Within: &cv, P95MM: &cv, Coverage: &cv, Digest: "cbf29ce484222325",
 		}
 	}
 	return out

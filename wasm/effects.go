@@ -30,11 +30,7 @@ func (a *app) run(effect game.Effect) {
 	case game.Fetch:
 		go a.fetch(e)
 	case game.SaveSettings:
-		go func() {
-			if err := dom.PutSettings(e.Doc); err != nil {
-				a.step(game.StorageOff{Why: sentence(err)})
-			}
-		}()
+		go a.putSettings(e.Doc)
 	case game.Keep:
 		go func() { a.shelved(e.Thing.Kind, e.Thing.ID, dom.Keep(e.Thing.Kind, e.Thing.ID, e.Thing.Doc)) }()
 	case game.Discard:
@@ -69,6 +65,12 @@ func (a *app) begin(effect game.Effect) {
 		go func() { a.untaken(dom.TakeBackup(e.Replace, record.Schema, a.backupProgress)) }()
 	case game.UndoBackup:
 		go func() { a.untaken(dom.UndoBackup()) }()
+	}
+}
+
+func (a *app) putSettings(doc []byte) {
+	if err := dom.PutSettings(doc); err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
 	}
 }
 

@@ -22,7 +22,9 @@ type Page struct {
 	Scheme  string `json:"scheme"`
 	Tracing bool   `json:"tracing"`
 
-	Sentence string   `json:"sentence"`
+	Sentence string `json:"sentence"`
+	// Telling tells that the sentence is for a hand that traces, now.
+	Telling  bool     `json:"telling"`
 	Compared string   `json:"compared"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`
@@ -48,10 +50,9 @@ type Page struct {
 	HandText   string `json:"handText"`
 
 	Past []PastRow `json:"past"`
-	// PastOther are those that were made in another way, at another size or with
-	// another guide than the trace on the cloth or the next one.
+	// PastOther are those that are not like the trace on the cloth or the next one.
 	PastOther []PastRow `json:"pastOther"`
-	HasOther  bool      `json:"hasOther"`
+	NoneAlike bool      `json:"noneAlike"`
 	Other     string    `json:"other"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`

@@ -51,11 +51,11 @@ func past(p *Page, m game.Model) {
 		p.PastTitle = fmt.Sprintf("Past traces of this motif (%d)", n)
 	}
 	p.PastEmpty = len(m.Past) == 0
-	now := m.Setup()
 	shown := m.Past[:min(len(m.Past), m.Shown)]
 	if n := len(m.Past) - len(shown); n > 0 {
 		p.PastMore = fmt.Sprintf("Show more (%d older)", n)
 	}
+	now := m.Setup()
 	for _, s := range shown {
 		row := pastRow(m, s, now)
 		if len(record.Unlike(s, now)) == 0 || row.Over {
@@ -64,8 +64,9 @@ func past(p *Page, m game.Model) {
 			p.PastOther = append(p.PastOther, row)
 		}
 	}
-	p.HasOther = len(p.PastOther) > 0
-	p.Other = fmt.Sprintf("Made another way (%d)", len(p.PastOther))
+	if n := len(p.PastOther); n > 0 {
+		p.Other, p.NoneAlike = fmt.Sprintf("Made another way (%d)", n), len(p.Past) == 0
+	}
 	switch {
 	case m.StorageWhy != "":
 		p.Storage = "Nothing is kept: " + m.StorageWhy + " Save a trace as a file to keep it."

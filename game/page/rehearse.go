@@ -129,6 +129,8 @@ func onRehearsal(p *Page, m game.Model) {
 	}
 	r.Volume, r.VolumeText = fmt.Sprintf("%.2f", s.Volume), words.Percent(s.Volume)
 	onCard(r, m)
+	l := m.Live
+	p.Telling = l != nil && (l.Counting || l.Resized || l.Dots.Told.Word != guide.Nothing)
 }
 
 // guideWords tells what is seen under a guide, in a few words.

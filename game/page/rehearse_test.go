@@ -121,7 +121,7 @@ func TestThePastIsComparedLikeWithLike(t *testing.T) {
 	m := traced("linked-swirls", handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 60})
 	first := m.Open.Rec
 	m, _ = game.Update(m, game.Control{Name: "again"})
-	if p := page.Of(m); len(p.Past) != 1 || p.HasOther {
+	if p := page.Of(m); len(p.Past) != 1 || p.Other != "" {
 		t.Errorf("%d alike, %d others; want the one alike", len(p.Past), len(p.PastOther))
 	}
 	m, _ = game.Update(m, game.Control{Name: "rehearse.way", Value: "cloth"})

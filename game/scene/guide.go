@@ -88,9 +88,9 @@ func dotTaken(items []Item, at geom.Point, how guide.Taken, next bool, pal look.
 	case how == guide.GoneThrough:
 		return append(items, line(14, pal.Cloth, at), ring(at, 5, 2.5, pal.Thread))
 	case how == guide.PassedBy:
-		return append(items, dashes(geom.Arc(at, 12, 0, 6.3), 9, 6, 3, pal.Long)...)
+		return append(items, dashes(geom.Arc(at, 8, 0, 2*math.Pi), 7, 5.5, 3, pal.Long)...)
 	case next:
-		return append(items, ring(at, 11, 2, pal.Chalk))
+		return append(items, ring(at, 8, 2, pal.Chalk))
 	}
 	return items
 }
