@@ -174,7 +174,11 @@ func (m Model) quiltKey(c Control) (Model, []Effect) {
 	way, arrow := topArrows[c.Value]
 	switch {
 	case arrow:
-		d.Top = d.Top.Toward(way)
+		if c.Item == "shift" {
+			d.Top = d.Top.Next(int(way.X + way.Y))
+		} else {
+			d.Top = d.Top.Toward(way)
+		}
 		if d.Top.Chosen != top.None && d.zoom > 1 {
 			d.around = d.Top.Middle(d.Top.Chosen)
 		}

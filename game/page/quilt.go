@@ -123,7 +123,7 @@ func onQuilt(p *Page, m game.Model) {
 	p.Quilt.Away = awayPart(m)
 	p.Quilt.Misfit = misfits(m)
 	p.Quilt.Amiss = len(p.Quilt.Misfit) > 0
-	p.ClothLabel = fmt.Sprintf("The top of %q, %d places. Arrow keys go from place to place, Enter opens the designs for it. %s",
+	p.ClothLabel = fmt.Sprintf("The top of %q, %d places. Arrow keys go from place to place, with shift in the order of sewing; Enter opens the designs. %s",
 		q.Name, len(t.Laying.Cells), chosenText(m))
 }
 

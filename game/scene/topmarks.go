@@ -89,7 +89,7 @@ func beyond(at geom.Point, d float64) float64 {
 
 // tag is a label on a ground of its own, so that it is read over lines.
 func tag(text string, at geom.Point, pal look.Palette) []Item {
-	half := geom.Pt(float64(len(text))*labelSize*0.3, 0)
+	half := geom.Pt(float64(len(text))*labelSize*0.24, 0)
 	return []Item{line(labelSize+8, pal.Paper, r2.Sub(at, half), r2.Add(at, half)), label(text, at, pal.Ink)}
 }
 

@@ -55,6 +55,19 @@ func (t Top) Toward(way geom.Point) Top {
 	return t.Choose(found)
 }
 
+// Next chooses the next place in sewing order, or by -1 the one before, round and
+// round.
+func (t Top) Next(by int) Top {
+	n := len(t.Laying.Cells)
+	switch {
+	case n == 0:
+		return t
+	case t.Chosen == None:
+		return t.Choose(0)
+	}
+	return t.Choose(((t.Chosen+by)%n + n) % n)
+}
+
 // SetScope tells whether choices count for all places of a kind or for one.
 func (t Top) SetScope(s Scope) Top {
 	if s == AllOfKind || s == OnlyThis {
