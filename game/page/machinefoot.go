@@ -22,7 +22,7 @@ func (w bencher) foot() string {
 		w.out.Methods = append(w.out.Methods, row)
 	}
 	for _, r := range a.Reasons {
-		w.out.Reasons = append(w.out.Reasons, Row{ID: upper(r.Figure), Value: w.figure(r.Unit, r.Value), Note: w.against(r)})
+		w.out.Reasons = append(w.out.Reasons, Row{ID: upper(r.Figure), Value: w.figure(r.Figure, r.Unit, r.Value), Note: w.against(r)})
 	}
 	for i, c := range a.Changes {
 		w.out.Changes = append(w.out.Changes, Row{ID: strconv.Itoa(i), Value: upper(c.To.Name()) + ": " + w.needs(c)})
@@ -54,8 +54,9 @@ func strongest(a machine.Advice) string {
 	return ""
 }
 
-// figure writes a figure of the advice.
-func (w bencher) figure(unit string, v float64) string {
+// figure writes a figure of the advice, by its name and unit: lines are counted, the
+// rest without a unit are shares.
+func (w bencher) figure(name, unit string, v float64) string {
 	switch unit {
 	case "mm":
 		if v >= machine.StraightRadius {
@@ -64,22 +65,14 @@ func (w bencher) figure(unit string, v float64) string {
 		return w.length(v)
 	case "per m":
 		if w.inches {
-			return fmt.Sprintf("%.1f in a yard", v*36*machine.MMPerInch/1000)
+			return fmt.Sprintf("%.1f for each yard", v*36*machine.MMPerInch/1000)
 		}
-		return fmt.Sprintf("%.1f in a metre", v)
+		return fmt.Sprintf("%.1f for each metre", v)
 	}
-	if v == float64(int(v)) && v > 1 || v == 0 {
+	if name == "ruler lines" {
 		return fmt.Sprintf("%.0f", v)
 	}
 	return words.Percent(v)
-}
-
-// limit writes the limit of a figure: shares and counts apart.
-func (w bencher) limit(figure, unit string, v float64) string {
-	if figure == "ruler lines" {
-		return fmt.Sprintf("%.0f", v)
-	}
-	return w.figure(unit, v)
 }
 
 // against writes a reason with the limit that it was held against.
@@ -88,11 +81,11 @@ func (w bencher) against(r machine.Reason) string {
 	for i, m := range r.Favours {
 		names[i] = m.Name()
 	}
-	return fmt.Sprintf("The limit is %s. %s Speaks for: %s.", w.limit(r.Figure, r.Unit, r.Limit), r.Text, strings.Join(names, " or "))
+	return fmt.Sprintf("The limit is %s. %s Speaks for: %s.", w.figure(r.Figure, r.Unit, r.Limit), r.Text, strings.Join(names, " or "))
 }
 
 func (w bencher) spoken(r machine.Reason) string {
-	return fmt.Sprintf("%s %s: %s; the limit is %s.", r.Text, upper(r.Figure), w.limit(r.Figure, r.Unit, r.Value), w.limit(r.Figure, r.Unit, r.Limit))
+	return fmt.Sprintf("%s %s: %s; the limit is %s.", r.Text, upper(r.Figure), w.figure(r.Figure, r.Unit, r.Value), w.figure(r.Figure, r.Unit, r.Limit))
 }
 
 // needs says what would lead to another method.
@@ -103,7 +96,7 @@ func (w bencher) needs(c machine.Change) string {
 		if n.Rise {
 			way = "at least"
 		}
-		parts = append(parts, fmt.Sprintf("%s (%s %s, now %s)", n.Text, way, w.limit(n.Figure, n.Unit, n.Limit), w.limit(n.Figure, n.Unit, n.Now)))
+		parts = append(parts, fmt.Sprintf("%s (%s %s, now %s)", n.Text, way, w.figure(n.Figure, n.Unit, n.Limit), w.figure(n.Figure, n.Unit, n.Now)))
 	}
 	return strings.Join(parts, " and ") + "."
 }
