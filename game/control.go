@@ -11,11 +11,17 @@ import (
 
 // lineChanging are the controls that change the line under a hand that traces:
 // what it has drawn is kept first.
-var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo"}
+var lineChanging = []string{
+	"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo",
+	"rehearse.freely", "rehearse.learn", "rehearse.warm-up", "rehearse.skip", "rehearse.same", "rehearse.anew",
+}
 
 // control does what a control of the page asks for. A value that the page's own
 // controls cannot send is passed over.
 func (m Model) control(c Control) (Model, []Effect) {
+	if m.fixed(c.Name) {
+		return m, nil
+	}
 	if m.Live != nil && slices.Contains(lineChanging, c.Name) {
 		next, kept := m.finish(trace.Interrupted)
 		next, effects := next.control(c)

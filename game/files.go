@@ -57,7 +57,7 @@ func (m Model) downloadMeasures() (Model, []Effect) {
 func (m Model) take(tr trace.Trace, started float64, live *Live) (Model, []Effect) {
 	rec := m.newRecord(tr, started)
 	if live != nil {
-		rec.Way, rec.Guide = live.way, &live.guide
+		rec.Way, rec.Guide, rec.WarmUp = live.way, &live.guide, m.Learning.Mode == InWarmUp
 	}
 	sh := m.measure(rec)
 	sh.Rec.Report = sh.Report

@@ -62,9 +62,9 @@ func (l *Live) last() trace.Sample { return l.Samples[len(l.Samples)-1] }
 func (m Model) newLive(p Pointer) *Live {
 	s := m.Settings
 	l := &Live{
-		pointer: p.ID, device: p.Device, t0: p.T, way: s.Way, guide: s.Guide.Known(),
+		pointer: p.ID, device: p.Device, t0: p.T, way: s.Way, guide: m.Guide(),
 		needle: m.Screen.middle(), start: m.Line.At(0), first: m.View.ToCloth(geom.Pt(p.X, p.Y)),
-		Lead: guide.NewLead(s.Guide.Lead == record.LeadWaits, s.HandSpeed()),
+		Lead: guide.NewLead(m.Guide().Lead == record.LeadWaits, m.HandSpeed()),
 		Dots: guide.NewDots(m.Line), walk: guide.Walk{StepMM: s.StitchMM},
 	}
 	if l.guide.CountIn {
@@ -125,7 +125,7 @@ func (m Model) guided(now, dt float64) (Model, []Effect) {
 		}
 		return m, l.sound(beats, true, m.Settings.Volume)
 	}
-	l.Lead = l.Lead.Advance(dt, m.Settings.HandSpeed(), m.Line, l.last().P)
+	l.Lead = l.Lead.Advance(dt, m.HandSpeed(), m.Line, l.last().P)
 	l.Dots = l.Dots.To(now-l.t0, l.last().P)
 	return m, nil
 }

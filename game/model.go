@@ -59,6 +59,9 @@ type Model struct {
 	Card   float64
 	View   View
 
+	// Learning is what leads from trace to trace, if anything does.
+	Learning Learning
+
 	Live *Live
 	// Open is the trace on the cloth, Over one laid over it to compare.
 	Open, Over *Sheet
@@ -143,6 +146,7 @@ func New(settings Settings, origin float64) Model {
 	m.Shown = pageful
 	m.Place = Rehearse
 	m.Bench = bench.New()
+	m.Learning.Mode = Freely
 	return m.relaid()
 }
 
@@ -190,7 +194,7 @@ func (m Model) relaid() Model {
 		return m.machineLaid()
 	}
 	if m.Open == nil {
-		n := m.Settings.Repeats
+		n := m.repeatsAsked()
 		if n == 0 {
 			w, h := m.Screen.roomMM()
 			n = m.Motif.Fit(w, h)

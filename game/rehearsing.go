@@ -13,6 +13,9 @@ func (m Model) rehearseControl(c Control) (Model, []Effect) {
 	case "screen", "card", "card-less", "card-more", "card-keep", "card-forget", "card-close":
 		return m.cardControl(c)
 	}
+	if next, effects, done := m.lessonControl(c); done {
+		return next, effects
+	}
 	before := m.Settings
 	m.Settings = m.Settings.rehearsed(c)
 	next, effects := m.settled(before)
@@ -83,7 +86,7 @@ func (m Model) Guide() record.Guide {
 	if m.Live != nil {
 		return m.Live.guide
 	}
-	return m.Settings.Guide.Known()
+	return m.guideAsked()
 }
 
 // Ruled tells whether the line is ruler work, from dot to dot.
@@ -137,7 +140,7 @@ func (m Model) Setup() record.Summary {
 	if m.Open != nil {
 		return record.Summarise(m.Open.Rec)
 	}
-	g := m.Settings.Guide.Known()
+	g := m.guideAsked()
 	return record.Summary{
 		Motif: m.Motif.ID, Repeats: m.Repeats, Way: m.Settings.Way,
 		Zoom: m.View.Zoom, SizeKnown: m.View.SizeKnown, Guide: &g,

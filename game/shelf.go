@@ -5,6 +5,8 @@ package game
 const (
 	DesignThing = "design"
 	QuiltThing  = "quilt"
+	CourseThing = "course"
+	WarmUpThing = "warm-up"
 )
 
 // Thing is a kept document.
@@ -61,6 +63,10 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.designKept(t)
 		case QuiltThing:
 			m, more = m.quiltKept(t)
+		case CourseThing:
+			m, more = m.courseKept(t)
+		case WarmUpThing:
+			m, more = m.warmUpKept(t)
 		case BackupThing:
 			m = m.careKept(t)
 		case MachineThing:

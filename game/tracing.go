@@ -53,6 +53,7 @@ func (m Model) second(p Pointer) (Model, []Effect) {
 }
 
 func (m Model) begin(p Pointer) Model {
+	m = m.lessonBegun()
 	m.Live = m.newLive(p)
 	m.Replay.Playing = false
 	m.Notice = Notice{}
@@ -131,6 +132,8 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 		return m.relaid(), nil
 	}
 	m, effects := m.take(tr, m.Origin+live.t0*1000, live)
+	m, more := m.lessonMade(live)
+	effects = append(effects, more...)
 	switch {
 	case end == trace.Interrupted:
 		m.Notice = Notice{Text: "The trace was interrupted. It is kept as far as it went."}

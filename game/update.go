@@ -11,6 +11,11 @@ import (
 // Update takes one message and returns the model after it and what is to be done
 // outside. The model before must not be used again.
 func Update(m Model, msg Msg) (Model, []Effect) {
+	next, effects := update(m, msg)
+	return next.attended(m.lastFrame, effects)
+}
+
+func update(m Model, msg Msg) (Model, []Effect) {
 	switch msg := msg.(type) {
 	case Resized:
 		return m.resized(msg), nil
@@ -67,6 +72,8 @@ func (m Model) interrupted() (Model, []Effect) {
 	m, effects := m.keepDrawing()
 	m, quilts := m.keepQuilt()
 	effects = append(effects, quilts...)
+	m, paused := m.lessonPaused()
+	effects = append(effects, paused...)
 	if m.Live == nil {
 		return m, effects
 	}
@@ -99,7 +106,7 @@ func (m Model) frame(now float64) (Model, []Effect) {
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Place == Draw && m.Drawing.making() || m.working()
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.Place == Draw && m.Drawing.making() || m.working()
 }
 
 // scrub sets the replay to the place s mm along the line.

@@ -152,7 +152,7 @@ func Of(m game.Model) Page {
 		RepeatCount: strconv.Itoa(s.Repeats),
 		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
-		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
+		HandText: "Move your hand " + words.Length(m.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),

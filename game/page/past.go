@@ -26,7 +26,7 @@ func motifs(m game.Model) []Option {
 		seen[m.Motif.ID] = true
 	}
 	for _, s := range m.Kept() {
-		if !seen[s.Motif] {
+		if !seen[s.Motif] && !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
 			out = append(out, Option{s.Motif, s.Name})
 			seen[s.Motif] = true
 		}
@@ -58,7 +58,7 @@ func past(p *Page, m game.Model) {
 	now := m.Setup()
 	for _, s := range shown {
 		row := pastRow(m, s, now)
-		if len(record.Unlike(s, now)) == 0 || row.Over {
+		if len(record.Unlike(s, now)) == 0 && !s.WarmUp || row.Over {
 			p.Past = append(p.Past, row)
 		} else {
 			p.PastOther = append(p.PastOther, row)
@@ -104,6 +104,9 @@ func pastRow(m game.Model, s, now record.Summary) PastRow {
 // howMade tells what is not usual in how a trace was made.
 func howMade(s, now record.Summary, dots bool) string {
 	var parts []string
+	if s.WarmUp {
+		parts = append(parts, "warm-up")
+	}
 	if s.Way == record.Cloth {
 		parts = append(parts, "cloth moved")
 	}

@@ -13,6 +13,8 @@ import (
 
 // Rehearse holds what the page shows of how she moves, what she sees and hears.
 type Rehearse struct {
+	Practise Practise `json:"practise"`
+
 	Ways    []Way  `json:"ways"`
 	WayNote string `json:"wayNote"`
 
@@ -97,7 +99,7 @@ func leadNames(inches bool) []Option {
 
 // onRehearsal fills in the page for the place Rehearse.
 func onRehearsal(p *Page, m game.Model) {
-	s, g := m.Settings, m.Settings.Guide.Known()
+	s, g := m.Settings, guideSeen(m)
 	inches := s.Units == game.Inches
 	r := &p.Rehearse
 	r.Ways = []Way{
@@ -129,8 +131,18 @@ func onRehearsal(p *Page, m game.Model) {
 	}
 	r.Volume, r.VolumeText = fmt.Sprintf("%.2f", s.Volume), words.Percent(s.Volume)
 	onCard(r, m)
+	onPractice(p, m)
 	l := m.Live
 	p.Telling = l != nil && (l.Counting || l.Resized || l.Dots.Told.Word != guide.Nothing)
+}
+
+// guideSeen returns the help as she chose it, what is seen as the lesson has it.
+func guideSeen(m game.Model) record.Guide {
+	g, asked := m.Settings.Guide.Known(), m.Guide()
+	if m.Leading() {
+		g.Marks, g.Lead, g.SpeedStrip = asked.Marks, asked.Lead, asked.SpeedStrip
+	}
+	return g
 }
 
 // guideWords tells what is seen under a guide, in a few words.

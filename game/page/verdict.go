@@ -19,12 +19,21 @@ const (
 
 // sentence is the one that matters most now.
 func sentence(m game.Model) string {
+	if text, leads := lessonSentence(m); leads {
+		return text
+	}
 	switch {
 	case m.Live != nil:
 		return liveSentence(m)
 	case m.Open == nil:
 		return startSentence(m)
-	case m.Open.Unmeasured != "":
+	}
+	return traceSentence(m)
+}
+
+// traceSentence says how the trace on the cloth went.
+func traceSentence(m game.Model) string {
+	if m.Open.Unmeasured != "" {
 		return "Too short to measure. Follow the line to its end, even if you leave it on the way."
 	}
 	rep := m.Open.Report

@@ -35,6 +35,8 @@ type Record struct {
 	// in records from before it was noted.
 	Way   string `json:"way"`
 	Guide *Guide `json:"guide,omitempty"`
+	// WarmUp marks a trace of a warm-up, which is never scored.
+	WarmUp bool `json:"warm_up,omitempty"`
 	// SPM is the needle speed in stitches per minute, StitchMM the planned
 	// stitch length in mm, Zoom the share of true size at which it was traced,
 	// PxPerMM the CSS pixels per mm that were taken for true size; SizeKnown tells

@@ -28,6 +28,10 @@ type Summary struct {
 	Zoom      float64 `json:"zoom,omitempty"`
 	SizeKnown bool    `json:"size_known,omitempty"`
 	Guide     *Guide  `json:"guide,omitempty"`
+	WarmUp    bool    `json:"warm_up,omitempty"`
+	// Measured is a document of Measured, read only where progress is looked at; empty
+	// where the summary is older than that.
+	Measured json.RawMessage `json:"measured,omitempty"`
 	// StitchCV and Within tell the evenness of the stitches, P95MM how near the
 	// line they lie; nil where the trace was too short to say.
 	StitchCV *float64 `json:"stitch_cv,omitempty"`
@@ -54,6 +58,7 @@ func Summarise(r Record) Summary {
 	return Summary{
 		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats,
 		Device: r.Device, Ending: r.Ending, Way: r.Way, Zoom: r.Zoom, SizeKnown: r.SizeKnown, Guide: r.Guide,
+		WarmUp: r.WarmUp, Measured: measuredOf(r),
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
 		CruiseMM: value(r.Report.Pace.Cruise),

@@ -100,7 +100,7 @@ func (st *Stage) liveSpeed(m game.Model, pal look.Palette) {
 	if !m.Guide().SpeedStrip || m.Screen.Strip == 0 {
 		return
 	}
-	key := threadKey{live: m.Live.Began(), tracing: true, stitch: m.Settings.HandSpeed(), view: m.View}
+	key := threadKey{live: m.Live.Began(), tracing: true, stitch: m.HandSpeed(), view: m.View}
 	if st.speedKey != key {
 		st.speedKey, st.speed = key, st.speed[:0]
 	}

@@ -64,7 +64,7 @@ func (st *Stage) List(m game.Model) List {
 func (st *Stage) rehearsal(m game.Model, pal look.Palette) {
 	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme(), marks: marksOf(m)}
 	if m.Live == nil {
-		k.open = m.Open
+		k.open = m.Unveiled()
 	}
 	st.renew(chalkLayer, k, func() []Item {
 		ribbons, numbers := worst(k.open, m.View, m.Screen, pal)
@@ -121,6 +121,7 @@ type overKey struct {
 type threadKey struct {
 	live    float64
 	tracing bool
+	veiled  bool
 	sheet   *game.Sheet
 	stitch  float64
 	view    game.View
@@ -130,7 +131,7 @@ type threadKey struct {
 // thread brings the top layer up to date: the ink of the trace in hand, or the
 // stitches sewn up to the replay's time.
 func (st *Stage) thread(m game.Model, pal look.Palette) {
-	key := threadKey{sheet: m.Open, stitch: m.Settings.StitchMM, view: m.View, theme: m.Theme()}
+	key := threadKey{sheet: m.Open, veiled: m.Guessing(), stitch: m.Settings.StitchMM, view: m.View, theme: m.Theme()}
 	if m.Live != nil {
 		key = threadKey{live: m.Live.Began(), tracing: true, view: m.View, theme: m.Theme()}
 	}
@@ -142,6 +143,10 @@ func (st *Stage) thread(m game.Model, pal look.Palette) {
 	switch {
 	case m.Live != nil:
 		st.inkUp(layer, m, pal)
+	case m.Guessing():
+		if len(layer.Items) == 0 {
+			layer.Items = veiled(m.Open, m.View, pal)
+		}
 	case m.Open != nil:
 		st.sew(layer, m.Open, m.Replay.T, m.View, m.Settings.StitchMM, pal)
 	}

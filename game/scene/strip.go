@@ -35,7 +35,7 @@ func stripAxes(m game.Model) axes {
 	a := axes{
 		left: stripScale, right: m.Screen.W - StripSide,
 		top: m.Screen.H - m.Screen.Strip + stripTop, bottom: m.Screen.H - stripBottom,
-		length: math.Max(1, m.Line.Length()), fastest: 2 * m.Settings.HandSpeed(),
+		length: math.Max(1, m.Line.Length()), fastest: 2 * m.HandSpeed(),
 	}
 	if m.Open != nil && m.Live == nil {
 		for _, v := range m.Open.Prep.Speed {
@@ -57,9 +57,9 @@ type stripKey struct {
 }
 
 func stripKeyOf(m game.Model) stripKey {
-	k := stripKey{screen: m.Screen, line: m.LineRev, theme: m.Theme(), speed: m.Settings.HandSpeed(), units: m.Settings.Units}
+	k := stripKey{screen: m.Screen, line: m.LineRev, theme: m.Theme(), speed: m.HandSpeed(), units: m.Settings.Units}
 	if m.Live == nil {
-		k.open, k.over = m.Open, m.Over
+		k.open, k.over = m.Unveiled(), m.Over
 	}
 	k.tracing, k.live = m.Live != nil, m.Guide().SpeedStrip
 	return k
@@ -75,7 +75,7 @@ func strip(m game.Model, pal look.Palette) []Item {
 		return nil
 	case m.Live != nil:
 		return stripScales(m, stripAxes(m), "Hand speed", pal)
-	case m.Open == nil || len(m.Open.Place) == 0:
+	case m.Unveiled() == nil || len(m.Open.Place) == 0:
 		it := label("Your hand speed along the line will show here.", geom.Pt(m.Screen.W/2, top+m.Screen.Strip/2), pal.Mute)
 		return []Item{it}
 	}
@@ -84,13 +84,13 @@ func strip(m game.Model, pal look.Palette) []Item {
 	if m.Over != nil {
 		items = append(items, line(1.4, pal.Over, speedLine(m.Over, a)...))
 	}
-	return append(items, speedPieces(m.Open, a, m.Settings.HandSpeed(), pal)...)
+	return append(items, speedPieces(m.Open, a, m.HandSpeed(), pal)...)
 }
 
 // stripScales is the ground of the strip: no speed at its foot, the planned one with
 // its tick, and the band of speeds near it.
 func stripScales(m game.Model, a axes, title string, pal look.Palette) []Item {
-	v := m.Settings.HandSpeed()
+	v := m.HandSpeed()
 	low, high, planned := a.y(v*(1-scoring.NearShare)), a.y(v*(1+scoring.NearShare)), a.y(v)
 	items := []Item{
 		rect(a.left, high, a.right-a.left, low-high, pal.Weave),

@@ -11,6 +11,7 @@
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
 //   data-photo              the name under which a chosen picture is given
+//   data-closes             a button that closes the sheet of choices on a phone
 //   data-send               the message that a click or a change sends
 //   data-on="change"        on a text: sent when it is finished, not at each letter
 'use strict';
@@ -104,7 +105,8 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
-    if (root.dataset.place !== page.place) document.getElementById('column').scrollTop = 0;
+    if (root.dataset.place !== page.place || root.dataset.practice !== page.rehearse.practise.mode) document.getElementById('column').scrollTop = 0;
+    root.dataset.practice = page.rehearse.practise.mode;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
@@ -136,7 +138,7 @@
   addEventListener('click', (e) => {
     const el = e.target.closest('button[data-send]');
     if (!el) return;
-    if (el.dataset.send === 'place' && column.classList.contains('open')) toggle.click();
+    if ((el.dataset.send === 'place' || 'closes' in el.dataset) && column.classList.contains('open')) toggle.click();
     send(el);
   });
   addEventListener('input', (e) => {
