@@ -77,6 +77,9 @@ func (m Model) recordControl(c Control) (Model, []Effect) {
 
 // playControl plays, stops and sets the replay of the place on the screen.
 func (m Model) playControl(c Control) Model {
+	if m.Place == LookBack {
+		return m.backPlay(c)
+	}
 	v, err := strconv.ParseFloat(c.Value, 64)
 	number := err == nil
 	desk := m.Place == RoutePlan
@@ -108,6 +111,10 @@ func (m Model) clear() Model {
 func (m Model) cancel() Model {
 	if m.Place == RoutePlan {
 		m.Desk = m.Desk.AskOwn(false)
+		return m
+	}
+	if m.Place == LookBack {
+		m.Notice = Notice{}
 		return m
 	}
 	if m.Live == nil {

@@ -29,11 +29,14 @@ func (m Model) listed(all []record.Summary) Model {
 			m.Past = append(m.Past, s)
 		}
 	}
-	return m
+	return m.rebooked()
 }
 
 // fetched lays a kept trace on the cloth, or over the one that lies there.
 func (m Model) fetched(f Fetched) (Model, []Effect) {
+	if f.For == ToMeasure {
+		return m.measured(f)
+	}
 	if f.Err != "" {
 		m.Notice = Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
 		return m, nil
@@ -42,6 +45,9 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 	if err != nil {
 		m.Notice = Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
 		return m, nil
+	}
+	if f.For == ToCompare {
+		return m.compared(rec), nil
 	}
 	line, err := rec.GeomLine()
 	if err != nil {
@@ -131,6 +137,10 @@ func (m Model) undo() (Model, []Effect) {
 		return m.drawBack()
 	case RoutePlan:
 		return m.deskBack(), nil
+	case LookBack:
+		if len(m.Back.past) > 0 {
+			return m.backBack()
+		}
 	case Machine:
 		return m.machineBack()
 	}

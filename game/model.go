@@ -40,6 +40,9 @@ type Model struct {
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
 
+	// Back is where traces are looked back on.
+	Back Back
+
 	Screen Resized
 	View   View
 
@@ -81,6 +84,7 @@ func New(settings Settings, origin float64) Model {
 	m.Motif = found
 	m.Replay.Rate = 1
 	m.Place = Rehearse
+	m.Back = NewBack()
 	return m.relaid()
 }
 

@@ -57,10 +57,11 @@ type Listed struct {
 	Damaged int
 }
 
-// Fetched brings a kept trace that was asked for, as an EffectFetch named it.
+// Fetched brings a kept trace that was asked for, as a Fetch named it.
 type Fetched struct {
 	ID   string
 	Over bool
+	For  FetchFor
 	Doc  []byte
 	Err  string
 }
@@ -106,6 +107,7 @@ type Restore struct{ ID string }
 type Fetch struct {
 	ID   string
 	Over bool
+	For  FetchFor
 }
 
 // SaveSettings keeps the settings.

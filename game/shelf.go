@@ -57,6 +57,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.designKept(t)
 		case QuiltThing:
 			m, more = m.quiltKept(t)
+		case SewnThing:
+			m = m.sewnKept(t)
 		}
 		effects = append(effects, more...)
 	}
@@ -76,6 +78,9 @@ func (m Model) photo(p Photo) (Model, []Effect) {
 	if p.Err != "" {
 		m.Notice = Notice{Text: "This photo could not be opened: " + p.Err + "."}
 		return m, nil
+	}
+	if p.Name == "back.photo" {
+		return m.backPhoto(p), nil
 	}
 	return m.drawPhoto(p)
 }

@@ -20,7 +20,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
-		return m.frame(msg.Now), nil
+		return m.frame(msg.Now)
 	case Control:
 		return m.control(msg)
 	case Interrupt:
@@ -42,6 +42,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.shelved(msg), nil
 	case Photo:
 		return m.photo(msg)
+	case Zone:
+		m.Back = m.Back.in(msg)
 	case StorageOff:
 		m.StorageWhy = msg.Why
 	case Persistence:
@@ -50,17 +52,17 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-// frame moves the replay on.
-func (m Model) frame(now float64) Model {
+// frame moves on what goes by itself.
+func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
-	return m
+	return m.backFrame(dt)
 }
 
 // Playing tells whether something moves by itself.
-func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing }
+func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing || m.lookingBack() }
 
 // scrub sets the replay to the place s mm along the line.
 func (m Model) scrub(s float64) Model {

@@ -41,6 +41,8 @@ func (a *app) run(effect game.Effect) {
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
+	case game.PutSummary:
+		go func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) }()
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
 	}
@@ -63,7 +65,7 @@ func (a *app) shelved(kind, id string, err error) {
 }
 
 func (a *app) fetch(e game.Fetch) {
-	msg := game.Fetched{ID: e.ID, Over: e.Over}
+	msg := game.Fetched{ID: e.ID, Over: e.Over, For: e.For}
 	doc, err := dom.Get(e.ID)
 	switch {
 	case err != nil:

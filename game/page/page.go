@@ -172,7 +172,9 @@ func Of(m game.Model) Page {
 	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)
 	p.HasAdvice = len(p.Advice) > 0
-	past(&p, m)
+	if m.Place == game.Rehearse {
+		past(&p, m)
+	}
 	p.ClothLabel = clothLabel(m)
 	switch m.Place {
 	case game.QuiltPlan:

@@ -141,23 +141,6 @@ func clearest(l geom.Line, s float64, v game.View, screen game.Resized) geom.Poi
 // longestRibbon bounds the part that is marked round a worst place, in mm.
 const longestRibbon = 40.0
 
-// over is a second trace laid over the first, as one thin thread of another
-// colour with a knot every tenth stitch.
-func over(sh *game.Sheet, v game.View, pal look.Palette) []Item {
-	if sh == nil {
-		return nil
-	}
-	pts := make([]geom.Point, len(sh.Prep.Points))
-	for i, p := range sh.Prep.Points {
-		pts[i] = v.ToScreen(p)
-	}
-	items := []Item{line(1.6, pal.Over, pts...)}
-	for k := 10; k < len(sh.Falls); k += 10 {
-		items = append(items, line(5, pal.Over, v.ToScreen(sh.Falls[k].P)))
-	}
-	return items
-}
-
 // moving are the needle of the replay and the ideal needle beside it.
 func moving(items []Item, m game.Model, pal look.Palette) []Item {
 	sh := m.Open
@@ -165,6 +148,7 @@ func moving(items []Item, m game.Model, pal look.Palette) []Item {
 		return items
 	}
 	ideal := m.View.ToScreen(sh.Line.At(m.Settings.HandSpeed() * m.Replay.T))
+	items = overNeedle(items, m, pal)
 	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
 	return append(append(items, ring(ideal, 8, 2.5, pal.Chalk)), needle(at, pal)...)
 }

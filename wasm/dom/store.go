@@ -101,3 +101,10 @@ func Persist() (bool, error) {
 	}
 	return v.Truthy(), nil
 }
+
+// PutSummary keeps a summary over the one of a kept trace; where that is not kept any
+// more, it does nothing.
+func PutSummary(id string, summary []byte) error {
+	_, err := store("putSummary", id, string(summary))
+	return err
+}
