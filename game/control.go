@@ -51,6 +51,13 @@ func (m Model) control(c Control) (Model, []Effect) {
 	case "dismiss":
 		m.Notice = Notice{}
 		return m, nil
+	}
+	return m.otherControl(c)
+}
+
+// otherControl takes the controls of the desk, of kept traces and of the settings.
+func (m Model) otherControl(c Control) (Model, []Effect) {
+	switch c.Name {
 	case "open", "over", "delete", "download", "download-measures", "import":
 		return m.recordControl(c)
 	}

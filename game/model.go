@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
+	"unthreaded/path/quilt"
 	"unthreaded/scoring/trace"
 )
 
@@ -40,6 +41,11 @@ type Model struct {
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
 
+	// Designs are the blocks, newest first, Drawing the place where they are drawn;
+	// binned holds the blocks deleted in this visit, for undo.
+	Designs []quilt.Design
+	Drawing Drawing
+	binned  []quilt.Design
 	// Back is where traces are looked back on.
 	Back Back
 
@@ -75,7 +81,7 @@ type Notice struct {
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Settings: settings, Origin: origin}
+	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing()}
 	found, ok := motif.Find(settings.Motif)
 	if !ok {
 		found = motif.Ready()[0]

@@ -32,6 +32,9 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	if m.Live != nil {
 		m, kept = m.finish(trace.Interrupted)
 	}
+	if m.Place == Draw {
+		m, kept = m.drawDone()
+	}
 	m.Place = p
 	m.Notice = Notice{}
 	m.Replay.Playing = false

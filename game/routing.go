@@ -44,7 +44,7 @@ func (m Model) deskControl(c Control) Model {
 	k := m.Desk
 	switch c.Name {
 	case "drawing":
-		if d, ok := plan.Find(c.Value); ok {
+		if d, ok := m.findDrawing(c.Value); ok {
 			m.Desk = plan.Open(d, m.Settings.HandSpeed())
 			return m.relaid()
 		}
@@ -117,7 +117,7 @@ func (m Model) rehearseRoute(piece int) (Model, []Effect) {
 	if len(pieces) > 1 {
 		name += fmt.Sprintf(", part %d of %d", piece+1, len(pieces))
 	}
-	m.Motif = motif.Of(routeID(m.Desk.Drawing.ID, l), name, m.Desk.Summary(m.Settings.Units == Inches), l)
+	m.Motif = motif.Of(lineID(routePrefix, m.Desk.Drawing.ID, l), name, m.Desk.Summary(m.Settings.Units == Inches), l)
 	m.Repeats = 0
 	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
 	m.Place = Rehearse
@@ -130,12 +130,12 @@ func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, routePrefix
 
 const routePrefix = "route-"
 
-// routeID names a route by its drawing and its path, so that traces of the same
-// path are found together.
-func routeID(drawing string, l geom.Line) string {
+// lineID names a line by its drawing and its path, so that traces of the same path
+// are found together.
+func lineID(prefix, drawing string, l geom.Line) string {
 	h := fnv.New32a()
 	for _, p := range l.Path() {
 		fmt.Fprintf(h, "%.2f %.2f ", p.X, p.Y)
 	}
-	return fmt.Sprintf("%s%s-%08x", routePrefix, drawing, h.Sum32())
+	return fmt.Sprintf("%s%s-%08x", prefix, drawing, h.Sum32())
 }

@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+
+	"unthreaded/path/sketch"
 )
 
 // Settings are what the person has set; they are kept from visit to visit.
@@ -20,6 +22,8 @@ type Settings struct {
 	Hand Hand `json:"hand"`
 	// Theme is "light", "dark" or "auto", which follows the system.
 	Theme string `json:"theme"`
+	// FootMM is the distance from the needle to the edge of a ruler along the foot.
+	FootMM float64 `json:"foot_mm"`
 }
 
 // Units are the units that lengths are shown in.
@@ -52,7 +56,7 @@ const (
 func DefaultSettings() Settings {
 	return Settings{
 		Motif: "linked-swirls", SPM: 600, StitchMM: MMPerInch / 10,
-		Units: Inches, Hand: RightHand, Theme: "auto",
+		Units: Inches, Hand: RightHand, Theme: "auto", FootMM: sketch.FootOffset,
 	}
 }
 
@@ -79,6 +83,7 @@ func DecodeSettings(doc []byte) Settings {
 	}
 	s.SPM = clampOr(s.SPM, MinSPM, MaxSPM, d.SPM)
 	s.StitchMM = clampOr(s.StitchMM, MinStitch, MaxStitch, d.StitchMM)
+	s.FootMM = clampOr(s.FootMM, MinFoot, MaxFoot, d.FootMM)
 	if s.Units != Inches && s.Units != Millimetres {
 		s.Units = d.Units
 	}

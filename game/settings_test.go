@@ -18,6 +18,7 @@ func TestSettingsComeBack(t *testing.T) {
 			StitchMM: rapid.Float64Range(game.MinStitch, game.MaxStitch).Draw(rt, "stitch"),
 			Units:    rapid.SampledFrom([]game.Units{game.Inches, game.Millimetres}).Draw(rt, "units"),
 			Hand:     rapid.SampledFrom([]game.Hand{game.LeftHand, game.RightHand}).Draw(rt, "hand"),
+			FootMM:   rapid.Float64Range(game.MinFoot, game.MaxFoot).Draw(rt, "foot"),
 			Theme:    rapid.SampledFrom([]string{"auto", "dark", "light"}).Draw(rt, "theme"),
 		}
 		if back := game.DecodeSettings(s.Encode()); back != s {

@@ -24,9 +24,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case Control:
 		return m.control(msg)
 	case Interrupt:
-		if m.Live != nil {
-			return m.finish(trace.Interrupted)
-		}
+		return m.interrupted()
 	case Listed:
 		if msg.Damaged > 0 {
 			m.Notice = Notice{Text: fmt.Sprintf("%d kept traces could not be read. They were left as they are.", msg.Damaged)}
@@ -52,17 +50,35 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-// frame moves on what goes by itself.
+// interrupted keeps what is in hand: the page is going out of sight.
+func (m Model) interrupted() (Model, []Effect) {
+	m, effects := m.keepDrawing()
+	if m.Live == nil {
+		return m, effects
+	}
+	m, more := m.finish(trace.Interrupted)
+	return m, append(effects, more...)
+}
+
+// frame moves the replay on, and keeps a drawing that has rested for a while.
 func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
+	if m.Place == Draw {
+		m.Drawing = m.Drawing.previewNext()
+	}
+	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
+		return m.keepDrawing()
+	}
 	return m.backFrame(dt)
 }
 
-// Playing tells whether something moves by itself.
-func (m Model) Playing() bool { return m.Replay.Playing || m.Desk.Clock.Playing || m.lookingBack() }
+// Playing tells whether something moves, or is being made, by itself.
+func (m Model) Playing() bool {
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lookingBack() || m.Place == Draw && m.Drawing.making()
+}
 
 // scrub sets the replay to the place s mm along the line.
 func (m Model) scrub(s float64) Model {

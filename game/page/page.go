@@ -176,19 +176,24 @@ func Of(m game.Model) Page {
 		past(&p, m)
 	}
 	p.ClothLabel = clothLabel(m)
+	place(&p, m)
+	return p
+}
+
+// place fills what belongs to the place on the screen.
+func place(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
-		onQuilt(&p, m)
+		onQuilt(p, m)
 	case game.Draw:
-		onBoard(&p, m)
+		onBoard(p, m)
 	case game.RoutePlan:
-		onDesk(&p, m)
+		onDesk(p, m)
 	case game.LookBack:
-		onWeeks(&p, m)
+		onWeeks(p, m)
 	case game.Machine:
-		onMachine(&p, m)
+		onMachine(p, m)
 	}
-	return p
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -202,7 +207,7 @@ func stitchText(s game.Settings) string {
 
 func sizeNote(m game.Model) string {
 	if m.View.Zoom < 1 {
-		return fmt.Sprintf("Shown at %s of true size, so that the whole row fits.", words.Percent(m.View.Zoom))
+		return fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
 	}
 	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
 }

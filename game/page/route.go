@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"unthreaded/game"
-	"unthreaded/game/plan"
 	"unthreaded/game/words"
 	"unthreaded/path/route"
 )
@@ -74,7 +73,7 @@ var ruleNames = []Option{
 func onDesk(p *Page, m game.Model) {
 	k := m.Desk
 	r, inches := &p.Route, m.Settings.Units == game.Inches
-	for _, d := range plan.Drawings() {
+	for _, d := range m.Drawings() {
 		r.Drawings = append(r.Drawings, Option{d.ID, d.Name})
 	}
 	r.Drawing, r.DrawingNote = k.Drawing.ID, k.Drawing.Note

@@ -24,6 +24,11 @@ func Drawings() []Drawing {
 	return out
 }
 
+// DrawingOf returns the drawing of pieces made when they are needed.
+func DrawingOf(id, name, note string, pieces func() []motif.Piece) Drawing {
+	return Drawing{ID: id, Name: name, Note: note, Strokes: func() []plane.Stroke { return strokes(pieces()) }}
+}
+
 // Find returns the drawing with the given ID.
 func Find(id string) (Drawing, bool) {
 	for _, d := range Drawings() {

@@ -87,22 +87,27 @@ func TestPictures(t *testing.T) {
 	for name, make := range pictures {
 		t.Run(name, func(t *testing.T) {
 			var st scene.Stage
-			got := softdraw.Draw(st.List(make(t)), 1)
-			path := filepath.Join("..", "..", "testdata", "golden", name+".png")
-			if *update {
-				write(t, path, got)
-				return
-			}
-			want := read(t, path)
-			if got.Bounds() != want.Bounds() {
-				t.Fatalf("the picture is %v, was %v", got.Bounds(), want.Bounds())
-			}
-			if share := differing(got, want); share > 0.0005 {
-				failed := filepath.Join(t.ArtifactDir(), name+".png")
-				write(t, failed, got)
-				t.Errorf("%.2f %% of the pixels differ; compare %s with %s", 100*share, failed, path)
-			}
+			compare(t, name, softdraw.Draw(st.List(make(t)), 1))
 		})
+	}
+}
+
+// compare holds a picture against the kept one of that name, or writes it anew.
+func compare(t *testing.T, name string, got image.Image) {
+	t.Helper()
+	path := filepath.Join("..", "..", "testdata", "golden", name+".png")
+	if *update {
+		write(t, path, got)
+		return
+	}
+	want := read(t, path)
+	if got.Bounds() != want.Bounds() {
+		t.Fatalf("the picture is %v, was %v", got.Bounds(), want.Bounds())
+	}
+	if share := differing(got, want); share > 0.0005 {
+		failed := filepath.Join(t.ArtifactDir(), name+".png")
+		write(t, failed, got)
+		t.Errorf("%.2f %% of the pixels differ; compare %s with %s", 100*share, failed, path)
 	}
 }
 

@@ -5,6 +5,7 @@
 package scene
 
 import (
+	"image"
 	"image/color"
 
 	"unthreaded/path/geom"
@@ -23,6 +24,9 @@ const (
 	// Label is Text in letters of Width pixels, placed at Points[0] as Align
 	// says, its middle height there.
 	Label
+	// Picture is Image over the upright rectangle from Points[0] to Points[1], Width
+	// the share of its own colours over what lies below.
+	Picture
 )
 
 // Align tells which part of a label stands at its point.
@@ -35,7 +39,8 @@ const (
 	Right
 )
 
-// Item is one shape. Its colour is opaque, so that strokes may overlap.
+// Item is one shape. Its colour is opaque, so that strokes may overlap;
+// only a Picture may let through what lies below.
 type Item struct {
 	Shape  Shape
 	Points []geom.Point
@@ -43,6 +48,7 @@ type Item struct {
 	Colour color.NRGBA
 	Text   string
 	Align  Align
+	Image  *image.RGBA
 }
 
 // Layer is a part of the picture that stays as it is while its Key stays equal,

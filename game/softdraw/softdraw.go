@@ -9,6 +9,7 @@ import (
 	"math"
 
 	"github.com/golang/freetype/raster"
+	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/fixed"
 
 	"unthreaded/game/glyph"
@@ -53,6 +54,8 @@ func (p pen) items(items []scene.Item) {
 			p.fill(it)
 		case scene.Label:
 			p.label(it)
+		case scene.Picture:
+			p.picture(it)
 		}
 	}
 }
@@ -90,6 +93,13 @@ func (p pen) fill(it scene.Item) {
 	}
 	p.ras.Add1(p.point(it.Points[0]))
 	p.flush(it.Colour)
+}
+
+func (p pen) picture(it scene.Item) {
+	lo, hi := p.point(it.Points[0]), p.point(it.Points[1])
+	over := image.Rect(lo.X.Round(), lo.Y.Round(), hi.X.Round(), hi.Y.Round())
+	share := image.NewUniform(color.Alpha{A: uint8(math.Round(255 * it.Width))})
+	xdraw.ApproxBiLinear.Scale(p.img, over, it.Image, it.Image.Bounds(), xdraw.Over, &xdraw.Options{SrcMask: share})
 }
 
 func (p pen) flush(c color.NRGBA) {

@@ -6,6 +6,7 @@ package view
 
 import (
 	"fmt"
+	"image"
 	"image/color"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -33,6 +34,9 @@ type View struct {
 	vertices []ebiten.Vertex
 	indices  []uint16
 	labels   map[labelKey]*ebiten.Image
+	// photo is the picture drawn last, as the graphics card has it.
+	photo   *ebiten.Image
+	photoOf *image.RGBA
 }
 
 // New returns a view; it fails where the shader cannot be compiled.
@@ -123,6 +127,9 @@ func (v *View) items(dst *ebiten.Image, items []scene.Item) {
 		case scene.Label:
 			v.flush(dst)
 			v.label(dst, it)
+		case scene.Picture:
+			v.flush(dst)
+			v.picture(dst, it)
 		}
 	}
 }

@@ -44,7 +44,9 @@
       dispatchEvent(new Event('resize'));
       if (unthreaded.resized) unthreaded.resized();
     };
-    new ResizeObserver(resized).observe(host);
+    const watcher = new ResizeObserver(resized);
+    watcher.observe(host);
+    watcher.observe(strip); // it goes and comes with the places
     // A change of zoom or screen fires no event that can be relied on.
     (function watch() {
       if (devicePixelRatio !== ratio) resized();

@@ -11,6 +11,7 @@
 //   data-picture            the id of a kept photo, shown as the picture of an <img>
 //   data-photo              the name under which a chosen picture is given
 //   data-send               the message that a click or a change sends
+//   data-on="change"        on a text: sent when it is finished, not at each letter
 'use strict';
 
 (() => {
@@ -26,7 +27,9 @@
 
   function setValue(el, value) {
     // A slider in the hand keeps its own value.
-    if (value != null && el.value !== String(value) && !el.matches(':active')) el.value = value;
+    // So does a text while it is being typed.
+    const typing = el.dataset.on === 'change' && document.activeElement === el;
+    if (value != null && el.value !== String(value) && !el.matches(':active') && !typing) el.value = value;
   }
 
   function setAttr(el, pairs, scope) {
@@ -87,6 +90,7 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
+    if (root.dataset.place !== page.place) document.getElementById('column').scrollTop = 0;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
@@ -108,7 +112,11 @@
     send(el);
   });
   addEventListener('input', (e) => {
-    if (e.target.matches('input[data-send],select[data-send]')) send(e.target);
+    if (e.target.matches('input[data-send]:not([data-on=change]),select[data-send]')) send(e.target);
+  });
+  // A text is sent when it is whole.
+  addEventListener('change', (e) => {
+    if (e.target.matches('[data-on=change]')) send(e.target);
   });
 
   // A file is read here and sent whole, as text.

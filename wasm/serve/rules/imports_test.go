@@ -33,7 +33,7 @@ path/sketch          path/geom gonum.org/v1/gonum
 path/plane           path/geom github.com/peterstace/simplefeatures gonum.org/v1/gonum
 path/route           path/geom path/plane path/route/matching gonum.org/v1/gonum
 path/route/matching
-path/quilt           path/geom path/motif path/plane gonum.org/v1/gonum
+path/quilt           path/geom path/motif path/plane path/sketch gonum.org/v1/gonum
 path/machine         path/geom gonum.org/v1/gonum
 path/svg             path/geom
 
@@ -43,15 +43,16 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/look game/record game/replay game/plan game/weeks game/words
+game                 path/... scoring/... game/look game/record game/replay game/plan game/board game/weeks game/words gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
 game/record          path/... scoring/...
 game/plan            path/... game/replay game/words
+game/board           path/... gonum.org/v1/gonum
 game/weeks           path/geom scoring/... game/record gonum.org/v1/gonum
 game/replay          path/geom path/machine scoring/trace
-game/page            path/... scoring/... game game/plan game/look game/record game/replay game/weeks game/words
-game/scene           path/... scoring/... game game/plan game/look game/record game/replay game/weeks game/words gonum.org/v1/gonum/spatial/r2
+game/page            path/... scoring/... game game/plan game/board game/look game/record game/replay game/weeks game/words
+game/scene           path/... scoring/... game game/plan game/board game/look game/record game/replay game/weeks game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf

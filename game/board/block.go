@@ -1,0 +1,186 @@
+package board
+
+import (
+	"fmt"
+	"math"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+	"unthreaded/path/plane"
+	"unthreaded/path/quilt"
+	"unthreaded/path/sketch"
+)
+
+// SetName names the design.
+func (b Board) SetName(name string) Board {
+	d := b.Design
+	if len(name) > quilt.MaxName {
+		name = name[:quilt.MaxName]
+	}
+	d.Name = name
+	return b.set(d, "name")
+}
+
+// SetShape chooses the kind of block; a way of piecing that it cannot have is
+// dropped. The measures stay.
+func (b Board) SetShape(k motif.ShapeKind) Board {
+	d := b.Design
+	d.Shape.Kind = k
+	if k == motif.Rectangle && d.Shape.H == 0 {
+		d.Shape.H = d.Shape.W / 2
+	}
+	if k != motif.Rectangle {
+		d.Shape.H = 0
+	}
+	return b.reshaped(d, "")
+}
+
+// SetSize sets the finished measures in mm; h counts for a rectangle only. A size
+// out of range is refused with the range.
+func (b Board) SetSize(w, h float64) (Board, error) {
+	d := b.Design
+	d.Shape.W = w
+	if d.Shape.Kind == motif.Rectangle {
+		d.Shape.H = h
+	}
+	if err := d.Shape.Validate(); err != nil {
+		return b, err
+	}
+	return b.reshaped(d, "size"), nil
+}
+
+// reshaped takes a design whose shape has changed: what does not go with the new
+// shape falls back to what does.
+func (b Board) reshaped(d quilt.Design, key string) Board {
+	if _, err := d.Shape.Seams(d.Seams); err != nil {
+		d.Seams = motif.NoSeams
+	}
+	w, h := d.Shape.Box()
+	d.Margin = math.Min(d.Margin, math.Min(w, h)/8)
+	d.Marks = nil
+	for _, m := range b.Design.Marks {
+		if d.HasMarkPlace(m.On) {
+			d.Marks = append(d.Marks, m)
+		}
+	}
+	if d.Recipe != nil && d.Shape != b.Design.Shape {
+		if p, ok := motif.FindPattern(d.Recipe.Pattern); ok {
+			r := *d.Recipe
+			if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
+				r.Values = p.Usual(d.Shape)
+				b.Said = "The motif's measures were set anew, since the old ones did not fit."
+			}
+			d.Recipe = &r
+		}
+	}
+	return b.set(d, key)
+}
+
+// SetSeams chooses how the block is pieced, SetMargin how far in mm a ready motif
+// stays from the seam.
+func (b Board) SetSeams(k motif.SeamKind) Board {
+	d := b.Design
+	if _, err := d.Shape.Seams(k); err != nil {
+		b.Said = err.Error()
+		return b
+	}
+	d.Seams = k
+	return b.set(d, "")
+}
+
+// SetMargin sets how far in mm a ready motif stays from the seam.
+func (b Board) SetMargin(mm float64) (Board, error) {
+	d := b.Design
+	w, h := d.Shape.Box()
+	if most := math.Min(w, h) / 2; !(mm >= 0 && mm < most) {
+		return b, fmt.Errorf("the margin takes 0 to %.0f mm in this block", math.Floor(most-1))
+	}
+	d.Margin = mm
+	return b.set(d, "margin"), nil
+}
+
+// SetPattern fits a ready motif with its usual measures; "" takes it away.
+func (b Board) SetPattern(id string) Board {
+	d := b.Design
+	d.Recipe = nil
+	if id != "" {
+		p, ok := motif.FindPattern(id)
+		if !ok {
+			return b
+		}
+		d.Recipe = &quilt.Recipe{Pattern: id, Values: p.Usual(d.Shape)}
+	}
+	b.Said = ""
+	return b.set(d, "")
+}
+
+// SetParam sets a measure of the ready motif.
+func (b Board) SetParam(id string, v float64) Board {
+	if b.Design.Recipe == nil || math.IsNaN(v) {
+		return b
+	}
+	d := b.Design
+	r := quilt.Recipe{Pattern: d.Recipe.Pattern, Values: motif.Values{}}
+	for k, x := range d.Recipe.Values {
+		r.Values[k] = x
+	}
+	r.Values[id] = v
+	d.Recipe = &r
+	return b.set(d, "param "+id)
+}
+
+// looseTolerance in mm is how closely the lines that a motif is turned into follow
+// it: a fifth of the width of a thread.
+const looseTolerance = 0.05
+
+// Loosen turns the ready motif into drawn lines, which can be changed one by one.
+func (b Board) Loosen() Board {
+	d := b.Design
+	if d.Recipe == nil || b.Trouble != "" {
+		return b
+	}
+	p, _ := motif.FindPattern(d.Recipe.Pattern)
+	pieces, err := p.Fit(d.Shape, d.Margin, d.Recipe.Values)
+	if err != nil {
+		b.Said = err.Error()
+		return b
+	}
+	lines := b.lines()
+	for _, piece := range pieces {
+		l, err := loose(piece)
+		if err != nil {
+			b.Said = fmt.Sprintf("%s could not be made a line: %v", piece.Name, err)
+			return b
+		}
+		lines = append(lines, l)
+	}
+	d.Recipe, d.Lines = nil, lines
+	b.Said = ""
+	if b = b.set(d, ""); b.Said == "" {
+		b.Said = fmt.Sprintf("The motif is now %d lines that you can change.", len(pieces))
+	}
+	return b
+}
+
+func loose(p motif.Piece) (quilt.Line, error) {
+	l := quilt.Line{Name: p.Name, Kind: string(plane.Sewn)}
+	switch {
+	case p.Seam:
+		l.Kind = string(plane.Seam)
+	case p.Ruler:
+		l.Kind = string(plane.Ruler)
+	}
+	if p.Ruler || p.Seam || len(p.Path) < 3 {
+		l.Path = geom.Straight(p.Path)
+		return l, l.Path.Validate()
+	}
+	path, fitted, err := sketch.Fit(p.Path, closely)
+	if err != nil || fitted.MaxChange > 4*looseTolerance {
+		path = geom.Straight(p.Path) // its own points, as they were drawn
+	}
+	l.Path = path
+	return l, path.Validate()
+}
+
+// closely are the options with which a motif, which has no jitter, is followed.
+var closely = sketch.Options{Tolerance: looseTolerance, Scale: 0.5, Corner: math.Pi / 6, Close: 0.01, Straight: looseTolerance}

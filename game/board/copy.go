@@ -1,0 +1,121 @@
+package board
+
+import (
+	"fmt"
+	"math"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/quilt"
+	"unthreaded/path/sketch"
+)
+
+// moving does m to the chosen lines, all where none is chosen; keep leaves the
+// lines as they were and adds the moved ones.
+func (b Board) moving(m sketch.Affine, keep bool) Board {
+	if len(b.Design.Lines) == 0 {
+		b.Said = "There is no drawn line yet."
+		return b
+	}
+	if b.Chosen == None {
+		b.Chosen = All
+	}
+	if !keep {
+		return b.mapped(b.paths(), m, "")
+	}
+	lines := b.lines()
+	for i, l := range b.Design.Lines {
+		if b.Chosen == All || b.Chosen == i {
+			copied := quilt.Line{Name: fmt.Sprintf("%s, copy", l.Name), Kind: l.Kind, Path: l.Path.Map(m.Apply)}
+			copied.Dots = dotsOf(copied, l)
+			lines = append(lines, copied)
+		}
+	}
+	return b.withLines(lines, "")
+}
+
+// MirrorAcross mirrors the chosen lines left to right about the middle of the
+// block, MirrorDown top to bottom; keep adds the mirrored lines to the old ones.
+func (b Board) MirrorAcross(keep bool) Board {
+	w, _ := b.Design.Shape.Box()
+	return b.moving(sketch.MirrorUpright(w/2), keep)
+}
+
+// MirrorDown mirrors top to bottom.
+func (b Board) MirrorDown(keep bool) Board {
+	_, h := b.Design.Shape.Box()
+	return b.moving(sketch.MirrorLevel(h/2), keep)
+}
+
+// Turn turns the chosen lines by an angle in degrees, clockwise to the eye, about
+// the middle of the block.
+func (b Board) Turn(degrees float64, keep bool) Board {
+	w, h := b.Design.Shape.Box()
+	return b.moving(sketch.Rotate(degrees*math.Pi/180, geom.Pt(w/2, h/2)), keep)
+}
+
+// MaxRepeats is the largest number of copies in a row.
+const MaxRepeats = 40
+
+// Repeat makes a row of n of the chosen lines, each pitch mm to the right of the
+// one before; where the end of one meets the start of the next they are joined.
+func (b Board) Repeat(n int, pitch float64) Board {
+	if n < 2 || n > MaxRepeats || math.IsNaN(pitch) || math.Abs(pitch) < 0.5 {
+		b.Said = fmt.Sprintf("A row takes 2 to %d copies, at least half a millimetre apart.", MaxRepeats)
+		return b
+	}
+	if b.Chosen == None {
+		b.Chosen = All
+	}
+	var rest []quilt.Line
+	var paths []geom.Spline
+	kind := ""
+	for i, l := range b.Design.Lines {
+		if b.Chosen == All || b.Chosen == i {
+			paths = append(paths, l.Path)
+			kind = l.Kind
+		} else {
+			rest = append(rest, l)
+		}
+	}
+	if len(paths) == 0 {
+		b.Said = "There is no drawn line yet."
+		return b
+	}
+	row, err := sketch.Row(paths, n, geom.Pt(pitch, 0), b.reach())
+	if err != nil {
+		b.Said = err.Error()
+		return b
+	}
+	for i, p := range row {
+		l := quilt.Line{Name: fmt.Sprintf("row %d", i+1), Kind: kind, Path: p}
+		l.Dots = cornersAsDots(l)
+		rest = append(rest, l)
+	}
+	b.Chosen, b.Node = All, None
+	return b.withLines(rest, "")
+}
+
+// FitToBlock makes the chosen lines as large as the block allows with its margin,
+// and puts them in its middle.
+func (b Board) FitToBlock() Board {
+	if len(b.Design.Lines) == 0 {
+		b.Said = "There is no drawn line yet."
+		return b
+	}
+	if b.Chosen == None {
+		b.Chosen = All
+	}
+	var paths []geom.Spline
+	for i, l := range b.Design.Lines {
+		if b.Chosen == All || b.Chosen == i {
+			paths = append(paths, l.Path)
+		}
+	}
+	w, h := b.Design.Shape.Box()
+	m, err := sketch.FitBox(paths, geom.Pt(0, 0), geom.Pt(w, h), b.Design.Margin)
+	if err != nil {
+		b.Said = err.Error()
+		return b
+	}
+	return b.mapped(b.paths(), m, "")
+}

@@ -1,0 +1,203 @@
+package board
+
+import (
+	"errors"
+	"fmt"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/plane"
+	"unthreaded/path/quilt"
+	"unthreaded/path/sketch"
+)
+
+// Reach is how near in screen pixels a pointer must come to a thing to take it: the
+// width of a finger's tip at least.
+const Reach = 14.0
+
+// reach returns Reach in mm on the cloth.
+func (b Board) reach() float64 { return Reach * b.Pixel }
+
+// Down takes the beginning of a pointer's press at p, Move its way, Up its end.
+func (b Board) Down(p geom.Point) Board {
+	b.Cross, b.Said = false, ""
+	b.At = b.snapped(p)
+	if taken, ok := b.takeCorner(p); ok {
+		return taken
+	}
+	switch b.Tool {
+	case Pencil:
+		b.Stroke = geom.Polyline{p}
+	case Ruler:
+		if len(b.Chain) == 0 {
+			b.Chain = []geom.Point{b.At}
+			b.held = held{kind: pulling}
+		}
+	case Change:
+		b = b.take(p)
+	}
+	return b
+}
+
+// Move takes the pointer's way while it is down.
+func (b Board) Move(p geom.Point) Board {
+	switch {
+	case b.held.kind == corner:
+		b = b.dragCorner(p)
+	case b.Tool == Pencil && len(b.Stroke) > 0:
+		b.Stroke = append(b.Stroke, p)
+	case b.Tool == Ruler:
+		b.At = b.snapped(p)
+	case b.Tool == Change:
+		b = b.drag(p)
+	}
+	return b
+}
+
+// Up takes the end of the press.
+func (b Board) Up() Board {
+	if b.held.kind == corner {
+		b.held, b.lastKey = held{}, ""
+		return b
+	}
+	switch b.Tool {
+	case Pencil:
+		return b.pencilled()
+	case Ruler:
+		first := b.held.kind == pulling
+		b.held = held{}
+		if first && same(b.At, b.Chain[0]) {
+			return b // the first dot of a line; the next press goes on from it
+		}
+		return b.SetDot()
+	case Change:
+		b.held, b.lastKey = held{}, ""
+	}
+	return b
+}
+
+// Cancel gives up what is in hand.
+func (b Board) Cancel() Board {
+	if b.held.changed {
+		b = b.Undo()
+		b.future = nil
+	}
+	b.Stroke, b.Chain, b.held = nil, nil, held{}
+	return b
+}
+
+// pencilled makes a line of the stroke in hand.
+func (b Board) pencilled() Board {
+	stroke := b.Stroke
+	b.Stroke = nil
+	path, fitted, err := sketch.Fit(stroke, sketch.Usual(b.Pixel))
+	if errors.Is(err, sketch.ErrDot) {
+		b.Said = "That was a dot. Hold the pointer down and draw."
+		return b
+	}
+	if err != nil {
+		b.Said = err.Error()
+		return b
+	}
+	if !fitted.Closed {
+		if snapped, _, _, err := sketch.SnapEnds(path, b.targets(), b.reach()); err == nil {
+			path = snapped
+		}
+	}
+	b.Fitted, b.HasFitted = fitted, true
+	return b.add(quilt.Line{Name: b.nextName("line"), Kind: string(plane.Sewn), Path: path})
+}
+
+// add puts a line on the board.
+func (b Board) add(l quilt.Line) Board { return b.withLines(append(b.lines(), l), "") }
+
+// nextName numbers the lines of a kind.
+func (b Board) nextName(word string) string {
+	for n := len(b.Design.Lines) + 1; ; n++ {
+		name := fmt.Sprintf("%s %d", word, n)
+		if !b.named(name) {
+			return name
+		}
+	}
+}
+
+func (b Board) named(name string) bool {
+	for _, l := range b.Design.Lines {
+		if l.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// SetDot sets the next dot of the ruler line where the cross or the pointer is. On
+// the dot set last it finishes the line, on the first one it closes it.
+func (b Board) SetDot() Board {
+	n := len(b.Chain)
+	switch {
+	case n == 0:
+		b.Chain = []geom.Point{b.At}
+	case same(b.At, b.Chain[n-1]):
+		return b.Finish()
+	default:
+		b.Chain = append(b.Chain[:n:n], b.At)
+		if same(b.At, b.Chain[0]) {
+			return b.Finish()
+		}
+	}
+	return b
+}
+
+// Finish makes a line of the dots in hand.
+func (b Board) Finish() Board {
+	chain := b.Chain
+	b.Chain = nil
+	if len(chain) < 2 {
+		return b
+	}
+	path, err := sketch.DotToDot(chain, false)
+	if err != nil {
+		b.Said = err.Error()
+		return b
+	}
+	l := quilt.Line{Name: b.nextName("ruler line"), Kind: string(plane.Ruler), Path: path, Dots: dotsAlong(chain)}
+	return b.add(l)
+}
+
+// dotsAlong returns the arc lengths of the corners of a chain.
+func dotsAlong(chain []geom.Point) []float64 {
+	pl := geom.Polyline(chain)
+	return pl.Cumulative()
+}
+
+// same tells whether two places are one dot.
+func same(p, q geom.Point) bool { return geom.Dist(p, q) < 0.05 }
+
+// targets are the places that ends of lines and dots of the ruler snap to: the
+// dots, the corners and the middle of the block, the ends of seams and lines.
+func (b Board) targets() []geom.Point {
+	out := append([]geom.Point{}, b.Dots...)
+	w, h := b.Design.Shape.Box()
+	out = append(out, geom.Pt(w/2, h/2))
+	if b.Design.Shape.Kind != "circle" {
+		outline := b.Design.Shape.Outline()
+		out = append(out, outline[:len(outline)-1]...)
+	}
+	for _, p := range b.Work {
+		if len(p.Path) > 0 && (p.Seam || p.Ruler) {
+			out = append(out, p.Path[0], p.Path[len(p.Path)-1])
+		}
+	}
+	for _, l := range b.Design.Lines {
+		out = append(out, l.Path[0], l.Path[len(l.Path)-1])
+	}
+	return append(out, b.Chain...)
+}
+
+// snapped returns the target that p is near, or p itself.
+func (b Board) snapped(p geom.Point) geom.Point {
+	targets := b.targets()
+	if i, d := sketch.NearestDot(targets, p); i >= 0 && d <= b.reach() {
+		return targets[i]
+	}
+	return p
+}

@@ -1,0 +1,138 @@
+package board
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+	"unthreaded/path/plane"
+	"unthreaded/path/quilt"
+	"unthreaded/path/sketch"
+	"unthreaded/path/svg"
+)
+
+// ImportSVG adds the lines of an SVG file at their true size. Lines that lie
+// outside the block are brought to its middle. What the file holds beside lines is
+// told in Said. A file that cannot be read, or that would make the design too
+// large, changes nothing.
+func (b Board) ImportSVG(doc string) Board {
+	drawing, err := svg.Read(strings.NewReader(doc))
+	if err != nil {
+		b.Said = "This file could not be read: " + err.Error() + ". Nothing was changed."
+		return b
+	}
+	if len(drawing.Lines) == 0 {
+		b.Said = "This file holds no lines. Nothing was changed." + unread(drawing.Unread)
+		return b
+	}
+	added, note := b.placed(drawing.Lines)
+	lines := b.lines()
+	for i, l := range added {
+		name := l.Name
+		if name == "" {
+			name = fmt.Sprintf("line from the file %d", i+1)
+		}
+		lines = append(lines, quilt.Line{Name: clipped(name), Kind: l.Kind, Path: l.Path, Dots: l.Dots})
+	}
+	d := b.Design
+	d.Lines = lines
+	if err := d.Validate(); err != nil {
+		b.Said = "The file's lines cannot be taken: " + err.Error() + ". Nothing was changed."
+		return b
+	}
+	b.Said = ""
+	b = b.set(d, "")
+	b.Said = fmt.Sprintf("Lines read: %d.", len(added)) + note + unread(drawing.Unread)
+	return b
+}
+
+func clipped(name string) string {
+	if len(name) > quilt.MaxName {
+		return strings.ToValidUTF8(name[:quilt.MaxName], "")
+	}
+	return name
+}
+
+// placed returns the lines where they are if they lie in the block, else moved to
+// its middle, and a word on that.
+func (b Board) placed(lines []svg.Line) ([]svg.Line, string) {
+	var all geom.Polyline
+	for _, l := range lines {
+		lo, hi := l.Path.Bounds()
+		all = append(all, lo, hi)
+	}
+	lo, hi := all.Bounds()
+	w, h := b.Design.Shape.Box()
+	const slack = 0.1
+	if lo.X > -slack && lo.Y > -slack && hi.X < w+slack && hi.Y < h+slack {
+		return lines, ""
+	}
+	by := r2.Sub(geom.Pt(w/2, h/2), r2.Scale(0.5, r2.Add(lo, hi)))
+	m := sketch.Translate(by.X, by.Y)
+	out := make([]svg.Line, len(lines))
+	for i, l := range lines {
+		l.Path = l.Path.Map(m.Apply)
+		out[i] = l
+	}
+	note := " They were moved to the middle of the block."
+	if hi.X-lo.X > w || hi.Y-lo.Y > h {
+		note = fmt.Sprintf(" They are larger than the block (%.0f x %.0f mm): make them fit, or make the block larger.",
+			math.Ceil(hi.X-lo.X), math.Ceil(hi.Y-lo.Y))
+	}
+	return out, note
+}
+
+// unread tells what was left out of a file, the first few by name and place.
+func unread(u []svg.Unread) string {
+	if len(u) == 0 {
+		return ""
+	}
+	const most = 4
+	var said []string
+	for _, x := range u[:min(most, len(u))] {
+		said = append(said, x.What+" ("+x.Where+")")
+	}
+	text := " Left out: " + strings.Join(said, "; ")
+	if len(u) > most {
+		text += fmt.Sprintf("; and %d more", len(u)-most)
+	}
+	return text + "."
+}
+
+// ExportSVG returns the block as an SVG file in mm: its outline and seams, the
+// motif and the drawn lines. It fails where the design's motif does not fit.
+func (b Board) ExportSVG() ([]byte, error) {
+	d := b.Design
+	w, h := d.Shape.Box()
+	out := svg.Drawing{W: w, H: h, Title: d.Name, Desc: "One block, finished size, in millimetres. Sewn lines, ruler lines and seams are told apart by class."}
+	pieces, err := d.Pieces()
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range pieces[:len(pieces)-len(d.Lines)] {
+		out.Lines = append(out.Lines, svg.Line{Name: p.Name, Kind: kindOf(p), Path: geom.Straight(p.Path)})
+	}
+	for _, l := range d.Lines {
+		out.Lines = append(out.Lines, svg.Line{Name: l.Name, Kind: l.Kind, Path: l.Path, Closed: l.Path.Closed(), Dots: l.Dots})
+	}
+	var buf bytes.Buffer
+	if err := svg.Write(&buf, out); err != nil {
+		return nil, err
+	}
+	return buf.Bytes(), nil
+}
+
+func kindOf(p motif.Piece) string {
+	switch {
+	case p.Seam:
+		return string(plane.Seam)
+	case p.Ruler:
+		return string(plane.Ruler)
+	}
+	return string(plane.Sewn)
+}

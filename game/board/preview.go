@@ -1,0 +1,87 @@
+package board
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+)
+
+// Preview is a small picture of a ready motif fitted to a block: SVG path data in a
+// box of PreviewSize each way. Path is empty where the motif does not fit, and
+// as long as the picture is not Made.
+type Preview struct {
+	Pattern motif.Pattern
+	Path    string
+	Made    bool
+}
+
+// PreviewSize is the side of the box of a preview, previewTolerance how far in its
+// units a picture may be from the motif.
+const (
+	PreviewSize      = 100.0
+	previewTolerance = 0.6
+)
+
+// Unmade returns the previews of all ready motifs without their pictures.
+func Unmade() []Preview {
+	var out []Preview
+	for _, p := range motif.Patterns() {
+		out = append(out, Preview{Pattern: p})
+	}
+	return out
+}
+
+// Make returns the preview with its picture in a shape. Cost that of fitting the
+// motif once.
+func (pv Preview) Make(s motif.Shape, margin float64) Preview {
+	pv.Made, pv.Path = true, ""
+	if pieces, err := pv.Pattern.Fit(s, margin, pv.Pattern.Usual(s)); err == nil {
+		pv.Path = previewPath(s, pieces)
+	}
+	return pv
+}
+
+// OutlinePath returns the outline of a shape as path data in the box of a preview.
+func OutlinePath(s motif.Shape) string {
+	return previewPath(s, []motif.Piece{{Path: s.Outline()}})
+}
+
+func previewPath(s motif.Shape, pieces []motif.Piece) string {
+	w, h := s.Box()
+	scale := PreviewSize / math.Max(w, h)
+	dx, dy := (PreviewSize-w*scale)/2, (PreviewSize-h*scale)/2
+	var b strings.Builder
+	for _, p := range pieces {
+		pl := p.Path.Map(func(q geom.Point) geom.Point { return geom.Pt(q.X*scale+dx, q.Y*scale+dy) })
+		for i, q := range thinned(pl, previewTolerance) {
+			b.WriteByte("ML"[min(i, 1)])
+			b.WriteString(strconv.FormatFloat(q.X, 'f', 1, 64))
+			b.WriteByte(' ')
+			b.WriteString(strconv.FormatFloat(q.Y, 'f', 1, 64))
+		}
+	}
+	return b.String()
+}
+
+// thinned leaves out points as long as the line stays within tol of them (Douglas
+// and Peucker, The Canadian Cartographer 10, 1973).
+func thinned(pl geom.Polyline, tol float64) geom.Polyline {
+	if len(pl) < 3 {
+		return pl
+	}
+	far, at := 0.0, 0
+	for i := 1; i < len(pl)-1; i++ {
+		_, q := geom.NearestOnSegment(pl[i], pl[0], pl[len(pl)-1])
+		if d := geom.Dist(pl[i], q); d > far {
+			far, at = d, i
+		}
+	}
+	if far <= tol {
+		return geom.Polyline{pl[0], pl[len(pl)-1]}
+	}
+	head := thinned(pl[:at+1], tol)
+	return append(head[:len(head):len(head)], thinned(pl[at:], tol)[1:]...)
+}

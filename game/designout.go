@@ -1,0 +1,160 @@
+package game
+
+import (
+	"strings"
+
+	"unthreaded/game/board"
+	"unthreaded/game/plan"
+	"unthreaded/game/replay"
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+	"unthreaded/path/quilt"
+)
+
+// saveSVG hands out the block as an SVG file at true size.
+func (m Model) saveSVG() (Model, []Effect) {
+	doc, err := m.Drawing.Board.ExportSVG()
+	if err != nil {
+		m.Notice = Notice{Text: "The block could not be written: " + err.Error() + "."}
+		return m, nil
+	}
+	return m, []Effect{Download{Name: fileName(m.Drawing.Board.Design.Name) + ".svg", Type: "image/svg+xml", Data: doc}}
+}
+
+// saveDesign hands out the block as a document that this page opens again.
+func (m Model) saveDesign() (Model, []Effect) {
+	d := m.Drawing.Board.Design
+	doc, err := quilt.EncodeDesign(d)
+	if err != nil {
+		m.Notice = Notice{Text: "The block could not be written: " + err.Error() + "."}
+		return m, nil
+	}
+	return m, []Effect{Download{Name: fileName(d.Name) + ".json", Type: "application/json", Data: doc}}
+}
+
+// fileName makes a name that every system takes.
+func fileName(name string) string {
+	keep := func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			return r
+		}
+		return '-'
+	}
+	s := strings.Map(keep, strings.ToLower(name))
+	s = strings.Trim(strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == '-' }), "-"), "-")
+	if s == "" {
+		return "block"
+	}
+	return s
+}
+
+// importDesign adds a block from a document. Its photo stays in the browser it was
+// chosen in.
+func (m Model) importDesign(doc string) (Model, []Effect) {
+	d, err := quilt.DecodeDesign([]byte(doc))
+	if err != nil {
+		m.Notice = Notice{Text: "This file holds no block that can be read: " + err.Error() + ". Nothing was changed."}
+		return m, nil
+	}
+	d.Photo = nil
+	d.Name = m.freeName(d.Name)
+	return m.added(d)
+}
+
+// Drawings returns what a route can be planned for: the blocks, then the ready
+// drawings.
+func (m Model) Drawings() []plan.Drawing {
+	var out []plan.Drawing
+	for _, d := range m.Designs {
+		out = append(out, drawingOf(d))
+	}
+	return append(out, plan.Drawings()...)
+}
+
+func (m Model) findDrawing(id string) (plan.Drawing, bool) {
+	for _, d := range m.Drawings() {
+		if d.ID == id {
+			return d, true
+		}
+	}
+	return plan.Drawing{}, false
+}
+
+// drawingOf makes a block a drawing that a route can be planned for. A motif that
+// does not fit gives its drawn lines only: the board says why.
+func drawingOf(d quilt.Design) plan.Drawing {
+	return plan.DrawingOf(d.ID, d.Name, "A block of yours.", func() []motif.Piece {
+		pieces, err := d.Pieces()
+		if err != nil {
+			d.Recipe = nil
+			pieces, _ = d.Pieces()
+		}
+		return pieces
+	})
+}
+
+// routeDesign takes the block to the desk where its route is planned.
+func (m Model) routeDesign() (Model, []Effect) {
+	b := m.Drawing.Board
+	if len(Sewn(b.Work)) == 0 {
+		m.Notice = Notice{Text: "There is nothing to sew in this block yet. Choose a ready motif or draw a line."}
+		return m, nil
+	}
+	m, effects := m.drawDone()
+	m.Desk = plan.Open(drawingOf(m.Drawing.Board.Design), m.Settings.HandSpeed())
+	m.deskPast = nil
+	m, more := m.goTo(RoutePlan)
+	return m, append(effects, more...)
+}
+
+// drawDone finishes the line in hand and keeps the block.
+func (m Model) drawDone() (Model, []Effect) {
+	m.Drawing.Board = m.Drawing.Board.Finish()
+	m, effects := m.drawChanged()
+	m, more := m.keepDrawing()
+	return m, append(effects, more...)
+}
+
+// rehearseDesign puts the block's line on the cloth of the rehearsal, if it is one
+// line; several need a route first.
+func (m Model) rehearseDesign() (Model, []Effect) {
+	m, effects := m.drawDone()
+	b := m.Drawing.Board
+	sewn := Sewn(b.Work)
+	if len(sewn) != 1 {
+		m, more := m.routeDesign()
+		if m.Place == RoutePlan {
+			m.Notice = Notice{Text: "This block has several lines. Here is a way round them; rehearse it from here."}
+		}
+		return m, append(effects, more...)
+	}
+	l, err := lineOf(b, sewn[0])
+	if err != nil {
+		m.Notice = Notice{Text: "This line cannot be rehearsed: " + err.Error() + "."}
+		return m, effects
+	}
+	m.Motif = motif.Of(lineID("block-", b.Design.ID, l), b.Design.Name, "The line of your block.", l)
+	m.Repeats = 0
+	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
+	m.Place = Rehearse
+	m.Notice = Notice{}
+	return m.listed(m.all).relaid(), effects
+}
+
+// lineOf returns the line with its dots: those of a drawn line, the corners of a
+// ready one along the ruler.
+func lineOf(b board.Board, p motif.Piece) (geom.Line, error) {
+	if b.Design.Recipe == nil {
+		for _, l := range b.Design.Lines {
+			if l.Name == p.Name {
+				return l.Geom()
+			}
+		}
+	}
+	l, err := geom.NewLine(p.Path)
+	if err != nil || !p.Ruler {
+		return l, err
+	}
+	return l.WithDots(l.Path().Cumulative())
+}

@@ -1,0 +1,194 @@
+package page
+
+import (
+	"fmt"
+	"strconv"
+
+	"unthreaded/game"
+	"unthreaded/game/board"
+	"unthreaded/game/words"
+	"unthreaded/path/quilt"
+	"unthreaded/path/sketch"
+)
+
+// DrawnLines lists the drawn lines and what can be done with those chosen.
+type DrawnLines struct {
+	Rows    []LineRow `json:"rows"`
+	Any     bool      `json:"any"`
+	Chosen  bool      `json:"chosen"`
+	One     bool      `json:"one"`
+	Kinds   []Option  `json:"kinds"`
+	Kind    string    `json:"kind"`
+	Point   string    `json:"point"`
+	Copies  bool      `json:"copies"`
+	Turned  string    `json:"turned"`
+	Repeats string    `json:"repeats"`
+	Pitch   string    `json:"pitch"`
+}
+
+// LineRow is one drawn line.
+type LineRow struct {
+	ID     string `json:"id"`
+	Name   string `json:"name"`
+	Note   string `json:"note"`
+	Chosen bool   `json:"chosen"`
+}
+
+func drawnLines(m game.Model) DrawnLines {
+	d := m.Drawing
+	b, inches := d.Board, m.Settings.Units == game.Inches
+	out := DrawnLines{
+		Any: len(b.Design.Lines) > 0, Chosen: b.Chosen != board.None, One: b.Chosen >= 0,
+		Copies: d.Copies, Turned: number(d.Turned), Repeats: strconv.Itoa(d.Repeats), Pitch: words.Typed(d.Pitch, inches),
+	}
+	names := map[string]string{}
+	for _, k := range game.KindNames {
+		out.Kinds = append(out.Kinds, Option{k[0], k[1]})
+		names[k[0]] = k[1]
+	}
+	for i, l := range b.Design.Lines {
+		out.Rows = append(out.Rows, LineRow{
+			ID: strconv.Itoa(i), Name: l.Name, Chosen: b.Chosen == i || b.Chosen == board.All,
+			Note: fmt.Sprintf("%s, %s", words.Length(l.Path.Length(), inches), names[l.Kind]),
+		})
+	}
+	if b.Chosen >= 0 {
+		l := b.Design.Lines[b.Chosen]
+		out.Kind = l.Kind
+		out.Point = pointText(l, b.Node)
+	}
+	return out
+}
+
+func pointText(l quilt.Line, node int) string {
+	n := l.Path.Pieces() + 1
+	if node < 0 {
+		return fmt.Sprintf("%d points. Tap one to choose it.", n)
+	}
+	kind := "a corner"
+	if j, err := sketch.JointAt(l.Path, node); err == nil && j == sketch.Smooth {
+		kind = "smooth"
+	}
+	return fmt.Sprintf("Point %d of %d is chosen, %s.", node+1, n, kind)
+}
+
+// Dots is about the dots that are marked for the ruler.
+type Dots struct {
+	Places      []Option `json:"places"`
+	On          string   `json:"on"`
+	Count       string   `json:"count"`
+	Spreads     []Option `json:"spreads"`
+	Spread      string   `json:"spread"`
+	Has         bool     `json:"has"`
+	Graduations []Option `json:"graduations"`
+	Graduation  string   `json:"graduation"`
+	Text        string   `json:"text"`
+	Error       string   `json:"error"`
+	List        []DotRow `json:"list"`
+	Edge        bool     `json:"edge"`
+	Sides       []Option `json:"sides"`
+	Side        string   `json:"side"`
+	Foot        string   `json:"foot"`
+}
+
+// DotRow is one dot of the marking list: where it lies exactly, what to set off from
+// the start, and by how much that is out.
+type DotRow struct {
+	ID     string `json:"id"`
+	Exact  string `json:"exact"`
+	Marked string `json:"marked"`
+	Out    string `json:"out"`
+}
+
+var graduations = []Option{
+	{string(sketch.EighthInch), "1/8 inch"}, {string(sketch.SixteenthInch), "1/16 inch"},
+	{string(sketch.Millimetre), "1 mm"}, {string(sketch.HalfMillimetre), "1/2 mm"},
+}
+
+var spreads = []Option{
+	{string(sketch.WithEnds), "from end to end, a dot on each"},
+	{string(sketch.BetweenEnds), "between the ends, none on them"},
+	{string(sketch.HalfSpace), "half a space at either end"},
+	{string(sketch.FromStart), "from the start on, none on the end"},
+}
+
+func dotsPart(m game.Model) Dots {
+	d := m.Drawing
+	b := d.Board
+	mark := b.MarkOn(d.MarkOn)
+	out := Dots{
+		On: d.MarkOn, Count: strconv.Itoa(mark.Count), Spread: string(mark.Spread), Spreads: spreads, Has: mark.Count > 0,
+		Graduations: graduations, Graduation: string(d.Graduation), Edge: d.Edge,
+		Sides: []Option{{"left", "left of the line"}, {"right", "right of the line"}}, Side: "left",
+		Foot: words.Typed(m.Settings.FootMM, m.Settings.Units == game.Inches),
+	}
+	if d.EdgeSide == sketch.Right {
+		out.Side = "right"
+	}
+	for _, place := range b.Design.MarkPlaces() {
+		name := place
+		if place == quilt.OnSides {
+			name = "every side"
+		}
+		out.Places = append(out.Places, Option{place, name})
+	}
+	if mark.Count > 0 {
+		marking(&out, b, mark, d.Graduation)
+	}
+	return out
+}
+
+// marking fills the marking list. Sides that differ in length are each said for the
+// first; a place of its own gives the list of another.
+func marking(out *Dots, b board.Board, mark quilt.Mark, g sketch.Graduation) {
+	lines, err := b.Design.MarkedLines(mark.On)
+	if err != nil {
+		out.Text = err.Error()
+		return
+	}
+	list, err := sketch.MarkDots(lines[0].Length(), mark.Count, mark.Spread, g)
+	if err != nil {
+		out.Text = err.Error()
+		return
+	}
+	out.Text = "Mark a dot " + list.Text + "."
+	out.Error = fmt.Sprintf("Stepped off one after the other, the dots end up to %.1f mm out; each measured from the start, up to %.1f mm.",
+		list.WorstStepped, list.WorstMeasured)
+	for _, l := range lines[1:] {
+		if d := l.Length() - lines[0].Length(); d > 0.05 || d < -0.05 {
+			out.Text += " That is for the first side; choose another side for its own list."
+			break
+		}
+	}
+	for i, k := range list.Measured {
+		out.List = append(out.List, DotRow{
+			ID: strconv.Itoa(i + 1), Exact: fmt.Sprintf("%.1f mm", k.Exact), Marked: k.Text, Out: fmt.Sprintf("%+.1f mm", k.Error),
+		})
+	}
+}
+
+// PhotoPart is about the photo under the drawing.
+type PhotoPart struct {
+	Has       bool   `json:"has"`
+	Cornering bool   `json:"cornering"`
+	Squared   bool   `json:"squared"`
+	Trouble   string `json:"trouble"`
+	Width     string `json:"width"`
+	Height    string `json:"height"`
+	Shown     bool   `json:"shown"`
+	Strength  string `json:"strength"`
+	Percent   string `json:"percent"`
+}
+
+func photoPart(m game.Model) PhotoPart {
+	b, inches := m.Drawing.Board, m.Settings.Units == game.Inches
+	p := b.Design.Photo
+	if p == nil {
+		return PhotoPart{}
+	}
+	return PhotoPart{
+		Has: true, Cornering: b.Cornering(), Squared: p.Squared && b.Photo.Trouble == "", Trouble: b.Photo.Trouble,
+		Width: words.Typed(p.WMM, inches), Height: words.Typed(p.HMM, inches), Shown: p.Shown,
+		Strength: number(100 * p.Strength), Percent: words.Percent(p.Strength),
+	}
+}

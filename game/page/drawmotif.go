@@ -1,0 +1,95 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"unthreaded/game"
+	"unthreaded/game/board"
+	"unthreaded/game/words"
+	"unthreaded/path/motif"
+	"unthreaded/path/quilt"
+)
+
+// motifPart fills what is said of ready motifs.
+func motifPart(d *Draw, m game.Model) {
+	b, inches := m.Drawing.Board, m.Settings.Units == game.Inches
+	chosen := ""
+	if b.Design.Recipe != nil {
+		chosen = b.Design.Recipe.Pattern
+	}
+	d.Motif = "none"
+	for _, pv := range m.Drawing.Previews {
+		p := pv.Pattern
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made})
+		if p.ID == chosen {
+			d.Motif, d.MotifNote, d.HasMotif = p.Name, p.Note, true
+			d.Params = paramRows(p, b.Design.Recipe.Values, b.Design.Shape, inches)
+		}
+	}
+	d.MotifWrong = b.Trouble
+	if d.HasMotif && b.Trouble == "" {
+		d.MotifFigure = motifFigures(b, inches)
+	}
+}
+
+// motifFigures says how long the line is, in how many pieces, and how tight its
+// tightest curve.
+func motifFigures(b board.Board, inches bool) string {
+	ready := quilt.Design{Shape: b.Design.Shape, Margin: b.Design.Margin, Recipe: b.Design.Recipe}
+	pieces, err := ready.Work()
+	if err != nil {
+		return ""
+	}
+	length, tight := 0.0, 0.0
+	for _, p := range pieces {
+		length += p.Path.Length()
+		if r := p.Curvature().Radius; !p.Ruler && (tight == 0 || r < tight) {
+			tight = r
+		}
+	}
+	text := fmt.Sprintf("%s of stitching", words.Length(length, inches))
+	if len(pieces) > 1 {
+		text += fmt.Sprintf(" in %d lines, whose order the route finds", len(pieces))
+	} else {
+		text += " in one line"
+	}
+	if tight > 0 && !math.IsInf(tight, 1) {
+		text += fmt.Sprintf("; the tightest curve has a radius of %s", words.Length(tight, inches))
+	}
+	return text + "."
+}
+
+func paramRows(p motif.Pattern, v motif.Values, s motif.Shape, inches bool) []ParamRow {
+	usual := p.Usual(s)
+	var out []ParamRow
+	for _, q := range p.Params {
+		x, ok := v[q.ID]
+		if !ok {
+			x = usual[q.ID]
+		}
+		row := ParamRow{
+			ID: q.ID, Name: q.Name, Value: number(x), Text: paramText(q, x, inches),
+			Min: number(q.Min), Max: number(q.Max), Step: number(q.Step),
+			Slides: len(q.Names) == 0, Chooses: len(q.Names) > 0,
+		}
+		for i, w := range q.Names {
+			row.Words = append(row.Words, Option{strconv.Itoa(i), w})
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+func paramText(q motif.Param, x float64, inches bool) string {
+	switch {
+	case len(q.Names) > 0 && int(x) >= 0 && int(x) < len(q.Names):
+		return q.Names[int(x)]
+	case q.Unit == "mm":
+		return words.Length(x, inches)
+	case q.Unit == "":
+		return number(x)
+	}
+	return number(x) + " " + q.Unit
+}

@@ -1,0 +1,82 @@
+package motif
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/path/geom"
+)
+
+var dotToDotPattern = Pattern{
+	ID: "dot-to-dot", Name: "Dot to dot", Continuous: true,
+	Note: "A zigzag along the ruler between evenly spaced dots on two facing sides.",
+	Params: []Param{
+		{ID: "count", Name: "points", Min: 3, Max: 60, Step: 1, Usual: 9},
+		{ID: "angle", Name: "between", Max: 1, Step: 1, Names: []string{"the upper and the lower side", "the left and the right side"}},
+		{ID: "mirror", Name: "start", Max: 1, Step: 1, Names: []string{"on the first side", "on the second side"}},
+	},
+	fit: fitDotToDot,
+}
+
+// fitDotToDot returns a zigzag of count lines whose dots are evenly spaced across
+// the field, on its one and its other side in turn.
+func fitDotToDot(f field, v Values) ([]Piece, error) {
+	along, across := geom.Pt(0, 1), geom.Pt(1, 0)
+	if v["angle"] == 1 {
+		along, across = across, along
+	}
+	lo, hi := f.reach(across)
+	long0, long1 := f.reach(along)
+	n := int(v["count"])
+	if hi-lo < 2*float64(n) {
+		return nil, fmt.Errorf("%d points are too many for the %s: take at most %d", n, f.shape.describe(), int((hi-lo)/2))
+	}
+	var out geom.Polyline
+	for i := 0; i <= n; i++ {
+		t := math.Max(1e-9, math.Min(1-1e-9, float64(i)/float64(n)))
+		p := r2.Scale(lo+(hi-lo)*t, across)
+		t0, t1 := f.clip(p, along)
+		if t1-t0 < math.Min((hi-lo)/float64(n), long1-long0)/4 {
+			continue // where the sides meet in a corner
+		}
+		if (i+int(v["mirror"]))%2 == 0 {
+			t0 = t1
+		}
+		out = append(out, r2.Add(p, r2.Scale(t0, along)))
+	}
+	return []Piece{{Name: "zigzag", Path: out, Ruler: true}}, nil
+}
+
+var sunburstPattern = Pattern{
+	ID: "sunburst", Name: "Sunburst", Continuous: true, Closed: true,
+	Note: "A zigzag along the ruler between dots on the outline and dots round the middle.",
+	Params: []Param{
+		{ID: "count", Name: "rays", Min: 5, Max: 60, Step: 1, Usual: 20},
+		{ID: "inner", Name: "size of the middle", Unit: "%", Min: 10, Max: 80, Step: 5, Usual: 35},
+		{ID: "twist", Name: "twist", Unit: "%", Min: -100, Max: 100, Step: 10},
+	},
+	fit: fitSunburst,
+}
+
+// fitSunburst returns a closed zigzag between count dots evenly spaced on the rim
+// and as many on the rim shrunk towards the middle; twist moves the inner dots on
+// by a share of the spacing.
+func fitSunburst(f field, v Values) ([]Piece, error) {
+	n := int(v["count"])
+	rim, err := geom.NewLine(f.outline())
+	if err != nil {
+		return nil, err
+	}
+	if most := int(rim.Length() * v["inner"] / 100 / 2); n > most {
+		return nil, fmt.Errorf("%d rays are too many for the %s: take at most %d, or a larger middle", n, f.shape.describe(), most)
+	}
+	var out geom.Polyline
+	for i := range n {
+		s := rim.Length() * float64(i) / float64(n)
+		in := math.Mod(s+rim.Length()*(1+(0.5+v["twist"]/200)/float64(n)), rim.Length())
+		out = append(out, rim.At(s), geom.Lerp(f.middle, rim.At(in), v["inner"]/100))
+	}
+	return []Piece{{Name: "zigzag", Path: append(out, out[0]), Ruler: true}}, nil
+}

@@ -1,0 +1,155 @@
+package motif
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"unthreaded/path/geom"
+)
+
+// Param is one measure of a pattern that the quilter sets.
+type Param struct {
+	// ID names the parameter in Values and records; Name is for the page.
+	ID, Name string
+	// Unit is "mm", "degrees", "%", or "" for a count or a choice.
+	Unit string
+	// Usual is the value for a block of about 150 mm; Pattern.Usual fits it to a
+	// shape. All values are multiples of Step above Min.
+	Min, Max, Step, Usual float64
+	// Names are the words of a choice, whose value is the index of the word.
+	Names []string
+}
+
+// Values are parameters by their ID.
+type Values map[string]float64
+
+// Pattern is a motif that is fitted to the shape of a block.
+type Pattern struct {
+	// ID names the pattern in records; it never changes.
+	ID, Name, Note string
+	Params         []Param
+	// Continuous tells that the line is one piece, sewn without a stop. Closed
+	// tells that each piece ends where it starts, Smooth that pieces have no corner.
+	Continuous, Closed, Smooth bool
+	// rows tells that the pattern lies in rows, which run along the block's sides
+	// unless the parameter "way" has them level.
+	rows bool
+	// fit makes the line in a field with values that are complete and in range.
+	fit func(f field, v Values) ([]Piece, error)
+}
+
+// MaxPoints is the largest number of points that Fit returns in all its pieces.
+const MaxPoints = 200_000
+
+// FindPattern returns the pattern with the given ID.
+func FindPattern(id string) (Pattern, bool) {
+	for _, p := range Patterns() {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return Pattern{}, false
+}
+
+// Usual returns values that suit a shape: lengths grow with the square root of
+// its size, so that a large block is filled neither coarsely nor endlessly.
+//
+// A strip, such as a border or a sashing, holds one row.
+func (p Pattern) Usual(s Shape) Values {
+	grow := math.Sqrt(2 * s.inradius() / 150)
+	w, h := s.Box()
+	strip := p.rows && math.Max(w, h) > 2.5*math.Min(w, h)
+	v := Values{}
+	for _, q := range p.Params {
+		if strip && q.ID == "height" {
+			grow = math.Min(w, h) / q.Usual
+		}
+		x := q.Usual
+		if q.Unit == "mm" {
+			x = q.Min + math.Round((x*grow-q.Min)/q.Step)*q.Step
+		}
+		v[q.ID] = math.Max(q.Min, math.Min(q.Max, x))
+	}
+	return v
+}
+
+// Fit returns the lines of the pattern in the shape less a margin of so many mm on
+// all sides; a Continuous pattern is one piece. Parameters that v does not name
+// have their Usual value. It fails on a shape, a margin or a value that is out of
+// range, and on values that leave no room in the shape or make more than MaxPoints
+// points, or a line that should be smooth bend as sharply as a corner; the message
+// says what to change. Equal arguments give equal lines.
+func (p Pattern) Fit(s Shape, margin float64, v Values) ([]Piece, error) {
+	if err := s.Validate(); err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	if err := s.checkInset(margin); err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	all, err := p.complete(s, v)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	lie := asIs(s)
+	if p.rows && all["way"] == 0 {
+		lie = ownWay(s)
+	}
+	pieces, err := p.fit(newField(lie.shape, margin), all)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	points := 0
+	for i := range pieces {
+		pieces[i].Path = pieces[i].Path.Map(lie.back).Compact()
+		points += len(pieces[i].Path)
+		if p.Smooth && pieces[i].Curvature().Corners > 0 {
+			return nil, fmt.Errorf("%s: these values bend the line too sharply to be smooth in the %s: take a larger or a less narrow repeat",
+				p.ID, s.describe())
+		}
+	}
+	if points > MaxPoints {
+		return nil, fmt.Errorf("%s: the line has %d points, too many: take larger measures", p.ID, points)
+	}
+	return pieces, nil
+}
+
+// complete returns v with its gaps filled, or the first value, by name, that is
+// unknown, not in range or not whole.
+func (p Pattern) complete(s Shape, v Values) (Values, error) {
+	all := p.Usual(s)
+	ids := make([]string, 0, len(v))
+	for id := range v {
+		ids = append(ids, id)
+	}
+	sort.Strings(ids)
+	for _, id := range ids {
+		i := slices.IndexFunc(p.Params, func(q Param) bool { return q.ID == id })
+		if i < 0 {
+			return nil, fmt.Errorf("it has no parameter %q", id)
+		}
+		q, x := p.Params[i], v[id]
+		if !(x >= q.Min && x <= q.Max) {
+			return nil, fmt.Errorf("%q is %g%s: it takes %g to %g", q.Name, x, spaced(q.Unit), q.Min, q.Max)
+		}
+		if q.Unit == "" {
+			if math.Abs(x-math.Round(x)) > 1e-6 {
+				return nil, fmt.Errorf("%q is %g: it takes a whole number", q.Name, x)
+			}
+			x = math.Round(x)
+		}
+		all[id] = x
+	}
+	return all, nil
+}
+
+func spaced(unit string) string {
+	if unit == "" {
+		return ""
+	}
+	return " " + unit
+}
+
+// one returns a continuous line as the one piece of a pattern.
+func one(name string, path geom.Polyline) []Piece { return []Piece{{Name: name, Path: path}} }

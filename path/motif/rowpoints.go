@@ -1,0 +1,97 @@
+package motif
+
+import (
+	"fmt"
+	"math"
+
+	"unthreaded/path/geom"
+)
+
+var diamondsPattern = Pattern{
+	ID: "diamonds", Name: "Diamonds in rows", rows: true,
+	Note:   "Two zigzags along the ruler in each row that meet at their points: out along one, home along the other.",
+	Params: []Param{heightParam(30), lengthParam(20), wayParam},
+	fit:    fitDiamonds,
+}
+
+// fitDiamonds lays diamonds of one size, the box round the field divided evenly,
+// point to point, and keeps the whole ones.
+func fitDiamonds(f field, v Values) ([]Piece, error) {
+	if err := f.fine("size of a diamond", math.Sqrt(v["height"]*v["length"]), 20000); err != nil {
+		return nil, err
+	}
+	lo, hi := f.bounds()
+	cols, rows := parts(hi.X-lo.X, v["length"]), parts(hi.Y-lo.Y, v["height"])
+	at := func(i, j float64) geom.Point {
+		return geom.Pt(lo.X+(hi.X-lo.X)*i/float64(cols), lo.Y+(hi.Y-lo.Y)*j/float64(rows))
+	}
+	const touch = -1e-9
+	var out []Piece
+	for j := range rows {
+		var upper, lower geom.Polyline
+		for i := range cols {
+			x, y := float64(i), float64(j)
+			l, t, r, b := at(x, y+0.5), at(x+0.5, y), at(x+1, y+0.5), at(x+0.5, y+1)
+			if math.Min(math.Min(f.depth(l), f.depth(r)), math.Min(f.depth(t), f.depth(b))) < touch {
+				continue
+			}
+			if upper == nil {
+				upper, lower = geom.Polyline{l}, geom.Polyline{l}
+			}
+			upper, lower = append(upper, t, r), append(lower, b, r)
+		}
+		if upper != nil {
+			out = append(out, Piece{Name: fmt.Sprintf("row %d upper zigzag", j+1), Path: upper, Ruler: true},
+				Piece{Name: fmt.Sprintf("row %d lower zigzag", j+1), Path: lower, Ruler: true})
+		}
+	}
+	if out == nil {
+		return nil, f.tooLarge("size of a diamond", math.Max(v["height"], v["length"]), f.radius)
+	}
+	return out, nil
+}
+
+var starsPattern = Pattern{
+	ID: "star-chain", Name: "Chains of stars", Closed: true, rows: true,
+	Note: "Eight-pointed stars of eight ruler lines each, which touch at their points.",
+	Params: []Param{
+		{ID: "height", Name: "size of a star, at most", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},
+		wayParam,
+	},
+	fit: fitStars,
+}
+
+// fitStars lays rows of stars of one size, each row in the middle of the width
+// that its stars have.
+func fitStars(f field, v Values) ([]Piece, error) {
+	size := v["height"]
+	if err := f.fine("size of a star", size, 1500); err != nil {
+		return nil, err
+	}
+	lo, hi := f.bounds()
+	size = math.Min((hi.X-lo.X)/float64(parts(hi.X-lo.X, size)), hi.Y-lo.Y)
+	top, bottom, ok := f.levels(size)
+	if !ok || bottom-top < size {
+		return nil, f.tooLarge("size of a star", size, f.radius)
+	}
+	rows := int((bottom-top)/size + 1e-9)
+	step := (bottom - top) / float64(rows)
+	var out []Piece
+	for i := range rows {
+		y := top + step*(float64(i)+0.5)
+		b := f.band(y-size/2, y+size/2, 0)
+		l, r := math.Max(b.xl0, b.xl1), math.Min(b.xr0, b.xr1)
+		n := int((r-l)/size + 1e-9)
+		if n < 1 {
+			continue
+		}
+		for _, p := range StarChain(Rect{l, y - size/2, r - l, size}, n) {
+			p.Name = fmt.Sprintf("row %d, %s", i+1, p.Name)
+			out = append(out, p)
+		}
+	}
+	if len(out) == 0 {
+		return nil, f.tooLarge("size of a star", size, f.radius)
+	}
+	return out, nil
+}

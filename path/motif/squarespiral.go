@@ -1,0 +1,74 @@
+package motif
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/path/geom"
+)
+
+var squareSpiralPattern = Pattern{
+	ID: "square-spiral", Name: "Spiral of the outline", Continuous: true,
+	Note: "Ruler lines beside the outline, round after round, each round one spacing further in. Stop at each corner with the needle down and turn.",
+	Params: []Param{
+		spacingParam(3, 10),
+		{ID: "mirror", Name: "turning", Max: 1, Step: 1, Names: []string{"clockwise", "anticlockwise"}},
+	},
+	fit: fitSquareSpiral,
+}
+
+// fitSquareSpiral returns lines parallel to the sides, each round exactly one
+// spacing within the one before; in a circle an Archimedean spiral.
+func fitSquareSpiral(f field, v Values) ([]Piece, error) {
+	spacing := v["spacing"]
+	if err := f.fine("spacing", spacing, 20000); err != nil {
+		return nil, err
+	}
+	if f.radius < 1.25*spacing {
+		return nil, f.tooLarge("spacing", spacing, f.radius/1.25)
+	}
+	if f.corners == nil {
+		w := whorl{out: f.rounded(1), mirrored: v["mirror"] == 1}
+		return one("spiral", w.arm(f.radius/spacing-0.35, spacing, false)), nil
+	}
+	corners := append([]geom.Point{}, f.corners...)
+	if v["mirror"] == 1 {
+		for i := range corners {
+			corners[i] = f.corners[len(corners)-1-i]
+		}
+	}
+	path := geom.Polyline{corners[0]}
+	for k := 0; ; k++ {
+		p, ok := spiralCorner(corners, k, spacing)
+		last := path[len(path)-1]
+		way := r2.Sub(corners[(k+1)%len(corners)], corners[k%len(corners)])
+		if !ok || r2.Dot(r2.Sub(p, last), r2.Unit(way)) < spacing/2 {
+			break
+		}
+		path = append(path, p)
+	}
+	return []Piece{{Name: "spiral", Path: path, Ruler: true}}, nil
+}
+
+// spiralCorner returns where side k of a spiral, which lies spacing*floor(k/n) mm
+// within that side of the outline, meets side k+1.
+func spiralCorner(corners []geom.Point, k int, spacing float64) (geom.Point, bool) {
+	n := len(corners)
+	side := func(k int) (p, d geom.Point) {
+		a, b := corners[k%n], corners[(k+1)%n]
+		d = r2.Unit(r2.Sub(b, a))
+		in := geom.Pt(-d.Y, d.X)
+		if r2.Dot(in, r2.Sub(corners[(k+2)%n], b)) < 0 {
+			in = r2.Scale(-1, in)
+		}
+		return r2.Add(a, r2.Scale(spacing*float64(k/n), in)), d
+	}
+	p, d := side(k)
+	q, e := side(k + 1)
+	cross := r2.Cross(d, e)
+	if math.Abs(cross) < 1e-9 {
+		return geom.Point{}, false
+	}
+	return r2.Add(p, r2.Scale(r2.Cross(r2.Sub(q, p), e)/cross, d)), true
+}

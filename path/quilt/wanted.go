@@ -1,0 +1,171 @@
+package quilt
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// Part is what can be changed to make a top another size.
+type Part string
+
+// The parts: the outermost border, or a new one; all sashing; all blocks.
+const (
+	OuterBorder  Part = "border"
+	AllSashing   Part = "sashing"
+	AllBlocks    Part = "block"
+	sameSize          = 0.5 // mm, far below what cloth can be cut to
+	leastMeasure      = 1e-9
+)
+
+// Change makes one part another size: From is 0 for one to be added, To 0 for one
+// to be left off.
+type Change struct {
+	Part     Part
+	From, To float64 // mm
+	// After is the size of the top with the change.
+	After Size
+}
+
+// Fit tells how a top compares with the size that is wanted.
+type Fit struct {
+	Have, Want Size
+	// Both are the changes that make the top the wanted size. Across and Down are
+	// those that make only its width or only its height right.
+	Both, Across, Down []Change
+}
+
+// Fits tells that nothing is amiss by more than half a millimetre.
+func (f Fit) Fits() bool { return sameLength(f.Have.W, f.Want.W) && sameLength(f.Have.H, f.Want.H) }
+
+func sameLength(a, b float64) bool { return math.Abs(a-b) <= sameSize }
+
+// FitTo compares the top with a wanted size and looks for single changes that would
+// make it so. The quilt must be valid.
+func (q Quilt) FitTo(want Size) Fit {
+	f := Fit{Have: q.Size(), Want: want}
+	if !sameLength(f.Have.W, want.W) {
+		for _, c := range q.changes(want.W-f.Have.W, q.Cols) {
+			f.sort(c, &f.Across)
+		}
+	}
+	if !sameLength(f.Have.H, want.H) {
+		for _, c := range q.changes(want.H-f.Have.H, q.Rows) {
+			f.sort(c, &f.Down)
+		}
+	}
+	return f
+}
+
+// sort puts a change where it belongs: with those that make both right, each part
+// once, or with those of its direction.
+func (f *Fit) sort(c Change, direction *[]Change) {
+	if !sameLength(c.After.W, f.Want.W) || !sameLength(c.After.H, f.Want.H) {
+		*direction = append(*direction, c)
+		return
+	}
+	if !slices.ContainsFunc(f.Both, func(b Change) bool { return b.Part == c.Part }) {
+		f.Both = append(f.Both, c)
+	}
+}
+
+// changes returns those that make the top longer by so much in the direction in
+// which it has n blocks.
+func (q Quilt) changes(more float64, n int) []Change {
+	// How often the block and the sashing count in that direction.
+	blocks, strips := float64(n), float64(n-1)
+	if q.Sashing.Round {
+		strips = float64(n + 1)
+	}
+	if q.Setting == OnPoint {
+		blocks, strips = float64(n)*math.Sqrt2, float64(n)*math.Sqrt2
+	}
+	var out []Change
+	add := func(p Part, from, to, least float64, changed Quilt) {
+		if to >= least && to <= MaxTopMM || p != AllBlocks && math.Abs(to) < leastMeasure {
+			out = append(out, Change{p, from, to, changed.Size()})
+		}
+	}
+	outer := 0.0
+	changed := q
+	changed.Borders = append([]Border(nil), q.Borders...)
+	if last := len(q.Borders) - 1; last >= 0 {
+		outer = q.Borders[last].WidthMM
+		changed.Borders[last].WidthMM = outer + more/2
+	} else {
+		changed.Borders = []Border{{WidthMM: more / 2}}
+	}
+	add(OuterBorder, outer, outer+more/2, MinPartMM, changed)
+	if strips > 0 {
+		changed, from := q, q.Sashing.WidthMM
+		changed.Sashing.WidthMM += more / strips
+		add(AllSashing, from, changed.Sashing.WidthMM, MinPartMM, changed)
+	}
+	changed = q
+	changed.BlockMM += more / blocks
+	add(AllBlocks, q.BlockMM, changed.BlockMM, q.leastBlock(), changed)
+	return out
+}
+
+// Message says in words how the top compares with the wanted size and what would
+// make it so; say puts a length in mm into the units of the person.
+func (f Fit) Message(say func(mm float64) string) string {
+	if f.Fits() {
+		return fmt.Sprintf("The top adds up to %s x %s, as wanted.", say(f.Have.W), say(f.Have.H))
+	}
+	var out []string
+	direction := func(what string, have, want float64) {
+		if sameLength(have, want) {
+			out = append(out, fmt.Sprintf("%s it is %s, as wanted.", what, say(have)))
+			return
+		}
+		more := "less"
+		if have > want {
+			more = "more"
+		}
+		out = append(out, fmt.Sprintf("%s the rows add up to %s, %s %s than %s.", what, say(have), say(math.Abs(want-have)), more, say(want)))
+	}
+	if f.Have.W == f.Have.H && f.Want.W == f.Want.H {
+		direction("Both ways", f.Have.W, f.Want.W)
+	} else {
+		direction("Across", f.Have.W, f.Want.W)
+		direction("Down", f.Have.H, f.Want.H)
+	}
+	for _, c := range f.Both {
+		out = append(out, title(c.words(say))+" would make it so.")
+	}
+	for _, c := range f.Across {
+		out = append(out, fmt.Sprintf("%s would make the width right and the height %s.", title(c.words(say)), say(c.After.H)))
+	}
+	for _, c := range f.Down {
+		out = append(out, fmt.Sprintf("%s would make the height right and the width %s.", title(c.words(say)), say(c.After.W)))
+	}
+	if len(f.Both)+len(f.Across)+len(f.Down) == 0 {
+		out = append(out, "No border, sashing or block alone can make it so: change the number of rows.")
+	}
+	return strings.Join(out, " ")
+}
+
+// words names the change, to be followed by "would make it so".
+func (c Change) words(say func(mm float64) string) string {
+	by := "wider"
+	if c.To < c.From {
+		by = "narrower"
+	}
+	switch {
+	case c.Part == AllBlocks:
+		return fmt.Sprintf("blocks of %s instead of %s", say(c.To), say(c.From))
+	case c.Part == OuterBorder && c.From == 0:
+		return fmt.Sprintf("a border of %s on each side", say(c.To))
+	case c.Part == OuterBorder && math.Abs(c.To) < leastMeasure:
+		return "leaving off the outer border"
+	case c.Part == OuterBorder:
+		return fmt.Sprintf("an outer border %s %s on each side, %s in all,", say(math.Abs(c.To-c.From)), by, say(c.To))
+	case c.From == 0:
+		return fmt.Sprintf("sashing of %s between the blocks", say(c.To))
+	case math.Abs(c.To) < leastMeasure:
+		return "leaving off the sashing"
+	}
+	return fmt.Sprintf("sashing of %s instead of %s", say(c.To), say(c.From))
+}
