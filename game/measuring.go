@@ -54,8 +54,12 @@ func (b Back) left() int {
 // Unreadable returns how many kept traces cannot be measured.
 func (b Back) Unreadable() int { return len(b.measuring.failed) }
 
-// measureNext asks for the next trace to measure, one at a time.
+// measureNext asks for the next trace to measure, one at a time, once what is known is
+// worked out.
 func (m Model) measureNext() (Model, []Effect) {
+	if m.Back.Book.Busy() {
+		return m, nil
+	}
 	w := &m.Back.measuring
 	older := m.Back.Book.Older()
 	for w.asked == "" && w.next < len(older) {

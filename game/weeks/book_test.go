@@ -8,6 +8,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -38,13 +39,14 @@ func practise(motif string, sessions, traces int, marks string, cv func(session 
 			if err != nil {
 				panic(err)
 			}
-			out = append([]record.Summary{{
+			out = append(out, record.Summary{
 				ID: fmt.Sprintf("%s-%s-%d-%d", motif, marks, k, i), Started: int64(1e12 + 1000*(float64(k)*day+float64(i)*60)),
 				Motif: motif, Name: motif, Repeats: 3, Device: trace.Pen, Way: record.Pencil, Zoom: 1, SizeKnown: true,
 				Guide: &record.Guide{Marks: marks}, Measured: doc,
-			}}, out...)
+			})
 		}
 	}
+	slices.Reverse(out)
 	return out
 }
 

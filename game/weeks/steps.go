@@ -27,12 +27,41 @@ const atOnce = 150
 // Busy tells whether there is something to work out.
 func (b Book) Busy() bool { return b.stage < done }
 
-// Step works out the next piece. The longest pieces are a verdict and a curve over
-// hundreds of sessions, some 20 ms each natively.
+// aFrame is how much is worked out in a step, in ms as they are natively; in a browser it
+// takes some four times as long.
+const aFrame = 4.0
+
+// Step works out the next pieces, as many as a frame has time for, one at least. The longest
+// are a verdict and a curve over hundreds of sessions, some 20 ms each natively.
 func (b Book) Step() Book {
-	if !b.Busy() {
-		return b
+	for spent := 0.0; b.Busy(); {
+		cost := b.cost()
+		if spent > 0 && spent+cost > aFrame {
+			break
+		}
+		spent += cost
+		b = b.piece()
 	}
+	return b
+}
+
+// cost returns about how long the next piece takes, in ms as measured natively: see the
+// benchmarks here and in progress.
+func (b Book) cost() float64 {
+	n := float64(len(b.work.Scores))
+	switch b.stage {
+	case reading:
+		return 0.02 * float64(min(atOnce, len(b.kept)-b.next))
+	case judging, moving:
+		return 0.0003 * n * n
+	case curving:
+		return 0.12 * n
+	}
+	return 0.004 * float64(len(b.kept))
+}
+
+// piece works out the next piece.
+func (b Book) piece() Book {
 	switch b.stage {
 	case reading:
 		b = b.read()
