@@ -36,7 +36,7 @@ func (m Model) compared(rec record.Record) Model {
 	if err != nil {
 		return m.unread(err)
 	}
-	sh := lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
+	sh := lay(rec, line, m.Settings.SPM, m.Settings.StitchMM).unadvised()
 	if m.Back.First == nil {
 		m.Back.First = sh
 	} else {
@@ -44,6 +44,14 @@ func (m Model) compared(rec record.Record) Model {
 		m.Back.View = TwoTraces
 	}
 	return m.paired()
+}
+
+// unadvised returns the sheet without advice, whose places would be marked on the cloth:
+// two traces are compared, not corrected.
+func (sh *Sheet) unadvised() *Sheet {
+	next := *sh
+	next.Report.Advice = nil
+	return &next
 }
 
 // paired sets the clock to the longer of the two, at its end.

@@ -76,10 +76,10 @@ func (m Model) backEntered() (Model, []Effect) {
 		b.Book = b.Book.Look(ask)
 	}
 	if b.First != nil {
-		b.First = b.First.stitched(m.Settings.SPM, m.Settings.StitchMM)
+		b.First = b.First.stitched(m.Settings.SPM, m.Settings.StitchMM).unadvised()
 	}
 	if b.Second != nil {
-		b.Second = b.Second.stitched(m.Settings.SPM, m.Settings.StitchMM)
+		b.Second = b.Second.stitched(m.Settings.SPM, m.Settings.StitchMM).unadvised()
 	}
 	m = m.sewingReady()
 	return m, nil

@@ -96,10 +96,10 @@ func judged(f weeks.Found) []Figure {
 	}
 	return []Figure{
 		{ID: "now", Name: "Now", Value: value(j.Now, f), Note: "The middle of your newest sessions; at first it was " + value(j.Before, f) + "."},
-		{ID: "usual", Name: "From one day to the next you differ by", Value: spread(j.Usual.Value, f),
+		{ID: "usual", Name: "From one session to the next you differ by", Value: spread(j.Usual.Value, f),
 			Note: fmt.Sprintf("Your change is %.1f times that; from %.0f times on it can be called real.%s", math.Abs(j.InErrors), progress.RealChange, odds)},
 		{ID: "trend", Name: "Trend in a week", Value: signed(7*j.Slope, f),
-			Note: fmt.Sprintf("Between %s and %s in 95 of 100 cases. %s", signed(7*j.SlopeInterval.Low, f), signed(7*j.SlopeInterval.High, f), chance(j.Trend.P))},
+			Note: fmt.Sprintf("%s to %s in 95 of 100 cases. %s", signed(7*j.SlopeInterval.Low, f), signed(7*j.SlopeInterval.High, f), chance(j.Trend.P))},
 	}
 }
 
@@ -108,7 +108,10 @@ func oddsText(v float64) string {
 	if v > 1000 {
 		return "over 1000"
 	}
-	return fmt.Sprintf("%.2g", v)
+	if v >= 20 {
+		v = 10 * math.Round(v/10)
+	}
+	return fmt.Sprintf("%.0f", v)
 }
 
 // chance says how often the order of the sessions would look so by chance.
@@ -116,13 +119,14 @@ func chance(p float64) string {
 	if p < 0.001 {
 		return "Such an order of sessions comes about by chance less than once in 1000 times."
 	}
-	return fmt.Sprintf("Such an order of sessions comes about by chance %.2g times in 100.", 100*p)
+	return fmt.Sprintf("Such an order of sessions comes about by chance %.1f times in 100.", 100*p)
 }
 
 // spread writes a difference of values, signed one with its sign.
 func spread(v float64, f weeks.Found) string {
+	// Points are percentage points.
 	if f.Motif == "" && f.Measure != progress.Flow || f.Measure == progress.Spacing {
-		return fmt.Sprintf("%.1f points of percent", 100*v)
+		return fmt.Sprintf("%.1f points", 100*v)
 	}
 	if f.Measure == progress.Flow {
 		return fmt.Sprintf("%.2f", v)

@@ -29,8 +29,11 @@ func weeksChart(m game.Model, pal look.Palette) []Item {
 	items := usualBand(f, c, pal)
 	items = append(items, chartAxes(m, f, c, pal)...)
 	items = append(items, traceMarks(f, c, pal)...)
-	items = append(items, trend(f, c, pal)...)
-	items = append(items, learning(f, c, pal)...)
+	if f.NoCurve == nil {
+		items = append(items, learning(f, c, pal)...)
+	} else {
+		items = append(items, trend(f, c, pal)...)
+	}
 	items = append(items, sessions(f, c, pal)...)
 	return append(items, pickedSession(m, c, pal)...)
 }
@@ -57,6 +60,9 @@ func chartAxes(m game.Model, f weeks.Found, c weeks.Chart, pal look.Palette) []I
 	}
 	items := []Item{left(title, 16, 24, 16, pal)}
 	items = append(items, direction(f, pal)...)
+	if c.Right > legendFrom+legendWidth {
+		items = append(items, legend(c, pal)...)
+	}
 	values, decimals := c.Values(44)
 	for _, v := range values {
 		y := c.Y(v)
@@ -168,4 +174,30 @@ func sessions(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
 		}
 	}
 	return items
+}
+
+// Sizes in CSS pixels of the legend, which stands in the upper right corner where there is
+// room beside the title.
+const (
+	legendFrom  = 290.0
+	legendWidth = 520.0
+)
+
+// legend names the marks.
+func legend(c weeks.Chart, pal look.Palette) []Item {
+	x, y := c.Right-legendWidth, 24.0
+	ink := mix(pal.Cloth, pal.Chalk, 0.65)
+	named := func(text string, from float64) Item {
+		it := label(text, geom.Pt(from, y), pal.Mute)
+		it.Align = Left
+		return it
+	}
+	items := []Item{
+		line(1.6, pal.Thread, geom.Pt(x, y-10), geom.Pt(x, y+10)), line(6, pal.Thread, geom.Pt(x-9, y), geom.Pt(x+9, y)),
+		named("a session: its middle, and half of its traces", x+18),
+	}
+	items = append(items, traceMark(geom.Pt(x+328, y), 1, ink)...)
+	items = append(items, named("a trace", x+338))
+	items = append(items, traceMark(geom.Pt(x+406, y), 0, ink)...)
+	return append(items, named("one to warm up", x+416))
 }

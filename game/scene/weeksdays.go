@@ -14,8 +14,8 @@ import (
 
 // Sizes in CSS pixels of a month on the cloth.
 const (
-	leastCell = 40.0
-	mostCell  = 62.0
+	leastCell = 49.0
+	mostCell  = 66.0
 	monthHead = 62.0 // its name and those of the days
 	monthGap  = 28.0
 )
@@ -81,14 +81,14 @@ func patch(corner geom.Point, cell float64, d progress.Day, pal look.Palette) []
 	const in = 3.0
 	x, y, s := corner.X+in, corner.Y+in, cell-2*in
 	border := []geom.Point{
-		geom.Pt(x+3, y+3), geom.Pt(x+s-3, y+3), geom.Pt(x+s-3, y+s-3), geom.Pt(x+3, y+s-3), geom.Pt(x+3, y+3),
+		geom.Pt(x, y), geom.Pt(x+s, y), geom.Pt(x+s, y+s), geom.Pt(x, y+s), geom.Pt(x, y),
 	}
-	around := 4 * (s - 6)
+	around := 4 * s
 	n := float64(max(4, min(24, d.Traces)))
 	items := []Item{rect(x, y, s, s, mix(pal.Cloth, pal.Thread, 0.16))}
 	items = append(items, dashes(border, around/n*0.6, around/n*0.4, 1.8, pal.Thread)...)
 	day := label(strconv.Itoa(d.Day), geom.Pt(corner.X+cell/2, corner.Y+cell*0.34), pal.Ink)
 	minutes := label(fmt.Sprintf("%d min", max(1, int(math.Round(d.Minutes)))), geom.Pt(corner.X+cell/2, corner.Y+cell*0.68), pal.Thread)
-	minutes.Width = math.Max(12, math.Min(14, cell*0.24))
+	minutes.Width = math.Max(12, math.Min(15, cell*0.24))
 	return append(items, day, minutes)
 }

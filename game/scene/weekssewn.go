@@ -46,7 +46,7 @@ func sewnPiece(p weeks.Sewn, y, edge, scale float64, pal look.Palette) []Item {
 	if t, err := time.Parse(time.DateOnly, p.Day); err == nil {
 		when = t.Format("2 Jan 2006")
 	}
-	it := label(fmt.Sprintf("%s: %s as long", when, percentText(p.StitchMM()/p.RehearsedMM)), geom.Pt(pieceSide, y), pal.Mute)
+	it := label(fmt.Sprintf("%s: sewn stitches %s as long as rehearsed", when, percentText(p.StitchMM()/p.RehearsedMM)), geom.Pt(pieceSide, y), pal.Mute)
 	it.Align = Left
 	items := []Item{it}
 	for k, mm := range []float64{p.RehearsedMM, p.StitchMM()} {

@@ -64,21 +64,24 @@ func judgedScores(f weeks.Found) (days, values []float64) {
 
 // learning is the learning curve and, at the right, the range in which it levels off.
 func learning(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
-	if f.NoCurve != nil || f.Curve == (progress.Curve{}) {
+	if f.Curve == (progress.Curve{}) {
 		return nil
 	}
+	days, _ := judgedScores(f)
 	var pts []geom.Point
-	n := 0.0
-	for _, s := range f.Scores {
-		if s.Sure() {
-			n++
-			pts = append(pts, geom.Pt(c.X(s.At), c.Y(f.Curve.At(n))))
+	const fine = 8 // points from session to session
+	for i := range fine*(len(days)-1) + 1 {
+		k, part := i/fine, float64(i%fine)/fine
+		t := days[k]
+		if part > 0 {
+			t += part * (days[k+1] - t)
 		}
+		pts = append(pts, geom.Pt(c.X(t*86400), c.Y(f.Curve.At(float64(k+1)+part))))
 	}
 	x := c.Right + 10
 	top, bottom := c.Y(f.Curve.Interval.High), c.Y(f.Curve.Interval.Low)
 	at := c.Y(f.Curve.Plateau)
-	text := label("levels off", geom.Pt(c.Right, top-12), pal.Over)
+	text := label("levels off", geom.Pt(c.Right+12, math.Min(bottom+14, c.Bottom-8)), pal.Over)
 	text.Align = Right
 	return []Item{
 		line(2.4, pal.Over, pts...),
@@ -103,7 +106,8 @@ func pickedSession(m game.Model, c weeks.Chart, pal look.Palette) []Item {
 		decimals = 2
 	}
 	text := fmt.Sprintf("%s: %s, %d traces count", m.Back.Book.Zone().Date(s.At).Format("2 Jan 2006"), valueText(s.Median, decimals, f), len(s.Counted))
-	it := label(text, geom.Pt(math.Max(c.Left+90, math.Min(c.Right-90, x)), c.Top-8), pal.Ink)
+	const half = 126 // of the text's width
+	it := label(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-8), pal.Ink)
 	return []Item{
 		line(1.2, pal.Ink, geom.Pt(x, c.Top+4), geom.Pt(x, c.Bottom)),
 		ring(geom.Pt(x, c.Y(s.Median)), 13, 2, pal.Ink),

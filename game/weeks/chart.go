@@ -110,7 +110,7 @@ func (c Chart) Values(room float64) (ticks []float64, decimals int) {
 	}
 	decimals = max(0, -int(math.Floor(math.Log10(step)+1e-9)))
 	for k := math.Ceil(c.Low/step - 1e-9); k*step <= c.High; k++ {
-		ticks = append(ticks, k*step)
+		ticks = append(ticks, k*step+0) // adding 0 makes a negative zero a plain one
 	}
 	return ticks, decimals
 }
