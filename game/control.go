@@ -97,6 +97,9 @@ func (m Model) recordControl(c Control) (Model, []Effect) {
 
 // playControl plays, stops and sets the replay of the place on the screen.
 func (m Model) playControl(c Control) Model {
+	if m.Place == LookBack {
+		return m.backPlay(c)
+	}
 	v, err := strconv.ParseFloat(c.Value, 64)
 	number := err == nil
 	desk := m.Place == RoutePlan
@@ -140,6 +143,10 @@ func (m Model) cancel() Model {
 		return m
 	case QuiltPlan:
 		return m.quiltCancel()
+	}
+	if m.Place == LookBack {
+		m.Notice = Notice{}
+		return m
 	}
 	if m.Live == nil {
 		return m.clear()

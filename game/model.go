@@ -51,6 +51,8 @@ type Model struct {
 	Quilts       []quilt.Quilt
 	Quilting     Quilting
 	binnedQuilts []quilt.Quilt
+	// Back is where traces are looked back on.
+	Back Back
 
 	// Screen is the cloth's place on the page, with what is known of the screen's
 	// true size. Card is the long side in CSS pixels of the outline that is being
@@ -147,6 +149,7 @@ func New(settings Settings, origin float64) Model {
 	m.Place = Rehearse
 	m.Bench = bench.New()
 	m.Learning.Mode = Freely
+	m.Back = NewBack()
 	return m.relaid()
 }
 

@@ -64,11 +64,12 @@ type Listed struct {
 	Damaged int
 }
 
-// Fetched brings a kept trace that was asked for, as an EffectFetch named it.
+// Fetched brings a kept trace that was asked for, as a Fetch named it.
 type Fetched struct {
 	ID   string
 	Over bool
 	Top  bool
+	For  FetchFor
 	Doc  []byte
 	Err  string
 }
@@ -116,6 +117,7 @@ type Fetch struct {
 	ID   string
 	Over bool
 	Top  bool
+	For  FetchFor
 }
 
 // SaveSettings keeps the settings.

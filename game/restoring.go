@@ -14,7 +14,7 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 		return m.filmNews(msg), nil
 	case BackupProgress:
 		if m.Backup.Busy != "" {
-			m.Backup.Busy = progress(msg)
+			m.Backup.Busy = progressText(msg)
 		}
 	case BackupMade:
 		return m.backupMade(msg)
@@ -30,7 +30,7 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-func progress(p BackupProgress) string {
+func progressText(p BackupProgress) string {
 	if p.Of > 0 {
 		return fmt.Sprintf("%d of %d records are done.", p.Done, p.Of)
 	}

@@ -71,6 +71,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m = m.careKept(t)
 		case MachineThing:
 			m, more = m.machineKept(t)
+		case SewnThing:
+			m = m.sewnKept(t)
 		}
 		m.Notice = before.and(m.Notice)
 		effects = append(effects, more...)
@@ -93,6 +95,9 @@ func (m Model) photo(p Photo) (Model, []Effect) {
 	if p.Err != "" {
 		m.Notice = Notice{Text: "This photo could not be opened: " + p.Err + "."}
 		return m, nil
+	}
+	if p.Name == "back.photo" {
+		return m.backPhoto(p), nil
 	}
 	return m.drawPhoto(p)
 }

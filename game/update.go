@@ -43,6 +43,8 @@ func update(m Model, msg Msg) (Model, []Effect) {
 		return m.jobNews(msg)
 	case Photo:
 		return m.photo(msg)
+	case Zone:
+		m.Back = m.Back.in(msg)
 	case StorageOff:
 		m.StorageWhy = msg.Why
 	case Persistence:
@@ -101,12 +103,13 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
 		return m.keepQuilt()
 	}
-	return m, nil
+	return m.backFrame(dt)
 }
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.Place == Draw && m.Drawing.making() || m.working()
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
+		m.Place == Draw && m.Drawing.making() || m.working()
 }
 
 // scrub sets the replay to the place s mm along the line.

@@ -53,6 +53,8 @@ func (a *app) begin(effect game.Effect) {
 		dom.Sound(e.At, e.Volume, e.Beats)
 	case game.Listen:
 		dom.Listen(e.On)
+	case game.PutSummary:
+		go func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) }()
 	case game.MakeTable:
 		go a.makeTable(e)
 	case game.MakeFilm:
@@ -91,7 +93,7 @@ func (a *app) shelved(kind, id string, err error) {
 }
 
 func (a *app) fetch(e game.Fetch) {
-	msg := game.Fetched{ID: e.ID, Over: e.Over, Top: e.Top}
+	msg := game.Fetched{ID: e.ID, Over: e.Over, Top: e.Top, For: e.For}
 	doc, err := dom.Get(e.ID)
 	switch {
 	case err != nil:

@@ -166,7 +166,9 @@ func Of(m game.Model) Page {
 	p.Figures, p.More = figures(m)
 	p.Advice = advice(m)
 	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
-	past(&p, m)
+	if m.Place == game.Rehearse {
+		past(&p, m)
+	}
 	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
 	inPlace(&p, m)

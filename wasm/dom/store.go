@@ -110,3 +110,10 @@ func Persisted() bool {
 	v, err := store("persisted")
 	return err == nil && v.Truthy()
 }
+
+// PutSummary keeps a summary over the one of a kept trace; where that is not kept any
+// more, it does nothing.
+func PutSummary(id string, summary []byte) error {
+	_, err := store("putSummary", id, string(summary))
+	return err
+}

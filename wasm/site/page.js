@@ -10,6 +10,7 @@
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
+//   data-picture            the id of a kept photo, shown as the picture of an <img>
 //   data-photo              the name under which a chosen picture is given
 //   data-closes             a button that closes the sheet of choices on a phone
 //   data-send               the message that a click or a change sends
@@ -64,13 +65,14 @@
     if (d.text) setText(el, look(scope, d.text));
     if (d.value) setValue(el, look(scope, d.value));
     if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
+    if (d.picture) unthreaded.photos.show(el, look(scope, d.picture));
     if (d.checked) el.checked = !!look(scope, d.checked);
     if (d.show) el.hidden = !look(scope, d.show);
     if (d.enabled) el.disabled = !look(scope, d.enabled);
     if (d.pressed) el.setAttribute('aria-pressed', String(!!look(scope, d.pressed)));
   }
 
-  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-size],[data-modal]';
+  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-size],[data-modal],[data-picture]';
 
   function bindAll(top, scope) {
     const els = [top, ...top.querySelectorAll(BOUND)];

@@ -74,6 +74,10 @@
       at('traces').put(doc, id);
       at('summaries').put(summary, id);
     }),
+    // putSummary renews the summary of a trace that is still kept.
+    putSummary: (id, summary) => run(['summaries'], 'readwrite', (at, get) => {
+      get(at('summaries').get(id), (old) => { if (old !== undefined) at('summaries').put(summary, id); });
+    }),
     bin: (id) => run(['traces', 'summaries', 'bin'], 'readwrite', (at, get) => {
       get(at('traces').get(id), (doc) => get(at('summaries').get(id), (summary) => {
         if (doc === undefined) return;
