@@ -11,11 +11,17 @@ import (
 
 // lineChanging are the controls that change the line under a hand that traces:
 // what it has drawn is kept first.
-var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo"}
+var lineChanging = []string{
+	"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo",
+	"rehearse.freely", "rehearse.learn", "rehearse.warm-up", "rehearse.skip", "rehearse.same", "rehearse.anew",
+}
 
 // control does what a control of the page asks for. A value that the page's own
 // controls cannot send is passed over.
 func (m Model) control(c Control) (Model, []Effect) {
+	if m.fixed(c.Name) {
+		return m, nil
+	}
 	if m.Live != nil && slices.Contains(lineChanging, c.Name) {
 		next, kept := m.finish(trace.Interrupted)
 		next, effects := next.control(c)
@@ -38,11 +44,7 @@ func (m Model) common(c Control) (Model, []Effect) {
 	case "place":
 		return m.goTo(Place(c.Value))
 	case "rehearse-route":
-		n, err := strconv.Atoi(c.Value)
-		if err != nil {
-			return m, nil
-		}
-		return m.rehearseRoute(n)
+		return m.rehearseRoute(c.Value)
 	case "play", "scrub", "rate", "step-on", "step-back":
 		return m.playControl(c), nil
 	case "again":
@@ -56,6 +58,13 @@ func (m Model) common(c Control) (Model, []Effect) {
 	case "dismiss":
 		m.Notice = Notice{}
 		return m, nil
+	}
+	return m.otherControl(c)
+}
+
+// otherControl takes the controls of the desk, of kept traces and of the settings.
+func (m Model) otherControl(c Control) (Model, []Effect) {
+	switch c.Name {
 	case "open", "over", "delete", "download", "download-measures", "import", "table-all", "film", "film-stop":
 		return m.recordControl(c)
 	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
@@ -103,6 +112,8 @@ func (m Model) playControl(c Control) Model {
 		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
 	case c.Name == "scrub" && number:
 		return m.scrub(v)
+	case c.Name == "step-on", c.Name == "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "rate" && slices.Contains(replay.Rates, v):
 		m.Replay.Rate, m.Desk.Clock.Rate = v, v
 	}
@@ -116,9 +127,13 @@ func (m Model) clear() Model {
 	return m.relaid()
 }
 
-// cancel gives up the trace in hand or the order on the desk, or takes the trace
+// cancel puts the card aside, gives up the trace in hand or the order on the desk, or takes the trace
 // off the cloth.
 func (m Model) cancel() Model {
+	if m.Card > 0 {
+		m.Card = 0
+		return m
+	}
 	switch m.Place {
 	case RoutePlan:
 		m.Desk = m.Desk.AskOwn(false)
@@ -165,9 +180,9 @@ func (m Model) set(c Control) (Model, []Effect) {
 		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))
 		m = m.clear()
 	case c.Name == "spm" && number:
-		m.Settings.SPM = clampOr(v, MinSPM, MaxSPM, m.Settings.SPM)
+		m.Settings = m.Settings.withSPM(v)
 	case c.Name == "stitch" && number:
-		m.Settings.StitchMM = clampOr(v, MinStitch, MaxStitch, m.Settings.StitchMM)
+		m.Settings = m.Settings.withStitch(v)
 	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
 		m.Settings.Units = Units(c.Value)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
@@ -175,10 +190,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 	case c.Name == "theme":
 		m.Settings.Theme = c.Value
 	}
-	if m.Settings == before {
-		return m, nil
-	}
-	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+	return m.settled(before)
 }
 
 // newestOf fetches the newest kept trace of a line that is no ready motif, which

@@ -53,9 +53,13 @@ func (m Model) downloadMeasures() (Model, []Effect) {
 }
 
 // take lays a finished trace on the cloth and has it kept; started is in ms since
-// 1970.
-func (m Model) take(tr trace.Trace, started float64) (Model, []Effect) {
-	sh := m.measure(m.newRecord(tr, started))
+// 1970, live how it was made, nil if nobody knows.
+func (m Model) take(tr trace.Trace, started float64, live *Live) (Model, []Effect) {
+	rec := m.newRecord(tr, started)
+	if live != nil {
+		rec.Way, rec.Guide, rec.WarmUp = live.way, &live.guide, m.Learning.Mode == InWarmUp
+	}
+	sh := m.measure(rec)
 	sh.Rec.Report = sh.Report
 	sh.Rec.Interval = sh.Prep.Interval
 	m.Open = sh

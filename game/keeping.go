@@ -45,6 +45,9 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 	if f.Top {
 		return m.threadFetched(f), nil
 	}
+	if f.ID == m.Learning.wants && f.ID != "" && !f.Over {
+		return m.lineCame(f)
+	}
 	if f.Err != "" {
 		m.Notice = Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
 		return m, nil
@@ -165,6 +168,9 @@ func (m Model) undo() (Model, []Effect) {
 		return m.deskBack(), nil
 	case Machine:
 		return m.machineBack()
+	}
+	if len(m.Learning.past) > 0 && m.Leading() && m.Notice.Action != "undo" {
+		return m.lessonBack()
 	}
 	if len(m.deleted) == 0 {
 		return m, nil

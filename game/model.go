@@ -4,6 +4,9 @@
 package game
 
 import (
+	"strings"
+
+	"unthreaded/game/bench"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/record"
@@ -11,12 +14,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
-	"unthreaded/scoring/trace"
 )
-
-// TrueSize is how many CSS pixels the page takes for a millimetre: CSS defines
-// 96 px as one inch. On a real screen this is a guess.
-const TrueSize = 96 / MMPerInch
 
 // Model is the whole state of the program.
 type Model struct {
@@ -41,6 +39,9 @@ type Model struct {
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
 
+	// Bench is where the sewing machine is set up.
+	Bench bench.Bench
+
 	// Designs are the blocks, newest first, Drawing the place where they are drawn;
 	// binned holds the blocks deleted in this visit, for undo.
 	Designs []quilt.Design
@@ -51,8 +52,15 @@ type Model struct {
 	Quilting     Quilting
 	binnedQuilts []quilt.Quilt
 
+	// Screen is the cloth's place on the page, with what is known of the screen's
+	// true size. Card is the long side in CSS pixels of the outline that is being
+	// fitted to a payment card, 0 while none is.
 	Screen Resized
+	Card   float64
 	View   View
+
+	// Learning is what leads from trace to trace, if anything does.
+	Learning Learning
 
 	Live *Live
 	// Open is the trace on the cloth, Over one laid over it to compare.
@@ -112,6 +120,15 @@ func (m Model) focusOn(selector string) Model {
 	return m
 }
 
+// and returns both notices as one, with the action of the later that has one.
+func (n Notice) and(later Notice) Notice {
+	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	if later.Action != "" {
+		both.Action = later.Action
+	}
+	return both
+}
+
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
@@ -128,6 +145,8 @@ func New(settings Settings, origin float64) Model {
 	m.Replay.Rate = 1
 	m.Shown = pageful
 	m.Place = Rehearse
+	m.Bench = bench.New()
+	m.Learning.Mode = Freely
 	return m.relaid()
 }
 
@@ -175,7 +194,7 @@ func (m Model) relaid() Model {
 		return m.machineLaid()
 	}
 	if m.Open == nil {
-		n := m.Settings.Repeats
+		n := m.repeatsAsked()
 		if n == 0 {
 			w, h := m.Screen.roomMM()
 			n = m.Motif.Fit(w, h)
@@ -188,15 +207,4 @@ func (m Model) relaid() Model {
 	lo, hi := m.Line.Path().Bounds()
 	m.View = fit(lo, hi, m.Screen)
 	return m
-}
-
-// Live is a trace while it is being drawn.
-type Live struct {
-	pointer int
-	device  trace.Device
-	// t0 is the event time of the first sample in s.
-	t0 float64
-	// Samples are those so far; whole counts the places that are whole pixels.
-	Samples []trace.Sample
-	whole   int
 }

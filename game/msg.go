@@ -13,6 +13,13 @@ type Msg interface{ isMsg() }
 type Resized struct {
 	W, H, Strip float64
 	DPR         float64
+	// ScreenW and ScreenH are the size of the whole screen in CSS pixels.
+	ScreenW, ScreenH float64
+
+	// PxPerMM is how many CSS pixels make a true millimetre, SizeKnown whether that
+	// was measured; Update fills both in.
+	PxPerMM   float64
+	SizeKnown bool
 }
 
 // SystemDark tells whether the system prefers dark colours.

@@ -96,6 +96,8 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 		m, effects = m.quiltControl(c)
 	case Draw:
 		m, effects = m.drawControl(c)
+	case Rehearse:
+		m, effects = m.rehearseControl(c)
 	case LookBack:
 		m, effects = m.backControl(c)
 	case Machine:

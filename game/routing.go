@@ -106,10 +106,11 @@ func direction(forward bool) int {
 	return -1
 }
 
-// rehearseRoute puts a piece of the route on the cloth, to be traced.
-func (m Model) rehearseRoute(piece int) (Model, []Effect) {
+// rehearseRoute puts the piece with this number, from 0, of the route on the cloth, to be traced.
+func (m Model) rehearseRoute(number string) (Model, []Effect) {
 	pieces := m.Desk.Pieces()
-	if piece < 0 || piece >= len(pieces) {
+	piece, err := strconv.Atoi(number)
+	if err != nil || piece < 0 || piece >= len(pieces) {
 		return m, nil
 	}
 	l := pieces[piece].Line

@@ -41,7 +41,7 @@ func (m Model) fitted() float64 {
 	if s.W == 0 {
 		return 1
 	}
-	z := math.Min((m.Screen.W-2*topMargin)/(s.W*TrueSize), (m.Screen.H-2*topMargin)/(s.H*TrueSize))
+	z := math.Min((m.Screen.W-2*topMargin)/(s.W*m.Screen.TrueSize()), (m.Screen.H-2*topMargin)/(s.H*m.Screen.TrueSize()))
 	return math.Max(0.01, math.Min(2, z))
 }
 
@@ -54,7 +54,7 @@ func (m Model) quiltLaid() Model {
 	if d.zoom > 1 {
 		at = geom.Pt(math.Max(0, math.Min(s.W, d.around.X)), math.Max(0, math.Min(s.H, d.around.Y)))
 	}
-	m.View = View{Scale: TrueSize * zoom, Zoom: zoom}
+	m.View = View{Scale: m.Screen.TrueSize() * zoom, Zoom: zoom, TrueSize: m.Screen.TrueSize(), SizeKnown: m.Screen.SizeKnown}
 	m.View.Origin = geom.Pt(m.Screen.W/2-m.View.Scale*at.X, m.Screen.H/2-m.View.Scale*at.Y)
 	return m
 }
@@ -101,7 +101,7 @@ func (m Model) showGap(i int) Model {
 	d.Gap, d.Back = i, false
 	d.Top = d.Top.Choose(d.Top.CellAt(g.Centre))
 	d.around = g.Centre
-	want := math.Min(m.Screen.W, m.Screen.H) / 3 / (g.Width() * TrueSize)
+	want := math.Min(m.Screen.W, m.Screen.H) / 3 / (g.Width() * m.Screen.TrueSize())
 	d.zoom = math.Max(1, math.Min(want, mostZoom)/m.fitted())
 	return m
 }

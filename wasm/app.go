@@ -67,8 +67,8 @@ func (a *app) photo(p dom.Photo) {
 }
 
 func (a *app) resized() {
-	w, h, strip, dpr := dom.Measure()
-	a.step(game.Resized{W: w, H: h, Strip: strip, DPR: dpr})
+	c := dom.Measure()
+	a.step(game.Resized{W: c.W, H: c.H, Strip: c.Strip, DPR: c.DPR, ScreenW: c.ScreenW, ScreenH: c.ScreenH})
 }
 
 var devices = [...]trace.Device{trace.Mouse, trace.Pen, trace.Touch}

@@ -30,17 +30,15 @@ func (a *app) run(effect game.Effect) {
 	case game.Fetch:
 		go a.fetch(e)
 	case game.SaveSettings:
-		go func() {
-			if err := dom.PutSettings(e.Doc); err != nil {
-				a.step(game.StorageOff{Why: sentence(err)})
-			}
-		}()
+		go a.putSettings(e.Doc)
 	case game.Keep:
 		go func() { a.shelved(e.Thing.Kind, e.Thing.ID, dom.Keep(e.Thing.Kind, e.Thing.ID, e.Thing.Doc)) }()
 	case game.Discard:
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
+	case game.MakeCard:
+		a.card(e)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
 	default:
@@ -48,9 +46,13 @@ func (a *app) run(effect game.Effect) {
 	}
 }
 
-// begin begins what takes a while: backups, tables, films.
+// begin makes sound, and begins what takes a while: backups, tables, films.
 func (a *app) begin(effect game.Effect) {
 	switch e := effect.(type) {
+	case game.Sound:
+		dom.Sound(e.At, e.Volume, e.Beats)
+	case game.Listen:
+		dom.Listen(e.On)
 	case game.MakeTable:
 		go a.makeTable(e)
 	case game.MakeFilm:
@@ -63,6 +65,12 @@ func (a *app) begin(effect game.Effect) {
 		go func() { a.untaken(dom.TakeBackup(e.Replace, record.Schema, a.backupProgress)) }()
 	case game.UndoBackup:
 		go func() { a.untaken(dom.UndoBackup()) }()
+	}
+}
+
+func (a *app) putSettings(doc []byte) {
+	if err := dom.PutSettings(doc); err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
 	}
 }
 
@@ -112,24 +120,40 @@ func (a *app) openStore() {
 	}
 }
 
-// list reads the summaries. A damaged one is left in the store and counted with
-// those that are known to be.
+// How many summaries are read at once: first those that the page shows, then the rest
+// in parts between which the page can move.
+const (
+	firstListed = 200
+	restListed  = 1000
+)
+
+// list reads the summaries, the newest first. A damaged one is left in the store and
+// counted with those that are known to be.
 func (a *app) list(damaged int) {
-	docs, err := dom.List()
-	if err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
-		return
-	}
-	msg := game.Listed{Damaged: damaged}
-	for _, doc := range docs {
-		s, err := record.DecodeSummary(doc)
+	n, before := firstListed, ""
+	for {
+		docs, more, err := dom.List(n, before)
 		if err != nil {
-			msg.Damaged++
-			continue
+			a.step(game.StorageOff{Why: sentence(err)})
+			return
 		}
-		msg.Past = append(msg.Past, s)
+		msg := game.Listed{}
+		for _, doc := range docs {
+			s, err := record.DecodeSummary(doc)
+			if err != nil {
+				damaged++
+				continue
+			}
+			msg.Past = append(msg.Past, s)
+		}
+		if more == "" {
+			msg.Damaged = damaged
+			a.step(msg)
+			return
+		}
+		a.step(msg)
+		n, before = restListed, more
 	}
-	a.step(msg)
 }
 
 // shelf reads the other things that are kept.

@@ -17,10 +17,12 @@ import (
 
 func main() {
 	settings, storageErr := dom.Settings()
-	a, err := newApp(game.DecodeSettings(settings))
+	kept := game.DecodeSettings(settings)
+	a, err := newApp(kept)
 	if err != nil {
 		panic(err)
 	}
+	dom.Listen(kept.Guide.Ticks)
 	dom.OnSend(a.sent)
 	dom.OnResized(a.resized)
 	dom.OnPhoto(a.photo)

@@ -5,6 +5,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"unthreaded/game"
@@ -21,7 +22,9 @@ type Page struct {
 	Scheme  string `json:"scheme"`
 	Tracing bool   `json:"tracing"`
 
-	Sentence string   `json:"sentence"`
+	Sentence string `json:"sentence"`
+	// Telling tells that the sentence is for a hand that traces, now.
+	Telling  bool     `json:"telling"`
 	Compared string   `json:"compared"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`
@@ -46,7 +49,11 @@ type Page struct {
 	StitchText string `json:"stitchText"`
 	HandText   string `json:"handText"`
 
-	Past      []PastRow `json:"past"`
+	Past []PastRow `json:"past"`
+	// PastOther are those that are not like the trace on the cloth or the next one.
+	PastOther []PastRow `json:"pastOther"`
+	NoneAlike bool      `json:"noneAlike"`
+	Other     string    `json:"other"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
 	PastMore  string    `json:"pastMore"`
@@ -69,29 +76,13 @@ type Page struct {
 	At    At   `json:"at"`
 	Plays bool `json:"plays"`
 
-	Quilt   Quilt   `json:"quilt"`
-	Draw    Draw    `json:"draw"`
-	Route   Route   `json:"route"`
-	Back    Back    `json:"back"`
-	Backup  Backup  `json:"backup"`
-	Machine Machine `json:"machine"`
-}
-
-// At is true for the place on the screen.
-type At struct {
-	Quilt    bool `json:"quilt"`
-	Draw     bool `json:"draw"`
-	Route    bool `json:"route"`
-	Rehearse bool `json:"rehearse"`
-	Back     bool `json:"back"`
-	Machine  bool `json:"machine"`
-}
-
-func at(p game.Place) At {
-	return At{
-		p == game.QuiltPlan, p == game.Draw, p == game.RoutePlan,
-		p == game.Rehearse, p == game.LookBack, p == game.Machine,
-	}
+	Quilt    Quilt    `json:"quilt"`
+	Draw     Draw     `json:"draw"`
+	Route    Route    `json:"route"`
+	Rehearse Rehearse `json:"rehearse"`
+	Back     Back     `json:"back"`
+	Backup   Backup   `json:"backup"`
+	Machine  Machine  `json:"machine"`
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it
@@ -146,6 +137,8 @@ type Replay struct {
 	Max     string   `json:"max"`
 	Spoken  string   `json:"spoken"`
 	Time    string   `json:"time"`
+	// Waiting tells that there is nothing to play yet.
+	Waiting bool `json:"waiting"`
 }
 
 // Of returns the page of a model.
@@ -157,9 +150,9 @@ func Of(m game.Model) Page {
 		Tracing: m.Tracing(), HasTrace: m.Open != nil,
 		Motif: m.Motif.ID, MotifNote: m.Motif.Note, RepeatUnit: m.Motif.Unit,
 		RepeatCount: strconv.Itoa(s.Repeats),
-		SPM:         number(s.SPM), SPMText: number(s.SPM) + " a minute",
+		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
-		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
+		HandText: "Move your hand " + words.Length(m.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
@@ -168,34 +161,16 @@ func Of(m game.Model) Page {
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
-	p.Motifs = motifs(m)
-	p.HasRepeats, p.Repeats = m.Motif.Max > 1, repeats(m)
+	p.Motifs, p.HasRepeats, p.Repeats = motifs(m), m.Motif.Max > 1, repeats(m)
 	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
-	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)
-	p.HasAdvice = len(p.Advice) > 0
+	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
 	past(&p, m)
 	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
 	inPlace(&p, m)
 	return p
-}
-
-// inPlace fills in what the place on the screen shows.
-func inPlace(p *Page, m game.Model) {
-	switch m.Place {
-	case game.QuiltPlan:
-		onQuilt(p, m)
-	case game.Draw:
-		onBoard(p, m)
-	case game.RoutePlan:
-		onDesk(p, m)
-	case game.LookBack:
-		onWeeks(p, m)
-	case game.Machine:
-		onMachine(p, m)
-	}
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -205,13 +180,6 @@ func stitchText(s game.Settings) string {
 		return words.Stitch(s.StitchMM, true) + " (" + words.Stitch(s.StitchMM, false) + ")"
 	}
 	return words.Stitch(s.StitchMM, false) + " (" + words.Stitch(s.StitchMM, true) + ")"
-}
-
-func sizeNote(m game.Model) string {
-	if m.View.Zoom < 1 {
-		return fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
-	}
-	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
 }
 
 func clothLabel(m game.Model) string {
@@ -233,6 +201,7 @@ func rates() []Option {
 func replayOf(m game.Model) Replay {
 	r := Replay{Play: "Watch it again", Playing: m.Replay.Playing, Rate: number(m.Replay.Rate), Max: "1", Scrub: "0"}
 	r.Rates = rates()
+	r.Waiting = m.Open == nil
 	if m.Open == nil {
 		return r
 	}

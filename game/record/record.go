@@ -31,15 +31,21 @@ type Record struct {
 	Name    string  `json:"name"`
 	Repeats int     `json:"repeats"`
 	Line    LineDoc `json:"line"`
-	// Way is the way of moving: "pencil".
-	Way string `json:"way"`
+	// Way is the way of moving, Pencil or Cloth. Guide is what helped the hand; nil
+	// in records from before it was noted.
+	Way   string `json:"way"`
+	Guide *Guide `json:"guide,omitempty"`
+	// WarmUp marks a trace of a warm-up, which is never scored.
+	WarmUp bool `json:"warm_up,omitempty"`
 	// SPM is the needle speed in stitches per minute, StitchMM the planned
 	// stitch length in mm, Zoom the share of true size at which it was traced,
-	// PxPerMM the CSS pixels per mm that were taken for true size.
-	SPM      float64 `json:"spm"`
-	StitchMM float64 `json:"stitch_mm"`
-	Zoom     float64 `json:"zoom"`
-	PxPerMM  float64 `json:"px_per_mm"`
+	// PxPerMM the CSS pixels per mm that were taken for true size; SizeKnown tells
+	// that they were measured on the screen and no guess.
+	SPM       float64 `json:"spm"`
+	StitchMM  float64 `json:"stitch_mm"`
+	Zoom      float64 `json:"zoom"`
+	PxPerMM   float64 `json:"px_per_mm"`
+	SizeKnown bool    `json:"size_known,omitempty"`
 
 	Device trace.Device `json:"device"`
 	Ending trace.Ending `json:"ending"`

@@ -22,6 +22,16 @@ type Summary struct {
 	Repeats int          `json:"repeats"`
 	Device  trace.Device `json:"device"`
 	Ending  trace.Ending `json:"ending"`
+	// Way, Zoom, SizeKnown and Guide are those of the record; summaries from before
+	// they were noted lack them.
+	Way       string  `json:"way,omitempty"`
+	Zoom      float64 `json:"zoom,omitempty"`
+	SizeKnown bool    `json:"size_known,omitempty"`
+	Guide     *Guide  `json:"guide,omitempty"`
+	WarmUp    bool    `json:"warm_up,omitempty"`
+	// Measured is a document of Measured, read only where progress is looked at; empty
+	// where the summary is older than that.
+	Measured json.RawMessage `json:"measured,omitempty"`
 	// StitchCV and Within tell the evenness of the stitches, P95MM how near the
 	// line they lie; nil where the trace was too short to say.
 	StitchCV *float64 `json:"stitch_cv,omitempty"`
@@ -32,6 +42,9 @@ type Summary struct {
 	// Digest tells traces apart by their samples; empty in summaries written before
 	// there was one.
 	Digest string `json:"digest,omitempty"`
+	// CruiseMM is the middle speed in mm/s where the hand moved freely; summaries
+	// from before it was noted lack it.
+	CruiseMM *float64 `json:"cruise_mm_s,omitempty"`
 }
 
 // Summarise returns the summary of a record.
@@ -44,9 +57,11 @@ func Summarise(r Record) Summary {
 	}
 	return Summary{
 		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats,
-		Device: r.Device, Ending: r.Ending,
+		Device: r.Device, Ending: r.Ending, Way: r.Way, Zoom: r.Zoom, SizeKnown: r.SizeKnown, Guide: r.Guide,
+		WarmUp: r.WarmUp, Measured: measuredOf(r),
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
+		CruiseMM: value(r.Report.Pace.Cruise),
 	}
 }
 

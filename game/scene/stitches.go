@@ -161,11 +161,11 @@ func over(sh *game.Sheet, v game.View, pal look.Palette) []Item {
 // moving are the needle of the replay, the ideal needle beside it, and the needle of
 // the trace laid over, all at the same time since their beginning.
 func moving(items []Item, m game.Model, pal look.Palette) []Item {
-	sh := m.Open
+	sh := m.Unveiled()
 	if m.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || (m.Replay.AtEnd() && !m.Replay.Playing) {
 		return items
 	}
-	ideal := m.View.ToScreen(sh.Line.At(m.Settings.HandSpeed() * m.Replay.T))
+	ideal := m.View.ToScreen(sh.Line.At(m.HandSpeed() * m.Replay.T))
 	items = append(items, ring(ideal, 8, 2.5, pal.Chalk))
 	if o := m.Over; o != nil && len(o.Prep.Points) > 0 {
 		at := m.View.ToScreen(o.Prep.At(o.Prep.T0 + m.Replay.T))

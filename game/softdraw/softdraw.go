@@ -22,9 +22,11 @@ import (
 func Draw(list scene.List, scale float64) *image.RGBA {
 	img := image.NewRGBA(Size(list, scale))
 	p := NewPen(img, scale)
-	for _, layer := range list.Layers {
+	for i, layer := range list.Layers {
+		p.MoveTo(list.Offset(i))
 		p.Draw(layer.Items)
 	}
+	p.MoveTo(geom.Point{})
 	p.Draw(list.Moving)
 	return img
 }
@@ -40,6 +42,7 @@ type Pen struct {
 	scale float64
 	ras   *raster.Rasterizer
 	paint *raster.RGBAPainter
+	off   geom.Point // of the layer in hand, in CSS pixels
 }
 
 // NewPen returns a pen for the picture, whose bounds start at (0, 0), with scale
@@ -50,6 +53,9 @@ func NewPen(img *image.RGBA, scale float64) *Pen {
 	p.ras.UseNonZeroWinding = true
 	return p
 }
+
+// MoveTo has what follows drawn off CSS pixels away from its places.
+func (p *Pen) MoveTo(off geom.Point) { p.off = off }
 
 // Draw draws the items over what is there. Cost O(pixels covered).
 func (p *Pen) Draw(items []scene.Item) {
@@ -71,7 +77,7 @@ func (p *Pen) Draw(items []scene.Item) {
 }
 
 func (p *Pen) point(q geom.Point) fixed.Point26_6 {
-	return fixed.Point26_6{X: fixed.Int26_6(math.Round(q.X * p.scale * 64)), Y: fixed.Int26_6(math.Round(q.Y * p.scale * 64))}
+	return fixed.Point26_6{X: fixed.Int26_6(math.Round((q.X + p.off.X) * p.scale * 64)), Y: fixed.Int26_6(math.Round((q.Y + p.off.Y) * p.scale * 64))}
 }
 
 func (p *Pen) stroke(it scene.Item) {
@@ -120,7 +126,8 @@ func (p *Pen) flush(c color.NRGBA) {
 func (p *Pen) label(it scene.Item) {
 	mask := glyph.Draw(it.Text, it.Width*p.scale)
 	size := mask.Bounds().Size()
-	at := image.Pt(int(math.Round(it.Points[0].X*p.scale)), int(math.Round(it.Points[0].Y*p.scale))-size.Y/2)
+	x, y := it.Points[0].X+p.off.X, it.Points[0].Y+p.off.Y
+	at := image.Pt(int(math.Round(x*p.scale)), int(math.Round(y*p.scale))-size.Y/2)
 	switch it.Align {
 	case scene.Centre:
 		at.X -= size.X / 2

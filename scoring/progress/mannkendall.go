@@ -35,12 +35,25 @@ func Trend(x []float64) (MannKendall, error) {
 	if err := pairs(x, x); err != nil {
 		return MannKendall{}, err
 	}
-	var m MannKendall
+	s := 0
 	for i := range x {
-		for _, later := range x[i+1:] {
-			m.S += cmp.Compare(later, x[i])
-		}
+		s += rises(x[:i], x[i])
 	}
+	return testOf(x, s), nil
+}
+
+// rises returns by how many more of the values before it x is larger than smaller.
+func rises(before []float64, x float64) int {
+	s := 0
+	for _, b := range before {
+		s += cmp.Compare(x, b)
+	}
+	return s
+}
+
+// testOf is the test of values whose S is known. Cost O(n log n).
+func testOf(x []float64, s int) MannKendall {
+	m := MannKendall{S: s}
 	ties := tied(x)
 	m.Variance = tieVariance(len(x), ties)
 	if m.S != 0 && m.Variance > 0 {
@@ -52,7 +65,7 @@ func Trend(x []float64) (MannKendall, error) {
 	} else {
 		m.P = math.Erfc(math.Abs(m.Z) / math.Sqrt2)
 	}
-	return m, nil
+	return m
 }
 
 // tied returns the sizes of the groups of equal values.

@@ -47,7 +47,11 @@ func ever(t *testing.T, scores []Score) Verdict {
 		values = append(values, s.Median)
 	}
 	for k := LeastSessions; k <= len(values); k++ {
-		j, err := look(values[:k])
+		mk, err := Trend(values[:k])
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := look(values[:k], mk.S)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -54,7 +54,7 @@ type Judgement struct {
 // was real too. So a verdict that was right stays while the gain does, even after years on
 // the plateau. Before LeastSessions sure scores it is too early to say, and the other
 // fields are empty. It fails if times or values are not finite, or all times the same.
-// Cost O(n^3).
+// Cost O(n^2 log n).
 func Judge(scores []Score, m Measure) (Judgement, error) {
 	j, err := weigh(scores)
 	if err != nil {
@@ -78,9 +78,13 @@ func weigh(scores []Score) (Judgement, error) {
 	}
 	var j Judgement
 	evidence := map[bool]float64{false: 1, true: 1} // by whether the measure rose
-	for k := LeastSessions; k <= n; k++ {
+	s := 0 // of Mann-Kendall, grown with each session
+	for k := 1; k <= n; k++ {
+		if s += rises(values[:k-1], values[k-1]); k < LeastSessions {
+			continue
+		}
 		var err error
-		if j, err = look(values[:k]); err != nil {
+		if j, err = look(values[:k], s); err != nil {
 			return j, err
 		}
 		if rose := j.Change > 0; math.Abs(j.InErrors) > RealChange && rose == (j.Trend.S > 0) {
@@ -96,8 +100,8 @@ func weigh(scores []Score) (Judgement, error) {
 	return j, err
 }
 
-// look weighs the scores up to one session.
-func look(values []float64) (Judgement, error) {
+// look weighs the scores up to one session, whose S of Mann-Kendall is s.
+func look(values []float64, s int) (Judgement, error) {
 	n := len(values)
 	last := max(3, min(5, n/3))
 	j := Judgement{Sessions: n, Before: median(values[:3]), Now: median(values[n-last:])}
@@ -105,9 +109,7 @@ func look(values []float64) (Judgement, error) {
 	if j.Usual, err = UsualVariation(values); err != nil {
 		return j, err
 	}
-	if j.Trend, err = Trend(values); err != nil {
-		return j, err
-	}
+	j.Trend = testOf(values, s)
 	if j.Change = j.Now - j.Before; j.Change != 0 {
 		j.InErrors = j.Change / j.Usual.Value
 	}

@@ -29,11 +29,15 @@ func OnResized(f func()) {
 	}))
 }
 
-// Measure returns the cloth's place on the page: its size and the height of the
-// strip in CSS pixels, and the device pixels per CSS pixel.
-func Measure() (w, h, strip, dpr float64) {
+// Cloth is the cloth's place on the page: its size and the height of the strip, and
+// the size of the whole screen, in CSS pixels; and the device pixels per CSS pixel.
+type Cloth struct{ W, H, Strip, DPR, ScreenW, ScreenH float64 }
+
+// Measure returns the cloth's place as it is now.
+func Measure() Cloth {
 	m := page.Call("measure")
-	return m.Index(0).Float(), m.Index(1).Float(), m.Index(2).Float(), m.Index(3).Float()
+	at := func(i int) float64 { return m.Index(i).Float() }
+	return Cloth{W: at(0), H: at(1), Strip: at(2), DPR: at(3), ScreenW: at(4), ScreenH: at(5)}
 }
 
 // Now returns the time in s on the clock of events, and Origin the time in ms

@@ -122,7 +122,7 @@ func TestABackupAddsWhatIsMissing(t *testing.T) {
 	d.furnish()
 	before := d.everything()
 	file := d.backup()
-	d.Do(`unthreaded.store.list().then(async (l) => {
+	d.Do(`unthreaded.store.newest(1e6).then(([l]) => l).then(async (l) => {
 		const [a, b] = l.map((s) => JSON.parse(s).id);
 		await unthreaded.store.bin(a);
 		await unthreaded.store.put(b, '{"schema":1,"id":', l[1]);
@@ -250,7 +250,7 @@ func TestOldBackupsOpen(t *testing.T) {
 			continue
 		}
 		d.take("[data-send=backup-add]")
-		d.Do(`unthreaded.store.list().then((l) => unthreaded.send('open', '', JSON.parse(l[0]).id))`)
+		d.Do(`unthreaded.store.newest(1e6).then(([l]) => l).then((l) => unthreaded.send('open', '', JSON.parse(l[0]).id))`)
 		d.Until(`document.querySelectorAll('.figure').length === 4`)
 	}
 }

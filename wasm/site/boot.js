@@ -55,11 +55,11 @@
     })();
   }
 
-  // measure returns width, height, height of the strip (CSS px) and device pixels
-  // per CSS pixel.
+  // measure returns width, height and height of the strip (CSS px), device pixels per
+  // CSS pixel, and the size of the screen (CSS px).
   unthreaded.measure = () => {
     const r = host.getBoundingClientRect();
-    return [r.width, r.height, strip.offsetHeight, devicePixelRatio];
+    return [r.width, r.height, strip.offsetHeight, devicePixelRatio, screen.width, screen.height];
   };
 
   async function load() {

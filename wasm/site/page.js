@@ -5,10 +5,13 @@
 //   data-pressed            the state of a toggle
 //   data-checked            whether a box is ticked
 //   data-attr               attributes, as name:key,name:key
+//   data-size               sizes in CSS pixels, as property:key,property:key
+//   data-modal              whether a dialog is open
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
 //   data-photo              the name under which a chosen picture is given
+//   data-closes             a button that closes the sheet of choices on a phone
 //   data-send               the message that a click or a change sends
 //   data-on="change"        on a text: sent when it is finished, not at each letter
 'use strict';
@@ -40,10 +43,24 @@
     }
   }
 
+  function setSize(el, pairs, scope) {
+    for (const pair of pairs.split(',')) {
+      const [name, key] = pair.split(':');
+      el.style.setProperty(name, look(scope, key) + 'px');
+    }
+  }
+
+  function setModal(el, open) {
+    if (open && !el.open) el.showModal();
+    if (!open && el.open) el.close();
+  }
+
   function bind(el, scope) {
     const d = el.dataset;
     if (d.list) fill(el, look(scope, d.list) || []);
     if (d.attr) setAttr(el, d.attr, scope);
+    if (d.size) setSize(el, d.size, scope);
+    if (d.modal) setModal(el, !!look(scope, d.modal));
     if (d.text) setText(el, look(scope, d.text));
     if (d.value) setValue(el, look(scope, d.value));
     if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
@@ -53,7 +70,7 @@
     if (d.pressed) el.setAttribute('aria-pressed', String(!!look(scope, d.pressed)));
   }
 
-  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked]';
+  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-size],[data-modal]';
 
   function bindAll(top, scope) {
     const els = [top, ...top.querySelectorAll(BOUND)];
@@ -88,7 +105,8 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
-    if (root.dataset.place !== page.place) document.getElementById('column').scrollTop = 0;
+    if (root.dataset.place !== page.place || root.dataset.practice !== page.rehearse.practise.mode) document.getElementById('column').scrollTop = 0;
+    root.dataset.practice = page.rehearse.practise.mode;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
@@ -120,7 +138,7 @@
   addEventListener('click', (e) => {
     const el = e.target.closest('button[data-send]');
     if (!el) return;
-    if (el.dataset.send === 'place' && column.classList.contains('open')) toggle.click();
+    if ((el.dataset.send === 'place' || 'closes' in el.dataset) && column.classList.contains('open')) toggle.click();
     send(el);
   });
   addEventListener('input', (e) => {
@@ -153,7 +171,7 @@
     root.dataset.keys = 'yes';
     const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
     if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation();
-    const typing = e.target.matches('input:not([type=range]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
+    const typing = e.target.matches('input:not([type=range],[type=checkbox]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
     if (ctrl && !typing && (key === 'z' || key === 'y')) {
       unthreaded.send && unthreaded.send(key === 'y' || e.shiftKey ? 'redo' : 'undo', '', '');
       e.preventDefault();

@@ -1,0 +1,98 @@
+package record
+
+import (
+	"math"
+	"reflect"
+	"testing"
+
+	"unthreaded/game/handtest"
+	"unthreaded/path/geom"
+	"unthreaded/scoring"
+	"unthreaded/scoring/progress"
+	"unthreaded/scoring/trace"
+)
+
+// hand returns a record traced by an even hand at 20 mm/s, measured as when it was
+// kept.
+func hand(t *testing.T) Record {
+	t.Helper()
+	r := sample(t)
+	line, err := r.GeomLine()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{
+		Hz: 240, Speed: handtest.Steady(20), Beside: func(float64) float64 { return 0.5 },
+	}.Samples(line)})
+	r.Report, err = scoring.Score(line, r.Trace(), scoring.Settings{SPM: r.SPM, TargetMM: r.StitchMM})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// At 20 mm/s and 600 stitches a minute a stitch is 60 x 20 / 600 = 2 mm long; what is
+// followed says so, and half a mm beside the line.
+func TestWhatIsFollowed(t *testing.T) {
+	s := Summarise(hand(t))
+	m, err := s.ReadMeasured()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.NeedsMeasuring() || math.Abs(m.StitchMM-2) > 0.02 || m.SPM != 600 {
+		t.Errorf("stitches of %v mm at %v a minute, want 2 at 600", m.StitchMM, m.SPM)
+	}
+	if got := m.Figures[progress.Beside]; math.Abs(got-0.5) > 0.05 {
+		t.Errorf("%v mm beside the line, want 0.5", got)
+	}
+	if got := m.Places[progress.Straight][progress.Uneven]; !(got >= 0 && got < 0.05) {
+		t.Errorf("on the straights it is uneven by %v, want hardly any", got)
+	}
+}
+
+// A summary from before all this, made anew from the kept document, is the one that
+// would be written today.
+func TestOlderSummariesCatchUp(t *testing.T) {
+	r := hand(t)
+	want := Summarise(r)
+	doc, err := Encode(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := Decode(doc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if old := Summarise(back); !old.NeedsMeasuring() {
+		t.Errorf("a record without its profile counts as measured: %s", old.Measured)
+	}
+	got, err := Remeasure(back)
+	if err != nil || !reflect.DeepEqual(got, want) {
+		t.Errorf("measured anew: %+v (%v)\nwant %+v", got, err, want)
+	}
+}
+
+// What is too short to measure is marked as such and not asked for again.
+func TestTooShortIsMeasuredOnce(t *testing.T) {
+	r := sample(t)
+	r.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: []trace.Sample{{P: geom.Pt(1, 1)}}})
+	s, err := Remeasure(r)
+	if err != nil || s.NeedsMeasuring() {
+		t.Fatalf("it is asked for again: %s (%v)", s.Measured, err)
+	}
+	if m, err := s.ReadMeasured(); err != nil || len(m.Figures) != 0 {
+		t.Errorf("measures %v of a single point (%v)", m.Figures, err)
+	}
+}
+
+// A damaged block is measured anew rather than believed.
+func TestDamagedMeasures(t *testing.T) {
+	for _, doc := range []string{`{"form":0}`, `[]`, ``, `{"seconds":1}`} {
+		if s := (Summary{ID: "a", Measured: []byte(doc)}); !s.NeedsMeasuring() {
+			t.Errorf("%q counts as measured", doc)
+		}
+	}
+	if _, err := (Summary{ID: "a", Measured: []byte(`{"form":1,"seconds":-1}`)}).ReadMeasured(); err == nil {
+		t.Error("a trace that took less than no time was read")
+	}
+}
