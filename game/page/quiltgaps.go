@@ -49,7 +49,7 @@ func gapPart(m game.Model) GapPart {
 	}
 	p.Text = gapText(m)
 	for i, g := range ms.Wide {
-		p.Wide = append(p.Wide, GapRow{strconv.Itoa(i + 1), m.Say(g.Width()) + " wide, " + placeText(t, g.Centre), i == m.Quilting.Gap})
+		p.Wide = append(p.Wide, GapRow{strconv.Itoa(i + 1), wideText(g, t.Quilt.GapMM, m.Say) + " wide, " + placeText(t, g.Centre), i == m.Quilting.Gap})
 	}
 	p.Has = len(p.Wide) > 0
 	p.Spread = spreadText(t, m.Say)
@@ -58,6 +58,15 @@ func gapPart(m game.Model) GapPart {
 			Note: fmt.Sprintf("varies by %s within it", words.Percent(k.Spread.CV))})
 	}
 	return p
+}
+
+// wideText says how wide a gap is that is wider than the limit: where both read the
+// same, a little over it.
+func wideText(g plane.Gap, limit float64, say top.Say) string {
+	if say(g.Width()) == say(limit) {
+		return "a little over " + say(limit)
+	}
+	return say(g.Width())
 }
 
 // gapText sets the widest gap against the batting's limit.

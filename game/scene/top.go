@@ -98,7 +98,8 @@ func onCloth(pts []geom.Point, s game.Resized) bool {
 func topLines(m game.Model, pal look.Palette) []Item {
 	d := m.Quilting
 	var items []Item
-	width := 1.6
+	// A line keeps to the size of the top, within what is seen well.
+	width := math.Max(1.1, math.Min(2.2, 3*m.View.Scale))
 	if d.Back {
 		width = 1.1
 	}
