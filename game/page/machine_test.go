@@ -157,3 +157,23 @@ func TestHerOwnSpeed(t *testing.T) {
 		t.Errorf("on a slow machine it says %q", pg.PaceText)
 	}
 }
+
+// Rows and ruler lines are looked at one by one, from the first to the last.
+func TestRowByRow(t *testing.T) {
+	m := atMachine("diamonds", game.Control{Name: "machine.topic", Value: "throat"}, game.Control{Name: "machine.set", Item: "rows", Value: "3"})
+	for _, want := range []string{"2 of 3", "3 of 3", "3 of 3"} {
+		m, _ = game.Update(m, game.Control{Name: "machine.row-on"})
+		if got := page.Of(m).Machine.PlaceNow; !strings.HasPrefix(got, want) {
+			t.Errorf("it says %q, want %q", got, want)
+		}
+	}
+	m, _ = game.Update(m, game.Control{Name: "machine.row-back"})
+	if got := page.Of(m).Machine.PlaceNow; !strings.HasPrefix(got, "2 of 3") {
+		t.Errorf("one back it says %q", got)
+	}
+	m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: "marks"})
+	m, _ = game.Update(m, game.Control{Name: "machine.line-on"})
+	if got := page.Of(m).Machine.MarkText; !strings.HasPrefix(got, "Line 2 of ") {
+		t.Errorf("it says %q", got)
+	}
+}
