@@ -92,6 +92,7 @@ func (m Model) backControl(c Control) (Model, []Effect) {
 	case c.Name == "view":
 		b.View = BackView(c.Value)
 		b.Clock.Playing = false
+		m.Notice = Notice{}
 		return m.relaid(), nil
 	case c.Name == "motif", c.Name == "measure", c.Name == "filter":
 		return m.backAsk(c), nil

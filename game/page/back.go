@@ -13,7 +13,8 @@ import (
 
 // Back holds what the page shows where traces are looked back on.
 type Back struct {
-	// Empty tells that nothing is kept yet.
+	// Empty tells that nothing is kept yet and this has to be said, Some that there are
+	// traces.
 	Empty bool `json:"empty"`
 	Some  bool `json:"some"`
 	// Weeks, Pair, Days and Sewn tell which view is on the cloth.
@@ -82,9 +83,8 @@ type TraceRow struct {
 // onWeeks fills the page of the place.
 func onWeeks(p *Page, m game.Model) {
 	r, b := &p.Back, m.Back
-	r.Empty = b.Book.Empty() && len(b.Sewn.Pieces) == 0
-	r.Some = !r.Empty
 	r.Weeks, r.Pair = b.View == game.OverWeeks, b.View == game.TwoTraces
+	r.Empty, r.Some = b.Book.Empty() && r.Weeks, !b.Book.Empty()
 	r.Days, r.Sewn = b.View == game.Calendar, b.View == game.AtMachine
 	r.News = news(b)
 	r.HasNews = r.News != ""
@@ -142,7 +142,7 @@ var measureNames = map[progress.Measure]string{
 // chooser fills in what can be looked at.
 func chooser(r *Back, m game.Model, f weeks.Found) {
 	ask := m.Back.Book.Asked()
-	options, names := m.Back.Book.Motifs()
+	options, names := f.Motifs, f.Names
 	r.Motifs = []Option{{"all", "All motifs together"}}
 	for _, o := range options {
 		r.Motifs = append(r.Motifs, Option{o.Value, fmt.Sprintf("%s (%d)", motifName(o.Value, names), o.Count)})

@@ -60,9 +60,9 @@ func onSewn(p *Page, m game.Model) {
 		r.LengthIn = "inches"
 	}
 	r.Motifs = []Option{{"", "nothing in particular"}}
-	options, names := m.Back.Book.Motifs()
-	for _, o := range options {
-		r.Motifs = append(r.Motifs, Option{o.Value, motifName(o.Value, names)})
+	f := m.Back.Book.Found()
+	for _, o := range f.Motifs {
+		r.Motifs = append(r.Motifs, Option{o.Value, motifName(o.Value, f.Names)})
 	}
 	r.Trouble, r.HasTrouble = s.Trouble, s.Trouble != ""
 	for _, k := range s.Pieces {

@@ -53,7 +53,10 @@ func onDays(p *Page, m game.Model, f weeks.Found) {
 		}
 	}
 	p.Sentence = fmt.Sprintf("In the last four weeks you practised on %s, %s in all.", counted(days, "day"), minuteText(minutes))
-	if days == 0 {
+	switch {
+	case len(f.Days) == 0:
+		p.Sentence = "The days on which you practise will stand here."
+	case days == 0:
 		p.Sentence = "No practice in the last four weeks. A few traces are enough to begin again."
 	}
 	r.DaysText = "Days off belong to it: a few short sessions over several days hold better than a long one. Nothing here counts days in a row."
@@ -110,7 +113,7 @@ func onPair(p *Page, m game.Model) {
 	} else {
 		p.Sentence = pairSentence(m)
 	}
-	r.PairText = "The first is sewn in the thread of the cloth, the second in green with a knot every tenth stitch. They start together and each goes at its own pace. Underneath is the speed of both hands."
+	r.PairText = "The first is sewn in the thread of the cloth, the second in green with a dot at every stitch and a knot at every tenth. They start together and each goes at its own pace. Underneath is the speed of both hands."
 	if second != nil && second.Rec.Motif != first.Rec.Motif {
 		r.PairText += " The second follows another line than the one in chalk."
 	}

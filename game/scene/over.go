@@ -40,12 +40,13 @@ func (st *Stage) overSewn(m game.Model) []Item {
 const overChunk = 12
 
 // over is a second trace laid over the first, as one thin thread of another colour with a
-// knot every tenth stitch, in pieces, and the time in s at which each of them is sewn.
+// dot at each stitch and a knot at every tenth, in pieces, and the time in s at which each
+// of them is sewn.
 func over(sh *game.Sheet, v game.View, pal look.Palette) (items []Item, ends []float64) {
 	if sh == nil {
 		return nil, nil
 	}
-	knot := 10
+	fall := 0
 	for i := 0; i < len(sh.Prep.Points)-1; i += overChunk {
 		to := min(i+overChunk, len(sh.Prep.Points)-1)
 		var pts []geom.Point
@@ -54,8 +55,12 @@ func over(sh *game.Sheet, v game.View, pal look.Palette) (items []Item, ends []f
 		}
 		t := float64(to) / sh.Prep.Rate
 		items, ends = append(items, line(1.6, pal.Over, pts...)), append(ends, t)
-		for ; knot < len(sh.Falls) && sh.Falls[knot].T-sh.Prep.T0 <= t; knot += 10 {
-			items, ends = append(items, line(5, pal.Over, v.ToScreen(sh.Falls[knot].P))), append(ends, t)
+		for ; fall < len(sh.Falls) && sh.Falls[fall].T-sh.Prep.T0 <= t; fall++ {
+			size := 3.2
+			if fall%10 == 0 && fall > 0 {
+				size = 6
+			}
+			items, ends = append(items, line(size, pal.Over, v.ToScreen(sh.Falls[fall].P))), append(ends, t)
 		}
 	}
 	return items, ends

@@ -89,6 +89,6 @@ func patch(corner geom.Point, cell float64, d progress.Day, pal look.Palette) []
 	items = append(items, dashes(border, around/n*0.6, around/n*0.4, 1.8, pal.Thread)...)
 	day := label(strconv.Itoa(d.Day), geom.Pt(corner.X+cell/2, corner.Y+cell*0.34), pal.Ink)
 	minutes := label(fmt.Sprintf("%d min", max(1, int(math.Round(d.Minutes)))), geom.Pt(corner.X+cell/2, corner.Y+cell*0.68), pal.Thread)
-	minutes.Width = math.Max(12, math.Min(15, cell*0.24))
+	minutes.Width = labelSize
 	return append(items, day, minutes)
 }

@@ -109,7 +109,7 @@ func pickedSession(m game.Model, c weeks.Chart, pal look.Palette) []Item {
 	const half = 126 // of the text's width
 	it := label(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-8), pal.Ink)
 	return []Item{
-		line(1.2, pal.Ink, geom.Pt(x, c.Top+4), geom.Pt(x, c.Bottom)),
+		line(1.2, pal.Ink, geom.Pt(x, c.Top+2), geom.Pt(x, math.Max(c.Top+2, c.Y(s.Median)-14))),
 		ring(geom.Pt(x, c.Y(s.Median)), 13, 2, pal.Ink),
 		it,
 	}

@@ -80,8 +80,11 @@ type Found struct {
 	Moves map[progress.Movement]progress.Judgement
 	// Marks are all traces that are compared, by time.
 	Marks []Mark
-	// Days are the days of practice, on whatever motif, the earliest first.
-	Days []progress.Day
+	// Days are the days of practice, on whatever motif, the earliest first; Motifs all
+	// motifs with how many traces each, those of most first, Names their names by ID.
+	Days   []progress.Day
+	Motifs []Option
+	Names  map[string]string
 }
 
 // Mark is one trace of those compared: its measure, and whether it counts.
@@ -151,11 +154,11 @@ func (b Book) Older() []string {
 // Empty tells that no trace is kept.
 func (b Book) Empty() bool { return len(b.kept) == 0 }
 
-// Motifs returns the motifs with how many traces each, those of most first, and their
+// motifs returns the motifs with how many traces each, those of most first, and their
 // names by ID.
-func (b Book) Motifs() ([]Option, map[string]string) {
+func motifs(entries []*entry) ([]Option, map[string]string) {
 	n, names := map[string]int{}, map[string]string{}
-	for _, e := range b.entries {
+	for _, e := range entries {
 		n[e.motif]++
 		names[e.motif] = e.name
 	}

@@ -133,13 +133,15 @@ func (b Book) sorted() Book {
 	}
 	b.sessions = sessions
 	b.work.Days = b.zone.calendar(sessions)
+	b.work.Motifs, b.work.Names = motifs(b.entries)
 	b.stage++
 	return b
 }
 
 // chosen picks out what is looked at.
 func (b Book) chosen() Book {
-	b.work = Found{Motif: b.ask.Motif, Measure: b.ask.Measure, Days: b.work.Days}
+	w := b.work
+	b.work = Found{Motif: b.ask.Motif, Measure: b.ask.Measure, Days: w.Days, Motifs: w.Motifs, Names: w.Names}
 	asked := b.entries
 	if b.ask.Motif != "" {
 		asked = slices.DeleteFunc(slices.Clone(asked), func(e *entry) bool { return e.motif != b.ask.Motif })
