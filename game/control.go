@@ -11,11 +11,17 @@ import (
 
 // lineChanging are the controls that change the line under a hand that traces:
 // what it has drawn is kept first.
-var lineChanging = []string{"motif", "repeats", "again", "open", "rehearse-route", "import"}
+var lineChanging = []string{
+	"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo",
+	"rehearse.freely", "rehearse.learn", "rehearse.warm-up", "rehearse.skip", "rehearse.same", "rehearse.anew",
+}
 
 // control does what a control of the page asks for. A value that the page's own
 // controls cannot send is passed over.
 func (m Model) control(c Control) (Model, []Effect) {
+	if m.fixed(c.Name) {
+		return m, nil
+	}
 	if m.Live != nil && slices.Contains(lineChanging, c.Name) {
 		next, kept := m.finish(trace.Interrupted)
 		next, effects := next.control(c)
@@ -24,22 +30,23 @@ func (m Model) control(c Control) (Model, []Effect) {
 	if next, effects, done := m.placeControl(c); done {
 		return next, effects
 	}
+	return m.common(c)
+}
+
+// common does what a control asks for that belongs to no place alone.
+func (m Model) common(c Control) (Model, []Effect) {
 	switch c.Name {
 	case "key":
 		return m.key(c)
+	case "past-more":
+		m.Shown = min(m.Shown, len(m.Past)) + pageful
+		return m, nil
 	case "place":
 		return m.goTo(Place(c.Value))
 	case "rehearse-route":
-		n, err := strconv.Atoi(c.Value)
-		if err != nil {
-			return m, nil
-		}
-		return m.rehearseRoute(n)
-	case "play", "scrub", "rate":
+		return m.rehearseRoute(c.Value)
+	case "play", "scrub", "rate", "step-on", "step-back":
 		return m.playControl(c), nil
-	case "step-on", "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
-		return m, nil
 	case "again":
 		return m.clear(), nil
 	case "cancel":
@@ -58,8 +65,10 @@ func (m Model) control(c Control) (Model, []Effect) {
 // otherControl takes the controls of the desk, of kept traces and of the settings.
 func (m Model) otherControl(c Control) (Model, []Effect) {
 	switch c.Name {
-	case "open", "over", "delete", "download", "download-measures", "import":
+	case "open", "over", "delete", "download", "download-measures", "import", "table-all", "film", "film-stop":
 		return m.recordControl(c)
+	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
+		return m.backupControl(c)
 	}
 	if m.Place == RoutePlan {
 		m = m.deskControl(c)
@@ -78,6 +87,10 @@ func (m Model) recordControl(c Control) (Model, []Effect) {
 		return m.downloadMeasures()
 	case "import":
 		return m.importInk(c.Value)
+	case "table-all":
+		return m.tabulate()
+	case "film", "film-stop":
+		return m.filmControl(c)
 	}
 	return m.ask(c)
 }
@@ -91,6 +104,8 @@ func (m Model) playControl(c Control) Model {
 	number := err == nil
 	desk := m.Place == RoutePlan
 	switch {
+	case c.Name == "step-on" || c.Name == "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "play" && desk:
 		m.Desk.Clock = m.Desk.Clock.Toggle()
 	case c.Name == "play" && m.Open != nil:
@@ -100,6 +115,8 @@ func (m Model) playControl(c Control) Model {
 		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
 	case c.Name == "scrub" && number:
 		return m.scrub(v)
+	case c.Name == "step-on", c.Name == "step-back":
+		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "rate" && slices.Contains(replay.Rates, v):
 		m.Replay.Rate, m.Desk.Clock.Rate = v, v
 	}
@@ -113,12 +130,19 @@ func (m Model) clear() Model {
 	return m.relaid()
 }
 
-// cancel gives up the trace in hand or the order on the desk, or takes the trace
+// cancel puts the card aside, gives up the trace in hand or the order on the desk, or takes the trace
 // off the cloth.
 func (m Model) cancel() Model {
-	if m.Place == RoutePlan {
+	if m.Card > 0 {
+		m.Card = 0
+		return m
+	}
+	switch m.Place {
+	case RoutePlan:
 		m.Desk = m.Desk.AskOwn(false)
 		return m
+	case QuiltPlan:
+		return m.quiltCancel()
 	}
 	if m.Place == LookBack {
 		m.Notice = Notice{}
@@ -137,7 +161,7 @@ func (m Model) ask(c Control) (Model, []Effect) {
 	over := c.Name == "over"
 	if over && m.Over != nil && m.Over.Rec.ID == c.Item {
 		m.Over = nil
-		return m, nil
+		return m.timed(), nil
 	}
 	if !over && m.Open != nil && m.Open.Rec.ID == c.Item {
 		return m, nil
@@ -157,14 +181,15 @@ func (m Model) set(c Control) (Model, []Effect) {
 			return m, m.newestOf(c.Value)
 		}
 		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = c.Value, found, 0, 0
+		m.Shown = pageful
 		m = m.listed(m.all).clear()
 	case c.Name == "repeats" && number:
 		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))
 		m = m.clear()
 	case c.Name == "spm" && number:
-		m.Settings.SPM = clampOr(v, MinSPM, MaxSPM, m.Settings.SPM)
+		m.Settings = m.Settings.withSPM(v)
 	case c.Name == "stitch" && number:
-		m.Settings.StitchMM = clampOr(v, MinStitch, MaxStitch, m.Settings.StitchMM)
+		m.Settings = m.Settings.withStitch(v)
 	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
 		m.Settings.Units = Units(c.Value)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
@@ -172,10 +197,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 	case c.Name == "theme":
 		m.Settings.Theme = c.Value
 	}
-	if m.Settings == before {
-		return m, nil
-	}
-	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+	return m.settled(before)
 }
 
 // newestOf fetches the newest kept trace of a line that is no ready motif, which

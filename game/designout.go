@@ -134,7 +134,7 @@ func (m Model) rehearseDesign() (Model, []Effect) {
 		m.Notice = Notice{Text: "This line cannot be rehearsed: " + err.Error() + "."}
 		return m, effects
 	}
-	m.Motif = motif.Of(lineID("block-", b.Design.ID, l), b.Design.Name, "The line of your block.", l)
+	m.Motif = motif.Of(lineID(blockPrefix, b.Design.ID, l), b.Design.Name, "The line of your block.", l)
 	m.Repeats = 0
 	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
 	m.Place = Rehearse

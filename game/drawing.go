@@ -96,9 +96,10 @@ func (m Model) drawLaid() Model {
 		return m
 	}
 	lo, hi := geom.Pt(-boardMargin, -boardMargin), geom.Pt(w+boardMargin, h+boardMargin)
-	zoom := math.Min(3, math.Min(m.Screen.W/((hi.X-lo.X)*TrueSize), m.Screen.H/((hi.Y-lo.Y)*TrueSize)))
+	size := m.Screen.TrueSize()
+	zoom := math.Min(3, math.Min(m.Screen.W/((hi.X-lo.X)*size), m.Screen.H/((hi.Y-lo.Y)*size)))
 	zoom = math.Max(0.02, zoom) * m.Drawing.zoom
-	m.View = View{Scale: TrueSize * zoom, Zoom: zoom}
+	m.View = View{Scale: size * zoom, Zoom: zoom, TrueSize: size, SizeKnown: m.Screen.SizeKnown}
 	at := r2.Scale(0.5, r2.Add(lo, hi))
 	if m.Drawing.zoom > 1 {
 		at = m.Drawing.around

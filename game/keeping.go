@@ -11,6 +11,14 @@ import (
 	"unthreaded/scoring/trace"
 )
 
+// arrived takes the list of kept traces, and says when some could not be read.
+func (m Model) arrived(msg Listed) Model {
+	if msg.Damaged > 0 {
+		m.Notice = Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."}
+	}
+	return m.listed(append(m.all, msg.Past...))
+}
+
 // listed takes the summaries of all kept traces, one for each ID, and picks out
 // those of this motif, newest first.
 func (m Model) listed(all []record.Summary) Model {
@@ -34,8 +42,14 @@ func (m Model) listed(all []record.Summary) Model {
 
 // fetched lays a kept trace on the cloth, or over the one that lies there.
 func (m Model) fetched(f Fetched) (Model, []Effect) {
+	if f.Top {
+		return m.threadFetched(f), nil
+	}
 	if f.For == ToMeasure {
 		return m.measured(f)
+	}
+	if f.ID == m.Learning.wants && f.ID != "" && !f.Over && f.For == ToOpen {
+		return m.lineCame(f)
 	}
 	if f.Err != "" {
 		m.Notice = Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
@@ -56,7 +70,7 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 	}
 	if f.Over {
 		m.Over = lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
-		return m, nil
+		return m.timed(), nil
 	}
 	var kept []Effect
 	if m.Live != nil {
@@ -78,11 +92,29 @@ func (m Model) reopen(rec record.Record) Model {
 		m.Over = nil
 	}
 	m.Open = lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
-	d := m.Open.Duration()
-	m.Replay = replay.Clock{T: d, Length: d, Rate: m.Replay.Rate}
+	m.Replay = replay.Clock{Rate: m.Replay.Rate}
+	m = m.timed()
 	m.Notice = Notice{}
 	m.Place = Rehearse
 	return m.listed(m.all).relaid()
+}
+
+// timed gives the replay the time of the longer of the two traces on the cloth; one
+// that stands at its end stays there.
+func (m Model) timed() Model {
+	length := 0.0
+	for _, sh := range []*Sheet{m.Open, m.Over} {
+		if sh != nil {
+			length = max(length, sh.Duration())
+		}
+	}
+	atEnd := m.Replay.AtEnd()
+	m.Replay.Length = length
+	if atEnd && !m.Replay.Playing {
+		m.Replay.T = length
+	}
+	m.Replay = m.Replay.At(m.Replay.T)
+	return m
 }
 
 // Kept returns the summaries of all kept traces, newest first; do not change them.
@@ -115,14 +147,17 @@ func (m Model) remove(id string) (Model, []Effect) {
 	if !found {
 		return m, nil
 	}
+	gone := deletion{id: id}
 	if m.Open != nil && m.Open.Rec.ID == id {
+		gone.sheet = m.Open
 		m.Open, m.Replay = nil, replay.Clock{Rate: m.Replay.Rate}
 	}
 	if m.Over != nil && m.Over.Rec.ID == id {
 		m.Over = nil
+		m = m.timed()
 	}
 	m = m.listed(rest)
-	m.deleted = append(m.deleted, id)
+	m.deleted = append(m.deleted, gone)
 	m.Notice = Notice{Text: "Trace deleted.", Action: "undo"}
 	return m.relaid(), []Effect{Delete{ID: id}}
 }
@@ -144,16 +179,22 @@ func (m Model) undo() (Model, []Effect) {
 	case Machine:
 		return m.machineBack()
 	}
+	if len(m.Learning.past) > 0 && m.Leading() && m.Notice.Action != "undo" {
+		return m.lessonBack()
+	}
 	if len(m.deleted) == 0 {
 		return m, nil
 	}
-	id := m.deleted[len(m.deleted)-1]
+	last := m.deleted[len(m.deleted)-1]
 	m.deleted = m.deleted[:len(m.deleted)-1]
+	if last.sheet != nil && m.Place == Rehearse && m.Open == nil && m.Live == nil {
+		m = m.reopen(last.sheet.Rec)
+	}
 	m.Notice = Notice{Text: "The trace is back."}
 	if n := len(m.deleted); n > 0 {
 		m.Notice = Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", n), Action: "undo"}
 	}
-	return m, []Effect{Restore{ID: id}}
+	return m, []Effect{Restore{ID: last.id}}
 }
 
 // redo does again what was taken back last.

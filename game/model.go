@@ -4,6 +4,9 @@
 package game
 
 import (
+	"strings"
+
+	"unthreaded/game/bench"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/record"
@@ -11,12 +14,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
-	"unthreaded/scoring/trace"
 )
-
-// TrueSize is how many CSS pixels the page takes for a millimetre: CSS defines
-// 96 px as one inch. On a real screen this is a guess.
-const TrueSize = 96 / MMPerInch
 
 // Model is the whole state of the program.
 type Model struct {
@@ -41,16 +39,30 @@ type Model struct {
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
 
+	// Bench is where the sewing machine is set up.
+	Bench bench.Bench
+
 	// Designs are the blocks, newest first, Drawing the place where they are drawn;
 	// binned holds the blocks deleted in this visit, for undo.
 	Designs []quilt.Design
 	Drawing Drawing
 	binned  []quilt.Design
+	// Quilts are the quilts, newest first, Quilting the place where they are laid out.
+	Quilts       []quilt.Quilt
+	Quilting     Quilting
+	binnedQuilts []quilt.Quilt
 	// Back is where traces are looked back on.
 	Back Back
 
+	// Screen is the cloth's place on the page, with what is known of the screen's
+	// true size. Card is the long side in CSS pixels of the outline that is being
+	// fitted to a payment card, 0 while none is.
 	Screen Resized
+	Card   float64
 	View   View
+
+	// Learning is what leads from trace to trace, if anything does.
+	Learning Learning
 
 	Live *Live
 	// Open is the trace on the cloth, Over one laid over it to compare.
@@ -58,18 +70,37 @@ type Model struct {
 	Replay     replay.Clock
 	lastFrame  float64
 
-	// Past lists the kept traces of this motif, newest first.
-	Past []record.Summary
+	// Past lists the kept traces of this motif, newest first; Shown is how many of
+	// them the page lists.
+	Past  []record.Summary
+	Shown int
 	// all holds the summaries of every motif.
 	all []record.Summary
 
 	Notice Notice
-	// deleted holds the IDs deleted in this visit, for undo, the last one last.
-	deleted []string
+	// Focus is where the keyboard is led to.
+	Focus Focus
+	// deleted holds what was deleted in this visit, for undo, the last one last.
+	deleted []deletion
 	// StorageWhy says why nothing is kept; empty while storage works.
 	StorageWhy string
 	Persisted  bool
+	// Backup is where the care for a copy of everything stands.
+	Backup Backup
+	// Filming says how far the film in the making has come; empty while there is none.
+	Filming string
+	// Tabling says the same of a table of all measures.
+	Tabling string
 }
+
+// deletion is a trace that was deleted, and its sheet if it lay on the cloth.
+type deletion struct {
+	id    string
+	sheet *Sheet
+}
+
+// pageful is how many past traces are listed at first, and with each wish for more.
+const pageful = 50
 
 // Notice is one message to the person.
 type Notice struct {
@@ -78,10 +109,35 @@ type Notice struct {
 	Action string
 }
 
+// Focus names the element of the page that the keyboard is led to, by its selector;
+// N grows with each time.
+type Focus struct {
+	To string
+	N  int
+}
+
+// focusOn leads the keyboard to an element of the page.
+func (m Model) focusOn(selector string) Model {
+	m.Focus = Focus{To: selector, N: m.Focus.N + 1}
+	return m
+}
+
+// and returns both notices as one, with the action of the later that has one.
+func (n Notice) and(later Notice) Notice {
+	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	if later.Action != "" {
+		both.Action = later.Action
+	}
+	return both
+}
+
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing()}
+	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing(), Quilting: newQuilting()}
+	if !settings.Visited {
+		m = m.withDemo()
+	}
 	found, ok := motif.Find(settings.Motif)
 	if !ok {
 		found = motif.Ready()[0]
@@ -89,7 +145,10 @@ func New(settings Settings, origin float64) Model {
 	}
 	m.Motif = found
 	m.Replay.Rate = 1
+	m.Shown = pageful
 	m.Place = Rehearse
+	m.Bench = bench.New()
+	m.Learning.Mode = Freely
 	m.Back = NewBack()
 	return m.relaid()
 }
@@ -138,7 +197,7 @@ func (m Model) relaid() Model {
 		return m.machineLaid()
 	}
 	if m.Open == nil {
-		n := m.Settings.Repeats
+		n := m.repeatsAsked()
 		if n == 0 {
 			w, h := m.Screen.roomMM()
 			n = m.Motif.Fit(w, h)
@@ -151,15 +210,4 @@ func (m Model) relaid() Model {
 	lo, hi := m.Line.Path().Bounds()
 	m.View = fit(lo, hi, m.Screen)
 	return m
-}
-
-// Live is a trace while it is being drawn.
-type Live struct {
-	pointer int
-	device  trace.Device
-	// t0 is the event time of the first sample in s.
-	t0 float64
-	// Samples are those so far; whole counts the places that are whole pixels.
-	Samples []trace.Sample
-	whole   int
 }

@@ -13,6 +13,13 @@ type Msg interface{ isMsg() }
 type Resized struct {
 	W, H, Strip float64
 	DPR         float64
+	// ScreenW and ScreenH are the size of the whole screen in CSS pixels.
+	ScreenW, ScreenH float64
+
+	// PxPerMM is how many CSS pixels make a true millimetre, SizeKnown whether that
+	// was measured; Update fills both in.
+	PxPerMM   float64
+	SizeKnown bool
 }
 
 // SystemDark tells whether the system prefers dark colours.
@@ -61,6 +68,7 @@ type Listed struct {
 type Fetched struct {
 	ID   string
 	Over bool
+	Top  bool
 	For  FetchFor
 	Doc  []byte
 	Err  string
@@ -103,10 +111,12 @@ type Delete struct{ ID string }
 // Restore takes a record out of the bin.
 type Restore struct{ ID string }
 
-// Fetch asks for a kept record, to be laid over the one on the cloth if Over.
+// Fetch asks for a kept record, to be laid over the one on the cloth if Over, to be
+// seen on the quilt top if Top.
 type Fetch struct {
 	ID   string
 	Over bool
+	Top  bool
 	For  FetchFor
 }
 

@@ -35,6 +35,9 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	if m.Place == Draw {
 		m, kept = m.drawDone()
 	}
+	if m.Place == QuiltPlan {
+		m, kept = m.keepQuilt()
+	}
 	m.Place = p
 	m.Notice = Notice{}
 	m.Replay.Playing = false
@@ -94,6 +97,8 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 		m, effects = m.quiltControl(c)
 	case Draw:
 		m, effects = m.drawControl(c)
+	case Rehearse:
+		m, effects = m.rehearseControl(c)
 	case LookBack:
 		m, effects = m.backControl(c)
 	case Machine:

@@ -41,7 +41,7 @@ func drawRecorded(tb *table, samples []trace.Sample, d trace.Device) {
 
 // layLine puts a line on the cloth, by way of a kept trace that followed it.
 func layLine(t *testing.T, tb *table, l geom.Line) {
-	rec := record.Record{ID: "line", Motif: "linked-swirls", Repeats: 1, Way: "pencil", SPM: 600, StitchMM: 2.54, Zoom: 1, PxPerMM: game.TrueSize}
+	rec := record.Record{ID: "line", Motif: "linked-swirls", Repeats: 1, Way: "pencil", SPM: 600, StitchMM: 2.54, Zoom: 1, PxPerMM: game.GuessPxPerMM}
 	rec.SetLine(l)
 	rec.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: []trace.Sample{{}, {T: 1, P: geom.Pt(9, 9)}}})
 	doc, err := record.Encode(rec)

@@ -106,10 +106,11 @@ func direction(forward bool) int {
 	return -1
 }
 
-// rehearseRoute puts a piece of the route on the cloth, to be traced.
-func (m Model) rehearseRoute(piece int) (Model, []Effect) {
+// rehearseRoute puts the piece with this number, from 0, of the route on the cloth, to be traced.
+func (m Model) rehearseRoute(number string) (Model, []Effect) {
 	pieces := m.Desk.Pieces()
-	if piece < 0 || piece >= len(pieces) {
+	piece, err := strconv.Atoi(number)
+	if err != nil || piece < 0 || piece >= len(pieces) {
 		return m, nil
 	}
 	l := pieces[piece].Line
@@ -128,7 +129,12 @@ func (m Model) rehearseRoute(piece int) (Model, []Effect) {
 // over its own junctions.
 func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, routePrefix) }
 
-const routePrefix = "route-"
+// A line's ID begins with what it is of, and ends with so many digits for its path.
+const (
+	routePrefix = "route-"
+	blockPrefix = "block-"
+	hashDigits  = 8
+)
 
 // lineID names a line by its drawing and its path, so that traces of the same path
 // are found together.
@@ -137,5 +143,5 @@ func lineID(prefix, drawing string, l geom.Line) string {
 	for _, p := range l.Path() {
 		fmt.Fprintf(h, "%.2f %.2f ", p.X, p.Y)
 	}
-	return fmt.Sprintf("%s%s-%08x", prefix, drawing, h.Sum32())
+	return fmt.Sprintf("%s%s-%0*x", prefix, drawing, hashDigits, h.Sum32())
 }

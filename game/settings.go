@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"unthreaded/game/record"
 	"unthreaded/path/sketch"
 )
 
@@ -24,6 +25,21 @@ type Settings struct {
 	Theme string `json:"theme"`
 	// FootMM is the distance from the needle to the edge of a ruler along the foot.
 	FootMM float64 `json:"foot_mm"`
+
+	// Follows is which of stitch length, needle speed and hand speed follows from
+	// the other two.
+	Follows Third `json:"follows"`
+	// Way is the way of moving, Guide what helps the hand, Volume from 0 to 1 that of
+	// the ticks.
+	Way    string       `json:"way"`
+	Guide  record.Guide `json:"guide"`
+	Volume float64      `json:"volume"`
+	// Screens are the screens whose true size is known.
+	Screens Screens `json:"screens"`
+	// Ditch tells that the seams of a top count as stitched.
+	Ditch bool `json:"ditch"`
+	// Visited tells that the quilt of the first visit has been shown and kept.
+	Visited bool `json:"visited"`
 }
 
 // Units are the units that lengths are shown in.
@@ -57,12 +73,9 @@ func DefaultSettings() Settings {
 	return Settings{
 		Motif: "linked-swirls", SPM: 600, StitchMM: MMPerInch / 10,
 		Units: Inches, Hand: RightHand, Theme: "auto", FootMM: sketch.FootOffset,
+		Follows: HandFollows, Way: record.Pencil, Guide: record.UsualGuide(), Volume: 0.5,
 	}
 }
-
-// HandSpeed returns the speed of the hand in mm/s that makes the planned stitches
-// at the needle speed: length x spm / 60.
-func (s Settings) HandSpeed() float64 { return s.StitchMM * s.SPM / 60 }
 
 // Encode returns the settings as a document to keep.
 func (s Settings) Encode() []byte {
@@ -93,6 +106,14 @@ func DecodeSettings(doc []byte) Settings {
 	if s.Theme != "light" && s.Theme != "dark" {
 		s.Theme = "auto"
 	}
+	if s.Follows != NeedleFollows && s.Follows != StitchFollows {
+		s.Follows = d.Follows
+	}
+	if s.Way != record.Cloth {
+		s.Way = d.Way
+	}
+	s.Guide = s.Guide.Known()
+	s.Volume = clampOr(s.Volume, 0, 1, d.Volume)
 	return s
 }
 

@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
+	"unthreaded/game/record"
 	"unthreaded/path/motif"
 )
 
@@ -20,6 +21,17 @@ func TestSettingsComeBack(t *testing.T) {
 			Hand:     rapid.SampledFrom([]game.Hand{game.LeftHand, game.RightHand}).Draw(rt, "hand"),
 			FootMM:   rapid.Float64Range(game.MinFoot, game.MaxFoot).Draw(rt, "foot"),
 			Theme:    rapid.SampledFrom([]string{"auto", "dark", "light"}).Draw(rt, "theme"),
+			Follows:  rapid.SampledFrom([]game.Third{game.HandFollows, game.NeedleFollows, game.StitchFollows}).Draw(rt, "follows"),
+			Way:      rapid.SampledFrom([]string{record.Pencil, record.Cloth}).Draw(rt, "way"),
+			Guide: record.Guide{
+				Marks: rapid.SampledFrom([]string{record.WholeLine, record.DotsOnly, record.EndsOnly, record.NoMarks}).Draw(rt, "marks"),
+				Lead:  rapid.SampledFrom([]string{record.NoLead, record.LeadAhead, record.LeadWaits}).Draw(rt, "lead"),
+				Ticks: rapid.Bool().Draw(rt, "ticks"),
+			},
+			Volume: rapid.Float64Range(0, 1).Draw(rt, "volume"),
+		}
+		for i := range rapid.IntRange(0, len(s.Screens)).Draw(rt, "screens") {
+			s.Screens[i] = game.Screen{Short: 800, Long: 1000 + float64(i), DPR: 1, PxPerMM: rapid.Float64Range(1.5, 12).Draw(rt, "px")}
 		}
 		if back := game.DecodeSettings(s.Encode()); back != s {
 			rt.Fatalf("%+v came back as %+v", s, back)

@@ -64,7 +64,7 @@ func (m Model) measure(rec record.Record) *Sheet {
 	if err != nil {
 		line = m.Line // cannot be: the line in hand was valid before it was rounded
 	}
-	return lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
+	return lay(rec, line, m.spm(), m.Settings.StitchMM)
 }
 
 // Duration returns the duration of the trace in s.
@@ -75,9 +75,9 @@ func (m Model) newRecord(tr trace.Trace, started float64) record.Record {
 	rec := record.Record{
 		Schema: record.Schema, Started: int64(started),
 		ID:    fmt.Sprintf("%013.0f-%s", started*10, tr.Device),
-		Motif: m.Motif.ID, Name: m.Motif.Name, Repeats: m.Repeats, Way: "pencil",
-		SPM: m.Settings.SPM, StitchMM: m.Settings.StitchMM,
-		Zoom: m.View.Zoom, PxPerMM: TrueSize,
+		Motif: m.Motif.ID, Name: m.Motif.Name, Repeats: m.Repeats, Way: record.Pencil,
+		SPM: m.spm(), StitchMM: m.Settings.StitchMM,
+		Zoom: m.View.Zoom, PxPerMM: m.View.TrueSize, SizeKnown: m.View.SizeKnown,
 	}
 	rec.SetLine(m.Line)
 	rec.SetTrace(tr)

@@ -5,6 +5,8 @@ package game
 const (
 	DesignThing = "design"
 	QuiltThing  = "quilt"
+	CourseThing = "course"
+	WarmUpThing = "warm-up"
 )
 
 // Thing is a kept document.
@@ -47,22 +49,37 @@ func (Discard) isEffect()    {}
 func (FetchPhoto) isEffect() {}
 
 // shelf takes the kept things; those of a kind that this version does not know are
-// left as they are.
+// left as they are. What one of them gives reason to say does not hide what was said
+// before.
 func (m Model) shelf(s Shelf) (Model, []Effect) {
 	var effects []Effect
+	m.Backup.known = true
 	for _, t := range s.Things {
 		var more []Effect
+		before := m.Notice
+		m.Notice = Notice{}
 		switch t.Kind {
 		case DesignThing:
 			m, more = m.designKept(t)
 		case QuiltThing:
 			m, more = m.quiltKept(t)
+		case CourseThing:
+			m, more = m.courseKept(t)
+		case WarmUpThing:
+			m, more = m.warmUpKept(t)
+		case BackupThing:
+			m = m.careKept(t)
+		case MachineThing:
+			m, more = m.machineKept(t)
 		case SewnThing:
 			m = m.sewnKept(t)
 		}
+		m.Notice = before.and(m.Notice)
 		effects = append(effects, more...)
 	}
-	return m, effects
+	m.Bench.Known = true
+	m, more := m.shelfRead()
+	return m, append(effects, more...)
 }
 
 // shelved tells the person when a thing could not be kept.

@@ -5,7 +5,6 @@ import (
 	"sort"
 
 	"unthreaded/game/record"
-	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
 
@@ -28,6 +27,7 @@ func (m Model) point(p Pointer) (Model, []Effect) {
 	switch p.Kind {
 	case Move:
 		m.Live = m.Live.with(m.View, p)
+		return m, m.Live.sound(m.Live.ticks, false, m.Settings.Volume)
 	case Up:
 		m.Live = m.Live.with(m.View, p)
 		return m.finish(trace.Lifted)
@@ -53,23 +53,38 @@ func (m Model) second(p Pointer) (Model, []Effect) {
 }
 
 func (m Model) begin(p Pointer) Model {
-	live := &Live{pointer: p.ID, device: p.Device, t0: p.T}
-	m.Live = live.with(m.View, p)
+	m = m.lessonBegun()
+	m.Live = m.newLive(p)
 	m.Replay.Playing = false
 	m.Notice = Notice{}
 	return m
 }
 
 // with adds a sample. The samples share their memory with the model before, which
-// is never used again after an Update.
+// is never used again after an Update. While the beats before the start are
+// counted, only the last sample is held.
 func (l *Live) with(v View, p Pointer) *Live {
 	next := *l
-	next.Samples = append(l.Samples, trace.Sample{
-		T: p.T - l.t0, P: v.ToCloth(geom.Pt(p.X, p.Y)), Pressure: p.Pressure,
-	})
+	at := l.place(v, p)
+	if next.Counting && len(next.Samples) > 0 {
+		start, ended := next.Count.Ended(p.T, at, next.t0)
+		if !ended {
+			next.t0, next.Samples[0].P = p.T, at
+			return &next
+		}
+		next = next.started(start)
+	}
+	if p.T < next.t0 {
+		return &next // it was reported late and belongs to the count
+	}
+	next.Samples = append(next.Samples, trace.Sample{T: p.T - next.t0, P: at, Pressure: p.Pressure})
 	if p.X == math.Trunc(p.X) && p.Y == math.Trunc(p.Y) {
 		next.whole++
 	}
+	if next.Counting {
+		return &next
+	}
+	next = next.follow()
 	return &next
 }
 
@@ -111,11 +126,19 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 	tr := live.trace(end, m.View.Scale)
 	if pathOf(tr).Length() < minTraceMM {
 		m.Notice = Notice{Text: "That was a tap. Hold the pointer down on the start dot and draw along the chalk line."}
+		if live.way == record.Cloth {
+			m.Notice = Notice{Text: "That was a tap. Hold the pointer down on the ring and push the cloth, so that the line runs under the needle."}
+		}
 		return m.relaid(), nil
 	}
-	m, effects := m.take(tr, m.Origin+live.t0*1000)
-	if end == trace.Interrupted {
+	m, effects := m.take(tr, m.Origin+live.t0*1000, live)
+	m, more := m.lessonMade(live)
+	effects = append(effects, more...)
+	switch {
+	case end == trace.Interrupted:
 		m.Notice = Notice{Text: "The trace was interrupted. It is kept as far as it went."}
+	case live.Resized:
+		m.Notice = Notice{Text: "The window changed while you traced. The cloth stayed where it was until you lifted the pointer; now it is laid out for the new size."}
 	}
 	return m.relaid(), effects
 }
@@ -136,7 +159,3 @@ func (m Model) keep(rec record.Record) (Model, []Effect) {
 	m = m.listed(append([]record.Summary{sum}, m.all...))
 	return m, []Effect{Save{ID: rec.ID, Doc: doc, Summary: sumDoc}}
 }
-
-// Began returns the event time in s at which the trace began; it names the trace
-// while it is drawn.
-func (l *Live) Began() float64 { return l.t0 }

@@ -1,7 +1,7 @@
 package game
 
 import (
-	"fmt"
+	"math"
 	"slices"
 
 	"unthreaded/game/replay"
@@ -11,10 +11,14 @@ import (
 // Update takes one message and returns the model after it and what is to be done
 // outside. The model before must not be used again.
 func Update(m Model, msg Msg) (Model, []Effect) {
+	next, effects := update(m, msg)
+	return next.attended(m.lastFrame, effects)
+}
+
+func update(m Model, msg Msg) (Model, []Effect) {
 	switch msg := msg.(type) {
 	case Resized:
-		m.Screen = msg
-		return m.relaid(), nil
+		return m.resized(msg), nil
 	case SystemDark:
 		m.dark = msg.Dark
 	case Pointer:
@@ -26,10 +30,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case Interrupt:
 		return m.interrupted()
 	case Listed:
-		if msg.Damaged > 0 {
-			m.Notice = Notice{Text: fmt.Sprintf("%d kept traces could not be read. They were left as they are.", msg.Damaged)}
-		}
-		return m.listed(append(m.all, msg.Past...)), nil
+		return m.arrived(msg), nil
 	case Fetched:
 		return m.fetched(msg)
 	case Saved:
@@ -38,6 +39,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m.shelf(msg)
 	case Shelved:
 		return m.shelved(msg), nil
+	case BackupProgress, BackupMade, BackupChecked, Restored, TableNews, FilmNews:
+		return m.jobNews(msg)
 	case Photo:
 		return m.photo(msg)
 	case Zone:
@@ -46,13 +49,33 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		m.StorageWhy = msg.Why
 	case Persistence:
 		m.Persisted = msg.Granted
+	case CardMade:
+		m = m.cardMade(msg)
 	}
 	return m, nil
+}
+
+// resized takes the new size of the cloth's place. Under a hand that traces the
+// cloth stays as it is: a change that she will notice is explained afterwards, not
+// that of a bar of the browser which slides away.
+func (m Model) resized(r Resized) Model {
+	before := m.Screen
+	m.Screen = m.sized(r)
+	if l := m.Live; l != nil && (r.W != before.W || r.DPR != before.DPR || math.Abs(r.H-before.H) > before.H/4) {
+		next := *l
+		next.Resized = true
+		m.Live = &next
+	}
+	return m.relaid()
 }
 
 // interrupted keeps what is in hand: the page is going out of sight.
 func (m Model) interrupted() (Model, []Effect) {
 	m, effects := m.keepDrawing()
+	m, quilts := m.keepQuilt()
+	effects = append(effects, quilts...)
+	m, paused := m.lessonPaused()
+	effects = append(effects, paused...)
 	if m.Live == nil {
 		return m, effects
 	}
@@ -60,24 +83,33 @@ func (m Model) interrupted() (Model, []Effect) {
 	return m, append(effects, more...)
 }
 
-// frame moves the replay on, and keeps a drawing that has rested for a while.
+// frame moves on what goes by itself, and keeps a drawing that has rested for a
+// while.
 func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
+	if m.lively() {
+		return m.guided(now, dt)
+	}
 	if m.Place == Draw {
 		m.Drawing = m.Drawing.previewNext()
 	}
 	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
 		return m.keepDrawing()
 	}
+	m = m.quiltFrame(now)
+	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
+		return m.keepQuilt()
+	}
 	return m.backFrame(dt)
 }
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lookingBack() || m.Place == Draw && m.Drawing.making()
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
+		m.Place == Draw && m.Drawing.making() || m.working()
 }
 
 // scrub sets the replay to the place s mm along the line.
@@ -103,3 +135,6 @@ func (m Model) PlaceNow() float64 {
 	}
 	return replay.PlaceAt(m.Open.Place, m.Open.Prep.Rate, m.Replay.T)
 }
+
+// Now returns the time in s of the last frame on the event clock.
+func (m Model) Now() float64 { return m.lastFrame }

@@ -13,8 +13,11 @@ const MarginMM = 7.0
 // View maps the cloth in mm to the screen in CSS pixels from the upper left
 // corner of the cloth's place.
 type View struct {
-	// Scale is in pixels per mm, Zoom its share of true size.
+	// Scale is in pixels per mm, Zoom its share of true size, which takes TrueSize
+	// pixels per mm; SizeKnown tells that these were measured.
 	Scale, Zoom float64
+	TrueSize    float64
+	SizeKnown   bool
 	// Origin is the place on the screen of the cloth's (0, 0).
 	Origin geom.Point
 }
@@ -29,9 +32,17 @@ func (v View) ToCloth(p geom.Point) geom.Point {
 	return geom.Pt((p.X-v.Origin.X)/v.Scale, (p.Y-v.Origin.Y)/v.Scale)
 }
 
+// TrueSize returns the CSS pixels that are taken for a millimetre.
+func (r Resized) TrueSize() float64 {
+	if r.PxPerMM > 0 {
+		return r.PxPerMM
+	}
+	return GuessPxPerMM
+}
+
 // roomMM returns how much line fits on the cloth at true size, in mm.
 func (r Resized) roomMM() (w, h float64) {
-	return r.W/TrueSize - 2*MarginMM, (r.H-r.Strip)/TrueSize - 2*MarginMM
+	return r.W/r.TrueSize() - 2*MarginMM, (r.H-r.Strip)/r.TrueSize() - 2*MarginMM
 }
 
 // fit returns the view that shows the box from lo to hi (mm) in the middle of the
@@ -42,7 +53,7 @@ func fit(lo, hi geom.Point, r Resized) View {
 	if !(zoom > 0.05) {
 		zoom = 0.05 // a cloth not laid out yet, or too small for anything
 	}
-	v := View{Scale: TrueSize * zoom, Zoom: zoom}
+	v := View{Scale: r.TrueSize() * zoom, Zoom: zoom, TrueSize: r.TrueSize(), SizeKnown: r.SizeKnown}
 	v.Origin = geom.Pt(r.W/2-v.Scale*(lo.X+hi.X)/2, (r.H-r.Strip)/2-v.Scale*(lo.Y+hi.Y)/2)
 	return v
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -96,35 +97,64 @@ func dotCount(r Report, which func(Dot) bool) (n float64) {
 	return n
 }
 
-// WriteCSV writes the measures of the reports as a table (RFC 4180), one row a
-// report. The headings name the units, [1] where there is none; the cell of a
-// figure that is not defined is empty.
-func WriteCSV(w io.Writer, reports []Named) error {
-	table := csv.NewWriter(w)
-	table.UseCRLF = true
-	row := []string{"trace"}
+// Table writes the measures of traces as a table (RFC 4180), one row a trace. The
+// headings name the units, [1] where there is none; the cell of a figure that is not
+// defined is empty.
+type Table struct {
+	to   *csv.Writer
+	lead int
+	row  []string
+}
+
+// NewTable begins a table with columns of the caller's own before those of the
+// measures, whose headings it writes.
+func NewTable(w io.Writer, lead ...string) (*Table, error) {
+	t := &Table{to: csv.NewWriter(w), lead: len(lead), row: slices.Clone(lead)}
+	t.to.UseCRLF = true
 	for _, c := range columns {
-		row = append(row, c.heading)
+		t.row = append(t.row, c.heading)
 	}
-	if err := table.Write(row); err != nil {
-		return fmt.Errorf("writing the headings: %w", err)
+	if err := t.to.Write(t.row); err != nil {
+		return nil, fmt.Errorf("writing the headings: %w", err)
 	}
-	for i, n := range reports {
-		row = append(row[:0], n.Name)
-		for _, c := range columns {
-			cell := ""
-			if f := c.of(n.Report); f.Defined {
-				cell = strconv.FormatFloat(f.Value, 'g', 6, 64)
-			}
-			row = append(row, cell)
+	return t, nil
+}
+
+// Row writes the row of one trace: the caller's own cells, then its measures.
+func (t *Table) Row(r Report, lead ...string) error {
+	if len(lead) != t.lead {
+		return fmt.Errorf("a row begins with %d cells, the table with %d", len(lead), t.lead)
+	}
+	t.row = append(t.row[:0], lead...)
+	for _, c := range columns {
+		cell := ""
+		if f := c.of(r); f.Defined {
+			cell = strconv.FormatFloat(f.Value, 'g', 6, 64)
 		}
-		if err := table.Write(row); err != nil {
-			return fmt.Errorf("writing row %d: %w", i, err)
-		}
+		t.row = append(t.row, cell)
 	}
-	table.Flush()
-	if err := table.Error(); err != nil {
+	return t.to.Write(t.row)
+}
+
+// Flush writes out what is still held back.
+func (t *Table) Flush() error {
+	t.to.Flush()
+	if err := t.to.Error(); err != nil {
 		return fmt.Errorf("writing the table: %w", err)
 	}
 	return nil
+}
+
+// WriteCSV writes the reports as a table whose first column is their names.
+func WriteCSV(w io.Writer, reports []Named) error {
+	t, err := NewTable(w, "trace")
+	if err != nil {
+		return err
+	}
+	for i, n := range reports {
+		if err := t.Row(n.Report, n.Name); err != nil {
+			return fmt.Errorf("writing row %d: %w", i, err)
+		}
+	}
+	return t.Flush()
 }

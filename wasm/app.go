@@ -27,6 +27,8 @@ type app struct {
 	stale bool
 	shown string
 	drawn bool
+
+	filming *filming // nil for none
 }
 
 func newApp(s game.Settings) (*app, error) {
@@ -65,8 +67,8 @@ func (a *app) photo(p dom.Photo) {
 }
 
 func (a *app) resized() {
-	w, h, strip, dpr := dom.Measure()
-	a.step(game.Resized{W: w, H: h, Strip: strip, DPR: dpr})
+	c := dom.Measure()
+	a.step(game.Resized{W: c.W, H: c.H, Strip: c.Strip, DPR: c.DPR, ScreenW: c.ScreenW, ScreenH: c.ScreenH})
 }
 
 var devices = [...]trace.Device{trace.Mouse, trace.Pen, trace.Touch}
@@ -87,6 +89,7 @@ func (a *app) Update() error {
 	wasStale := a.stale
 	a.step(game.Frame{Now: dom.Now()})
 	a.stale = wasStale || playing
+	a.shoot()
 	return nil
 }
 

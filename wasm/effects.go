@@ -25,26 +25,54 @@ func (a *app) run(effect game.Effect) {
 	case game.Restore:
 		go func() {
 			a.answer(e.ID, dom.Restore(e.ID))
-			a.list()
+			a.list(0)
 		}()
 	case game.Fetch:
 		go a.fetch(e)
 	case game.SaveSettings:
-		go func() {
-			if err := dom.PutSettings(e.Doc); err != nil {
-				a.step(game.StorageOff{Why: sentence(err)})
-			}
-		}()
+		go a.putSettings(e.Doc)
 	case game.Keep:
 		go func() { a.shelved(e.Thing.Kind, e.Thing.ID, dom.Keep(e.Thing.Kind, e.Thing.ID, e.Thing.Doc)) }()
 	case game.Discard:
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
-	case game.PutSummary:
-		go func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) }()
+	case game.MakeCard:
+		a.card(e)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
+	default:
+		a.begin(effect)
+	}
+}
+
+// begin makes sound, and begins what takes a while: backups, tables, films.
+func (a *app) begin(effect game.Effect) {
+	switch e := effect.(type) {
+	case game.Sound:
+		dom.Sound(e.At, e.Volume, e.Beats)
+	case game.Listen:
+		dom.Listen(e.On)
+	case game.PutSummary:
+		go func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) }()
+	case game.MakeTable:
+		go a.makeTable(e)
+	case game.MakeFilm:
+		a.beginFilm(e.Name)
+	case game.StopFilm:
+		a.filming = nil
+	case game.MakeBackup:
+		go a.makeBackup(e.Name)
+	case game.TakeBackup:
+		go func() { a.untaken(dom.TakeBackup(e.Replace, record.Schema, a.backupProgress)) }()
+	case game.UndoBackup:
+		go func() { a.untaken(dom.UndoBackup()) }()
+	}
+}
+
+func (a *app) putSettings(doc []byte) {
+	if err := dom.PutSettings(doc); err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
 	}
 }
 
@@ -65,7 +93,7 @@ func (a *app) shelved(kind, id string, err error) {
 }
 
 func (a *app) fetch(e game.Fetch) {
-	msg := game.Fetched{ID: e.ID, Over: e.Over, For: e.For}
+	msg := game.Fetched{ID: e.ID, Over: e.Over, Top: e.Top, For: e.For}
 	doc, err := dom.Get(e.ID)
 	switch {
 	case err != nil:
@@ -81,34 +109,53 @@ func (a *app) fetch(e game.Fetch) {
 // openStore recovers what an earlier visit could not keep, lists what is kept, and
 // ends the chance to take back the deletions of the visit before.
 func (a *app) openStore() {
-	if _, err := dom.Recover(); err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
-		return
-	}
-	a.list()
-	a.shelf()
-	if err := dom.EmptyBin(); err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
-	}
-}
-
-// list reads the summaries. A damaged one is left in the store and counted.
-func (a *app) list() {
-	docs, err := dom.List()
+	a.step(game.Persistence{Granted: dom.Persisted()})
+	damaged, err := dom.Recover()
 	if err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
 		return
 	}
-	msg := game.Listed{}
-	for _, doc := range docs {
-		s, err := record.DecodeSummary(doc)
-		if err != nil {
-			msg.Damaged++
-			continue
-		}
-		msg.Past = append(msg.Past, s)
+	a.list(damaged)
+	a.shelf()
+	if err := dom.EmptyBin(a.takenBackup()); err != nil {
+		a.step(game.StorageOff{Why: sentence(err)})
 	}
-	a.step(msg)
+}
+
+// How many summaries are read at once: first those that the page shows, then the rest
+// in parts between which the page can move.
+const (
+	firstListed = 200
+	restListed  = 1000
+)
+
+// list reads the summaries, the newest first. A damaged one is left in the store and
+// counted with those that are known to be.
+func (a *app) list(damaged int) {
+	n, before := firstListed, ""
+	for {
+		docs, more, err := dom.List(n, before)
+		if err != nil {
+			a.step(game.StorageOff{Why: sentence(err)})
+			return
+		}
+		msg := game.Listed{}
+		for _, doc := range docs {
+			s, err := record.DecodeSummary(doc)
+			if err != nil {
+				damaged++
+				continue
+			}
+			msg.Past = append(msg.Past, s)
+		}
+		if more == "" {
+			msg.Damaged = damaged
+			a.step(msg)
+			return
+		}
+		a.step(msg)
+		n, before = restListed, more
+	}
 }
 
 // shelf reads the other things that are kept.

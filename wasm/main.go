@@ -18,13 +18,16 @@ import (
 
 func main() {
 	settings, storageErr := dom.Settings()
-	a, err := newApp(game.DecodeSettings(settings))
+	kept := game.DecodeSettings(settings)
+	a, err := newApp(kept)
 	if err != nil {
 		panic(err)
 	}
+	dom.Listen(kept.Guide.Ticks)
 	dom.OnSend(a.sent)
 	dom.OnResized(a.resized)
 	dom.OnPhoto(a.photo)
+	dom.OnBackup(a.checkBackup)
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
 	a.step(game.Zone{Zone: zone()})
 	a.resized()

@@ -139,7 +139,7 @@ func (r *rows) way(rep scoring.Report) {
 	r.say("In order from start to end", "", order)
 	r.add("Longest leash", "Frechet distance: two walkers, on line and trace, neither turning back.", rep.Order.Frechet, words.Small)
 	if n := len(rep.Dots); n > 0 {
-		missed, early := 0, 0
+		missed, early, stops := 0, 0, 0
 		for _, d := range rep.Dots {
 			if !d.Reached {
 				missed++
@@ -147,9 +147,13 @@ func (r *rows) way(rep scoring.Report) {
 			if d.Early {
 				early++
 			}
+			if d.Stop > 0 {
+				stops++
+			}
 		}
 		r.say("Dots missed", "", fmt.Sprintf("%d of %d", missed, n))
 		r.say("Dots out of order", "", fmt.Sprint(early))
+		r.say("Stopped on", "With the needle down.", fmt.Sprintf("%d of %d dots", stops, n))
 	}
 	r.say("Difficulty of the line", "Steering index in a lane of 6 mm; 40 is hard to hold.", fmt.Sprintf("%.0f", rep.Difficulty.Steering))
 	r.say("Turning of the line", "", fmt.Sprintf("%.1f full turns", rep.Difficulty.Turning/(2*math.Pi)))

@@ -5,6 +5,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"unthreaded/game"
@@ -21,7 +22,9 @@ type Page struct {
 	Scheme  string `json:"scheme"`
 	Tracing bool   `json:"tracing"`
 
-	Sentence string   `json:"sentence"`
+	Sentence string `json:"sentence"`
+	// Telling tells that the sentence is for a hand that traces, now.
+	Telling  bool     `json:"telling"`
 	Compared string   `json:"compared"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`
@@ -46,9 +49,14 @@ type Page struct {
 	StitchText string `json:"stitchText"`
 	HandText   string `json:"handText"`
 
-	Past      []PastRow `json:"past"`
+	Past []PastRow `json:"past"`
+	// PastOther are those that are not like the trace on the cloth or the next one.
+	PastOther []PastRow `json:"pastOther"`
+	NoneAlike bool      `json:"noneAlike"`
+	Other     string    `json:"other"`
 	PastEmpty bool      `json:"pastEmpty"`
 	PastTitle string    `json:"pastTitle"`
+	PastMore  string    `json:"pastMore"`
 	Storage   string    `json:"storage"`
 
 	Notice     string `json:"notice"`
@@ -58,34 +66,23 @@ type Page struct {
 	ClothLabel string `json:"clothLabel"`
 
 	Replay Replay `json:"replay"`
+	Jobs   Jobs   `json:"jobs"`
+
+	// Focus is where the keyboard is led to, each time that its count grows.
+	Focus Focus `json:"focus"`
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
 	At    At   `json:"at"`
 	Plays bool `json:"plays"`
 
-	Quilt   Quilt   `json:"quilt"`
-	Draw    Draw    `json:"draw"`
-	Route   Route   `json:"route"`
-	Back    Back    `json:"back"`
-	Machine Machine `json:"machine"`
-}
-
-// At is true for the place on the screen.
-type At struct {
-	Quilt    bool `json:"quilt"`
-	Draw     bool `json:"draw"`
-	Route    bool `json:"route"`
-	Rehearse bool `json:"rehearse"`
-	Back     bool `json:"back"`
-	Machine  bool `json:"machine"`
-}
-
-func at(p game.Place) At {
-	return At{
-		p == game.QuiltPlan, p == game.Draw, p == game.RoutePlan,
-		p == game.Rehearse, p == game.LookBack, p == game.Machine,
-	}
+	Quilt    Quilt    `json:"quilt"`
+	Draw     Draw     `json:"draw"`
+	Route    Route    `json:"route"`
+	Rehearse Rehearse `json:"rehearse"`
+	Back     Back     `json:"back"`
+	Backup   Backup   `json:"backup"`
+	Machine  Machine  `json:"machine"`
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it
@@ -140,6 +137,8 @@ type Replay struct {
 	Max     string   `json:"max"`
 	Spoken  string   `json:"spoken"`
 	Time    string   `json:"time"`
+	// Waiting tells that there is nothing to play yet.
+	Waiting bool `json:"waiting"`
 }
 
 // Of returns the page of a model.
@@ -151,49 +150,29 @@ func Of(m game.Model) Page {
 		Tracing: m.Tracing(), HasTrace: m.Open != nil,
 		Motif: m.Motif.ID, MotifNote: m.Motif.Note, RepeatUnit: m.Motif.Unit,
 		RepeatCount: strconv.Itoa(s.Repeats),
-		SPM:         number(s.SPM), SPMText: number(s.SPM) + " a minute",
+		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
-		HandText: "Move your hand " + words.Length(s.HandSpeed(), inches) + " a second.",
+		HandText: "Move your hand " + words.Length(m.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
 		Place:  m.Place,
+		Focus:  Focus{m.Focus.To, m.Focus.N},
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
-	p.Motifs = motifs(m)
-	p.HasRepeats = m.Motif.Max > 1
-	p.Repeats = append(p.Repeats, Option{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)})
-	for n := 1; n <= m.Motif.Max; n++ {
-		p.Repeats = append(p.Repeats, Option{strconv.Itoa(n), strconv.Itoa(n)})
-	}
+	p.Motifs, p.HasRepeats, p.Repeats = motifs(m), m.Motif.Max > 1, repeats(m)
 	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
-	p.HasMore = len(p.More) > 0
 	p.Advice = advice(m)
-	p.HasAdvice = len(p.Advice) > 0
+	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
 	if m.Place == game.Rehearse {
 		past(&p, m)
 	}
+	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
-	place(&p, m)
+	inPlace(&p, m)
 	return p
-}
-
-// place fills what belongs to the place on the screen.
-func place(p *Page, m game.Model) {
-	switch m.Place {
-	case game.QuiltPlan:
-		onQuilt(p, m)
-	case game.Draw:
-		onBoard(p, m)
-	case game.RoutePlan:
-		onDesk(p, m)
-	case game.LookBack:
-		onWeeks(p, m)
-	case game.Machine:
-		onMachine(p, m)
-	}
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -203,13 +182,6 @@ func stitchText(s game.Settings) string {
 		return words.Stitch(s.StitchMM, true) + " (" + words.Stitch(s.StitchMM, false) + ")"
 	}
 	return words.Stitch(s.StitchMM, false) + " (" + words.Stitch(s.StitchMM, true) + ")"
-}
-
-func sizeNote(m game.Model) string {
-	if m.View.Zoom < 1 {
-		return fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(m.View.Zoom))
-	}
-	return "True size, as far as this screen tells its own. Hold a ruler to it to be sure."
 }
 
 func clothLabel(m game.Model) string {
@@ -231,6 +203,7 @@ func rates() []Option {
 func replayOf(m game.Model) Replay {
 	r := Replay{Play: "Watch it again", Playing: m.Replay.Playing, Rate: number(m.Replay.Rate), Max: "1", Scrub: "0"}
 	r.Rates = rates()
+	r.Waiting = m.Open == nil
 	if m.Open == nil {
 		return r
 	}

@@ -93,14 +93,14 @@ func TestThePageBindsToWhatThereIs(t *testing.T) {
 	}
 	known := map[string]bool{}
 	collect(known, "", reflect.TypeOf(page.Page{}))
-	attr := regexp.MustCompile(`data-(text|value|checked|show|enabled|pressed|list|time|picture|attr)="([^"]+)"`)
+	attr := regexp.MustCompile(`data-(text|value|checked|show|enabled|pressed|list|time|picture|attr|size|modal)="([^"]+)"`)
 	found := attr.FindAllStringSubmatch(string(html), -1)
 	if len(found) < 30 {
 		t.Fatalf("only %d bindings found in the page", len(found))
 	}
 	for _, m := range found {
 		for _, key := range strings.Split(m[2], ",") {
-			if m[1] == "attr" {
+			if m[1] == "attr" || m[1] == "size" {
 				key = key[strings.Index(key, ":")+1:]
 			}
 			if !known[key] {

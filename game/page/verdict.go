@@ -19,12 +19,21 @@ const (
 
 // sentence is the one that matters most now.
 func sentence(m game.Model) string {
+	if text, leads := lessonSentence(m); leads {
+		return text
+	}
 	switch {
 	case m.Live != nil:
-		return "Keep going to the end, even if you leave the line."
+		return liveSentence(m)
 	case m.Open == nil:
-		return "Put the pointer on the start dot, hold it down and follow the chalk line."
-	case m.Open.Unmeasured != "":
+		return startSentence(m)
+	}
+	return traceSentence(m)
+}
+
+// traceSentence says how the trace on the cloth went.
+func traceSentence(m game.Model) string {
+	if m.Open.Unmeasured != "" {
 		return "Too short to measure. Follow the line to its end, even if you leave it on the way."
 	}
 	rep := m.Open.Report

@@ -1,6 +1,8 @@
 package record
 
 import (
+	"encoding/json"
+	"errors"
 	"math"
 	"os"
 	"path/filepath"
@@ -126,9 +128,37 @@ func TestOldRecordsOpen(t *testing.T) {
 			t.Errorf("%s: %v", filepath.Base(f), err)
 			continue
 		}
+		sameDocument(t, filepath.Base(f), doc, r)
 		if d := r.Trace().Duration(); !(d > 1) {
 			t.Errorf("%s: the trace lasts %v s, want more than 1", filepath.Base(f), d)
 		}
+	}
+}
+
+// sameDocument checks that a record written again has every byte that it had, and
+// nothing that it never had but an empty name. The measures are made anew by each
+// version.
+func sameDocument(t *testing.T, name string, doc []byte, r Record) {
+	t.Helper()
+	again, err := Encode(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var before, after map[string]json.RawMessage
+	if err := errors.Join(json.Unmarshal(doc, &before), json.Unmarshal(again, &after)); err != nil {
+		t.Fatal(err)
+	}
+	delete(before, "measures")
+	delete(after, "measures")
+	for key, was := range before {
+		if string(after[key]) != string(was) {
+			t.Errorf("%s: %q is written again as %.80s, was %.80s", name, key, after[key], was)
+		}
+		delete(after, key)
+	}
+	delete(after, "name")
+	for key, is := range after {
+		t.Errorf("%s: written again it has %q: %.80s", name, key, is)
 	}
 }
 

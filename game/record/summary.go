@@ -1,8 +1,12 @@
 package record
 
 import (
+	"encoding/binary"
 	"encoding/json"
 	"fmt"
+	"hash/fnv"
+	"math"
+	"strconv"
 
 	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
@@ -35,6 +39,12 @@ type Summary struct {
 	P95MM    *float64 `json:"p95_mm,omitempty"`
 	// Coverage is the share of the line that was followed.
 	Coverage *float64 `json:"coverage,omitempty"`
+	// Digest tells traces apart by their samples; empty in summaries written before
+	// there was one.
+	Digest string `json:"digest,omitempty"`
+	// CruiseMM is the middle speed in mm/s where the hand moved freely; summaries
+	// from before it was noted lack it.
+	CruiseMM *float64 `json:"cruise_mm_s,omitempty"`
 }
 
 // Summarise returns the summary of a record.
@@ -50,8 +60,23 @@ func Summarise(r Record) Summary {
 		Device: r.Device, Ending: r.Ending, Way: r.Way, Zoom: r.Zoom, SizeKnown: r.SizeKnown, Guide: r.Guide,
 		WarmUp: r.WarmUp, Measured: measuredOf(r),
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
-		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage),
+		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
+		CruiseMM: value(r.Report.Pace.Cruise),
 	}
+}
+
+// Digest returns a hash over times and places (FNV-1a, 64 bits, RFC 9923), for telling
+// whether a trace is here already.
+func (s Samples) Digest() string {
+	h := fnv.New64a()
+	var b [8]byte
+	for _, column := range [][]float64{s.T, s.X, s.Y} {
+		for _, v := range column {
+			binary.LittleEndian.PutUint64(b[:], math.Float64bits(v))
+			h.Write(b[:])
+		}
+	}
+	return strconv.FormatUint(h.Sum64(), 16)
 }
 
 // EncodeSummary returns the summary as a document.

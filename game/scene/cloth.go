@@ -9,6 +9,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/look"
+	"unthreaded/game/record"
 	"unthreaded/path/geom"
 )
 
@@ -27,44 +28,78 @@ const (
 )
 
 // cloth is the ground, with a faint weave, and the running-stitch rule above the
-// strip.
+// strip. It reaches one step of the weave beyond the screen, by which it may move.
 func cloth(s game.Resized, pal look.Palette) []Item {
-	items := []Item{rect(0, 0, s.W, s.H, pal.Cloth)}
+	items := []Item{rect(-weaveStep, -weaveStep, s.W+2*weaveStep, s.H+2*weaveStep, pal.Cloth)}
 	bottom := s.H - s.Strip
-	for x := weaveStep; x < s.W; x += weaveStep {
-		items = append(items, line(1, pal.Weave, geom.Pt(x, 0), geom.Pt(x, bottom)))
+	for x := 0.0; x < s.W; x += weaveStep {
+		items = append(items, line(1, pal.Weave, geom.Pt(x, -weaveStep), geom.Pt(x, bottom)))
 	}
-	for y := weaveStep; y < bottom; y += weaveStep {
-		items = append(items, line(1, pal.Weave, geom.Pt(0, y), geom.Pt(s.W, y)))
+	for y := 0.0; y < bottom; y += weaveStep {
+		items = append(items, line(1, pal.Weave, geom.Pt(-weaveStep, y), geom.Pt(s.W, y)))
 	}
-	if s.Strip > 0 {
-		items = append(items, dashes([]geom.Point{geom.Pt(12, bottom), geom.Pt(s.W-12, bottom)}, 10, 6, 2, pal.Line)...)
+	return append(items, rule(s, pal)...)
+}
+
+// rule is the running-stitch rule above the strip.
+func rule(s game.Resized, pal look.Palette) []Item {
+	if s.Strip == 0 {
+		return nil
 	}
-	return items
+	y := s.H - s.Strip
+	return dashes([]geom.Point{geom.Pt(12, y), geom.Pt(s.W-12, y)}, 10, 6, 2, pal.Line)
 }
 
 // chalk is the ideal line as it would be marked on the cloth: dashed, with arrows
-// in the order of travel, a start dot, dots with their numbers, and the end.
+// in the order of travel, a start dot, dots with their numbers, and the end; or as
+// much of that as the marks ask for.
 //
 // A winding line, such as a planned route, has its arrows numbered.
-func chalk(l geom.Line, winding bool, v game.View, pal look.Palette) []Item {
-	path := make([]geom.Point, len(l.Path()))
-	for i, p := range l.Path() {
-		path[i] = v.ToScreen(p)
+func chalk(l geom.Line, k chalkMarks, v game.View, pal look.Palette) []Item {
+	var items []Item
+	switch {
+	case k.what == record.NoMarks && k.tracing:
+		return nil
+	case k.what == record.NoMarks:
+		return startMark(l, false, v, pal)
+	case k.what == record.EndsOnly:
+		return ends(l, v, pal)
+	case k.what == record.WholeLine:
+		items = dashes(onScreen(l.Path(), v), chalkDash, chalkSpace, chalkWidth, pal.Chalk)
+		items = append(items, arrows(l, v, pal)...)
+	case len(l.Dots) == 0: // of a line without dots of its own
+		for s := game.MMPerInch; s < l.Length(); s += game.MMPerInch {
+			items = append(items, line(2*dotRadius, pal.Chalk, v.ToScreen(l.At(s))))
+		}
 	}
-	items := dashes(path, chalkDash, chalkSpace, chalkWidth, pal.Chalk)
-	items = append(items, arrows(l, v, pal)...)
 	for i, s := range l.Dots {
 		at := v.ToScreen(l.At(s))
-		items = append(items, Item{Shape: Stroke, Points: []geom.Point{at}, Width: 2 * dotRadius, Colour: pal.Chalk})
-		if i > 0 && i < len(l.Dots)-1 {
+		items = append(items, line(2*dotRadius, pal.Chalk, at))
+		if i > 0 && i < len(l.Dots)-1 && !k.unnumbered {
 			items = append(items, label(strconv.Itoa(i+1), besideDot(l, s, at), pal.Ink))
 		}
 	}
-	if winding {
+	if k.winding && k.what == record.WholeLine {
 		items = append(items, legs(l, v, pal)...)
 	}
 	return append(items, ends(l, v, pal)...)
+}
+
+// chalkMarks tell what is marked of the line.
+type chalkMarks struct {
+	what                         string
+	unnumbered, winding, tracing bool
+}
+
+// marksOf returns the marks to be seen now: after a trace all of them, so that she
+// sees where it went.
+func marksOf(m game.Model) chalkMarks {
+	k := chalkMarks{what: record.WholeLine, winding: m.Winding(), tracing: m.Live != nil}
+	if m.Live != nil || m.Open == nil {
+		g := m.Guide()
+		k.what, k.unnumbered = g.Marks, g.Unnumbered
+	}
+	return k
 }
 
 // legs numbers the arrows of a line that runs over its own junctions, as far as
@@ -95,23 +130,28 @@ func besideDot(l geom.Line, s float64, at geom.Point) geom.Point {
 
 // ends marks where the line starts and where it ends.
 func ends(l geom.Line, v game.View, pal look.Palette) []Item {
-	start, end := v.ToScreen(l.At(0)), v.ToScreen(l.At(l.Length()))
-	startText := "Start"
-	if l.Closed() {
-		startText = "Start and end"
-	}
-	items := []Item{
-		{Shape: Stroke, Points: []geom.Point{start}, Width: 2 * startRadius, Colour: pal.Chalk},
-		ring(start, startRadius+4, 2, pal.Chalk),
-		label(startText, r2.Add(start, geom.Pt(0, startRadius+16)), pal.Ink),
-	}
+	items := startMark(l, l.Closed(), v, pal)
 	if l.Closed() {
 		return items
 	}
+	end := v.ToScreen(l.At(l.Length()))
 	return append(items,
-		Item{Shape: Stroke, Points: []geom.Point{end}, Width: 2*startRadius - 4, Colour: pal.Cloth},
+		line(2*startRadius-4, pal.Cloth, end),
 		ring(end, startRadius-1, 2.5, pal.Chalk),
 		label("End", r2.Add(end, geom.Pt(0, startRadius+16)), pal.Ink))
+}
+
+// startMark marks where the line starts, and whether it ends there as well.
+func startMark(l geom.Line, end bool, v game.View, pal look.Palette) []Item {
+	start, text := v.ToScreen(l.At(0)), "Start"
+	if end {
+		text = "Start and end"
+	}
+	return []Item{
+		line(2*startRadius, pal.Chalk, start),
+		ring(start, startRadius+4, 2, pal.Chalk),
+		label(text, r2.Add(start, geom.Pt(0, startRadius+16)), pal.Ink),
+	}
 }
 
 // arrows are heads on the line in the direction of travel, the first soon after

@@ -51,6 +51,26 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		}
 		return m
 	},
+	"cloth-start": func(t *testing.T) game.Model {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		return chosen(m, "way", "cloth")
+	},
+	"cloth-moved": func(t *testing.T) game.Model {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m = chosen(m, "way", "cloth", "strip", "on", "lead", "ahead")
+		return pushed(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 100})
+	},
+	"dots-by-heart": func(t *testing.T) game.Model {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ = game.Update(m, game.Control{Name: "motif", Value: "ruler-zigzag"})
+		return sewnWithASkip(chosen(m, "marks", "dots", "unnumbered", "on"))
+	},
+	"counting": func(t *testing.T) game.Model {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m = drawn(chosen(m, "countin", "on", "marks", "ends"), handtest.Hand{Hz: 60, Speed: handtest.Steady(25), Stop: 0.01}, false)
+		m, _ = game.Update(m, game.Frame{Now: 2})
+		return m
+	},
 	"look-back":      func(t *testing.T) game.Model { return lookedBack(t) },
 	"look-back-days": func(t *testing.T) game.Model { return lookedBack(t, game.Control{Name: "back.view", Value: "days"}) },
 	"look-back-sewn": func(t *testing.T) game.Model {
@@ -94,6 +114,48 @@ func routing(controls ...game.Control) game.Model {
 	m, _ = game.Update(m, game.Control{Name: "place", Value: "route"})
 	for _, c := range controls {
 		m, _ = game.Update(m, c)
+	}
+	return m
+}
+
+// chosen returns the program after choices in the place Rehearse, by name and value.
+func chosen(m game.Model, pairs ...string) game.Model {
+	for i := 0; i < len(pairs); i += 2 {
+		m, _ = game.Update(m, game.Control{Name: "rehearse." + pairs[i], Value: pairs[i+1]})
+	}
+	return m
+}
+
+// pushed returns the model while the cloth is moved under the needle.
+func pushed(m game.Model, h handtest.Hand) game.Model {
+	hold, samples := m.Hold(), h.Samples(m.Line)
+	for i, s := range samples {
+		p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + s.T}
+		p.X, p.Y = hold.X-(s.P.X-samples[0].P.X)*m.View.Scale, hold.Y-(s.P.Y-samples[0].P.Y)*m.View.Scale
+		if i == 0 {
+			p.Kind = game.Down
+		}
+		m, _ = game.Update(m, p)
+		m, _ = game.Update(m, game.Frame{Now: p.T})
+	}
+	return m
+}
+
+// sewnWithASkip returns the model while the dots are sewn: a stop on the second, then
+// straight to the fourth.
+func sewnWithASkip(m game.Model) game.Model {
+	now := 1.0
+	for i, k := range []int{0, 1, 3} {
+		q := m.View.ToScreen(m.Line.At(m.Line.Dots[k]))
+		p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: now, X: q.X, Y: q.Y}
+		if i == 0 {
+			p.Kind = game.Down
+		}
+		m, _ = game.Update(m, p)
+		for range 30 {
+			now += 1.0 / 60
+			m, _ = game.Update(m, game.Frame{Now: now})
+		}
 	}
 	return m
 }

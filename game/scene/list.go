@@ -7,6 +7,7 @@ package scene
 import (
 	"image"
 	"image/color"
+	"math"
 
 	"unthreaded/path/geom"
 )
@@ -58,13 +59,31 @@ type Layer struct {
 	Items []Item
 }
 
-// List is a whole picture, W by H CSS pixels: the layers from the bottom up, then
-// the Moving items, which are new in each frame.
+// List is a whole picture, W by H CSS pixels: the layers from the bottom up, each
+// moved by its Offset, then the Moving items, which are new in each frame and stay
+// where they are.
 type List struct {
 	W, H   float64
 	Layers []Layer
 	Moving []Item
+	// Shift is how far the cloth is pushed from where its layers have it.
+	Shift geom.Point
 }
+
+// Offset returns how far layer i is drawn from where its items are. The weave is
+// the same everywhere, so that it need not go along farther than its step.
+func (l List) Offset(i int) geom.Point {
+	switch i {
+	case clothLayer:
+		return geom.Pt(phase(l.Shift.X), phase(l.Shift.Y))
+	case stripLayer:
+		return geom.Point{}
+	}
+	return l.Shift
+}
+
+// phase returns v modulo the step of the weave, from 0 on.
+func phase(v float64) float64 { return v - weaveStep*math.Floor(v/weaveStep) }
 
 // Items returns how many items the list holds in all.
 func (l List) Items() int {

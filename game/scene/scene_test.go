@@ -37,9 +37,14 @@ func fresh(m game.Model) scene.List {
 // whatHappens draws a message that can happen to the program at any time.
 func whatHappens(rt *rapid.T, m game.Model, clock *float64) game.Msg {
 	*clock += rapid.Float64Range(0.001, 0.4).Draw(rt, "wait")
-	switch rapid.IntRange(0, 11).Draw(rt, "what") {
+	switch rapid.IntRange(0, 13).Draw(rt, "what") {
 	case 10, 11:
 		return game.Control{Name: "place", Value: rapid.SampledFrom([]string{"rehearse", "route"}).Draw(rt, "place")}
+	case 12:
+		return game.Control{Name: "rehearse.way", Value: rapid.SampledFrom([]string{"pencil", "cloth"}).Draw(rt, "way")}
+	case 13:
+		name := rapid.SampledFrom([]string{"marks", "lead", "countin", "strip", "unnumbered"}).Draw(rt, "name")
+		return game.Control{Name: "rehearse." + name, Value: rapid.SampledFrom([]string{"on", "off", "dots", "ends", "none", "waits"}).Draw(rt, "value")}
 	case 0:
 		return game.Control{Name: "motif", Value: rapid.SampledFrom([]string{"linked-swirls", "ruler-zigzag"}).Draw(rt, "motif")}
 	case 1:

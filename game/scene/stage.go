@@ -19,7 +19,10 @@ type Stage struct {
 	sewn []int
 	// route holds the thread of the desk's route, routeEnds the length sewn after
 	// each of its items, for the desk of routeKey.
-	route     []Item
+	route []Item
+	// speed holds the live speeds of the trace of speedKey as places on the strip.
+	speed     []geom.Point
+	speedKey  threadKey
 	routeEnds []float64
 	routeKey  deskKey
 	// over holds the thread laid over, overEnds the time at which each of its items is
@@ -59,24 +62,31 @@ func (st *Stage) List(m game.Model) List {
 	case game.Machine:
 		st.bench(m, pal)
 	}
-	return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving}
+	return List{W: m.Screen.W, H: m.Screen.H, Layers: st.layers[:], Moving: st.moving, Shift: m.Shift()}
 }
 
 // rehearsal brings the layers to the line and the trace.
 func (st *Stage) rehearsal(m game.Model, pal look.Palette) {
-	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme()}
+	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme(), marks: marksOf(m)}
 	if m.Live == nil {
-		k.open = m.Open
+		k.open = m.Unveiled()
 	}
 	st.renew(chalkLayer, k, func() []Item {
 		ribbons, numbers := worst(k.open, m.View, m.Screen, pal)
-		return append(append(ribbons, chalk(m.Line, m.Winding(), m.View, pal)...), numbers...)
+		return append(append(ribbons, chalk(m.Line, k.marks, m.View, pal)...), numbers...)
 	})
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
 	st.sewOver(m, pal)
 	st.thread(m, pal)
 	st.moving = append(st.moving, st.overSewn(m)...)
 	st.moving = moving(st.moving, m, pal)
+	if m.UnderNeedle() {
+		st.moving = underNeedle(st.moving, m, pal)
+	}
+	if m.Live != nil {
+		st.moving = guides(st.moving, m, pal)
+		st.liveSpeed(m, pal)
+	}
 }
 
 // blank empties the layers from layer i on, for a place that does not use them.
@@ -101,6 +111,7 @@ type clothKey struct {
 type chalkKey struct {
 	line  int
 	open  *game.Sheet // whose worst places are marked
+	marks chalkMarks
 	view  game.View
 	theme look.Theme
 }
@@ -123,6 +134,7 @@ type overLayerKey struct {
 type threadKey struct {
 	live    float64
 	tracing bool
+	veiled  bool
 	sheet   *game.Sheet
 	stitch  float64
 	view    game.View
@@ -132,7 +144,7 @@ type threadKey struct {
 // thread brings the top layer up to date: the ink of the trace in hand, or the
 // stitches sewn up to the replay's time.
 func (st *Stage) thread(m game.Model, pal look.Palette) {
-	key := threadKey{sheet: m.Open, stitch: m.Settings.StitchMM, view: m.View, theme: m.Theme()}
+	key := threadKey{sheet: m.Open, veiled: m.Guessing(), stitch: m.Settings.StitchMM, view: m.View, theme: m.Theme()}
 	if m.Live != nil {
 		key = threadKey{live: m.Live.Began(), tracing: true, view: m.View, theme: m.Theme()}
 	}
@@ -144,6 +156,10 @@ func (st *Stage) thread(m game.Model, pal look.Palette) {
 	switch {
 	case m.Live != nil:
 		st.inkUp(layer, m, pal)
+	case m.Guessing():
+		if len(layer.Items) == 0 {
+			layer.Items = veiled(m.Open, m.View, pal)
+		}
 	case m.Open != nil:
 		st.sew(layer, m.Open, m.Replay.T, m.View, m.Settings.StitchMM, pal)
 	}

@@ -143,12 +143,13 @@ const longestRibbon = 40.0
 
 // moving are the needle of the replay and the ideal needle beside it.
 func moving(items []Item, m game.Model, pal look.Palette) []Item {
-	sh := m.Open
+	sh := m.Unveiled()
 	if m.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || (m.Replay.AtEnd() && !m.Replay.Playing) {
 		return items
 	}
-	ideal := m.View.ToScreen(sh.Line.At(m.Settings.HandSpeed() * m.Replay.T))
+	ideal := m.View.ToScreen(sh.Line.At(m.HandSpeed() * m.Replay.T))
+	items = append(items, ring(ideal, 8, 2.5, pal.Chalk))
 	items = overNeedle(items, m, pal)
 	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
-	return append(append(items, ring(ideal, 8, 2.5, pal.Chalk)), needle(at, pal)...)
+	return append(items, needle(at, pal)...)
 }

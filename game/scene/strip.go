@@ -13,6 +13,7 @@ import (
 // The strip's margins in CSS pixels; the page's slider has the same ones.
 const (
 	StripSide   = 16.0
+	stripScale  = 64.0 // on the left, where the speeds have their scale
 	stripTop    = 24.0
 	stripBottom = 8.0
 )
@@ -32,11 +33,11 @@ func (a axes) y(v float64) float64 {
 // stripAxes shows speeds from 0 to twice the planned one, or to the fastest one.
 func stripAxes(m game.Model) axes {
 	a := axes{
-		left: StripSide, right: m.Screen.W - StripSide,
+		left: stripScale, right: m.Screen.W - StripSide,
 		top: m.Screen.H - m.Screen.Strip + stripTop, bottom: m.Screen.H - stripBottom,
-		length: math.Max(1, m.Line.Length()), fastest: 2 * m.Settings.HandSpeed(),
+		length: math.Max(1, m.Line.Length()), fastest: 2 * m.HandSpeed(),
 	}
-	if m.Open != nil {
+	if m.Open != nil && m.Live == nil {
 		for _, v := range m.Open.Prep.Speed {
 			a.fastest = math.Max(a.fastest, v)
 		}
@@ -50,42 +51,63 @@ type stripKey struct {
 	line       int
 	speed      float64
 	units      game.Units
+	tracing    bool
+	live       bool // whether the speed is shown while she traces
 	theme      look.Theme
 }
 
 func stripKeyOf(m game.Model) stripKey {
-	k := stripKey{screen: m.Screen, line: m.LineRev, theme: m.Theme()}
+	k := stripKey{screen: m.Screen, line: m.LineRev, theme: m.Theme(), speed: m.HandSpeed(), units: m.Settings.Units}
 	if m.Live == nil {
-		k.open, k.over = m.Open, m.Over
-		k.speed, k.units = m.Settings.HandSpeed(), m.Settings.Units
+		k.open, k.over = m.Unveiled(), m.Over
 	}
+	k.tracing, k.live = m.Live != nil, m.Guide().SpeedStrip
 	return k
 }
 
 // strip is the hand's speed over the line: the band of speeds that make stitches
-// near the planned length, and the trace in it, drawn like its stitches.
+// near the planned length, and the trace in it, drawn like its stitches. While she
+// traces it is empty unless she wants to see her speed.
 func strip(m game.Model, pal look.Palette) []Item {
-	if m.Screen.Strip == 0 || m.Live != nil {
-		return nil
-	}
 	top := m.Screen.H - m.Screen.Strip
-	if m.Open == nil || len(m.Open.Place) == 0 {
+	switch {
+	case m.Screen.Strip == 0, m.Live != nil && !m.Guide().SpeedStrip:
+		return nil
+	case m.Live != nil:
+		return stripScales(m, stripAxes(m), "Hand speed", pal)
+	case m.Unveiled() == nil || len(m.Open.Place) == 0:
 		it := label("Your hand speed along the line will show here.", geom.Pt(m.Screen.W/2, top+m.Screen.Strip/2), pal.Mute)
 		return []Item{it}
 	}
-	a, v := stripAxes(m), m.Settings.HandSpeed()
-	low, high := a.y(v*(1-scoring.NearShare)), a.y(v*(1+scoring.NearShare))
-	items := []Item{rect(a.left, high, a.right-a.left, low-high, pal.Weave)}
-	items = append(items, dashes([]geom.Point{geom.Pt(a.left, a.y(v)), geom.Pt(a.right, a.y(v))}, 8, 5, 1.5, pal.Chalk)...)
-	head := label("Hand speed along the line", geom.Pt(a.left, top+13), pal.Mute)
-	head.Align = Left
-	plan := label("dashed: planned "+words.Speed(v, m.Settings.Units == game.Inches), geom.Pt(a.right, top+13), pal.Mute)
-	plan.Align = Right
-	items = append(items, head, plan)
+	a := stripAxes(m)
+	items := stripScales(m, a, "Hand speed along the line", pal)
 	if m.Over != nil {
 		items = append(items, line(1.4, pal.Over, speedLine(m.Over, a)...))
 	}
-	return append(items, speedPieces(m.Open, a, v, pal)...)
+	return append(items, speedPieces(m.Open, a, m.HandSpeed(), pal)...)
+}
+
+// stripScales is the ground of the strip: no speed at its foot, the planned one with
+// its tick, and the band of speeds near it.
+func stripScales(m game.Model, a axes, title string, pal look.Palette) []Item {
+	v := m.HandSpeed()
+	low, high, planned := a.y(v*(1-scoring.NearShare)), a.y(v*(1+scoring.NearShare)), a.y(v)
+	items := []Item{
+		rect(a.left, high, a.right-a.left, low-high, pal.Weave),
+		line(1, pal.Mute, geom.Pt(a.left, a.bottom), geom.Pt(a.right, a.bottom)),
+		line(1, pal.Mute, geom.Pt(a.left-5, planned), geom.Pt(a.left, planned)),
+	}
+	items = append(items, dashes([]geom.Point{geom.Pt(a.left, planned), geom.Pt(a.right, planned)}, 8, 5, 1.5, pal.Chalk)...)
+	at := func(text string, align Align, x, y float64) Item {
+		it := label(text, geom.Pt(x, y), pal.Mute)
+		it.Align = align
+		return it
+	}
+	top := m.Screen.H - m.Screen.Strip
+	return append(items,
+		at(title, Left, StripSide, top+13),
+		at("dashed: as planned", Right, a.right, top+13),
+		at(words.Speed(v, m.Settings.Units == game.Inches), Right, a.left-8, planned))
 }
 
 // speedLine returns the speed over the place on the line, thinned to what a

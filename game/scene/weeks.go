@@ -44,7 +44,7 @@ func (st *Stage) weeks(m game.Model, pal look.Palette) {
 	st.renew(chalkLayer, key, func() []Item {
 		switch b.View {
 		case game.TwoTraces:
-			return said(m, pal, "Choose any two traces from the list beside the cloth.")
+			return spoken(m, pal, "Choose any two traces from the list beside the cloth.")
 		case game.Calendar:
 			return calendar(m, pal)
 		case game.AtMachine:
@@ -55,8 +55,8 @@ func (st *Stage) weeks(m game.Model, pal look.Palette) {
 	st.blank(stripLayer, game.LookBack)
 }
 
-// said writes a line in the middle of an empty cloth.
-func said(m game.Model, pal look.Palette, text string) []Item {
+// spoken writes a line in the middle of an empty cloth.
+func spoken(m game.Model, pal look.Palette, text string) []Item {
 	it := label(text, geom.Pt(m.Screen.W/2, (m.Screen.H-m.Screen.Strip)/2), pal.Ink)
 	it.Width = fitting(text, 18, m.Screen.W-32)
 	return []Item{it}

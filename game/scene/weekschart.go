@@ -49,7 +49,7 @@ func emptyChart(m game.Model, pal look.Palette) []Item {
 	}
 	c := weeks.ChartOf(weeks.Found{}, m.Screen.W, m.Screen.H-m.Screen.Strip)
 	axis := []geom.Point{geom.Pt(c.Left, c.Top), geom.Pt(c.Left, c.Bottom), geom.Pt(c.Right, c.Bottom)}
-	return append(dashes(axis, 10, 6, 2, pal.Line), said(m, pal, text)...)
+	return append(dashes(axis, 10, 6, 2, pal.Line), spoken(m, pal, text)...)
 }
 
 // chartAxes are the title, the values with running-stitch rules, and the dates.

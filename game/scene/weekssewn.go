@@ -24,7 +24,7 @@ func sewnPieces(m game.Model, pal look.Palette) []Item {
 	pieces := m.Back.Sewn.Pieces
 	w, h := m.Screen.W, m.Screen.H-m.Screen.Strip
 	if len(pieces) == 0 {
-		return said(m, pal, "What you sewed will lie here beside what you rehearsed.")
+		return spoken(m, pal, "What you sewed will lie here beside what you rehearsed.")
 	}
 	pieces = pieces[:min(len(pieces), max(1, int((h-pieceTop)/pieceRow)))]
 	longest := 0.0
@@ -32,7 +32,7 @@ func sewnPieces(m game.Model, pal look.Palette) []Item {
 		longest = math.Max(longest, math.Max(p.StitchMM(), p.RehearsedMM))
 	}
 	// Twice true size, or smaller, so that eight stitches fit.
-	scale := math.Min(2*game.TrueSize, (w-2*pieceSide)/(8*longest))
+	scale := math.Min(2*m.Screen.TrueSize(), (w-2*pieceSide)/(8*longest))
 	items := []Item{left("Chalk: as rehearsed. Thread: as sewn.", pieceSide, 28, 16, pal)}
 	for i, p := range pieces {
 		items = append(items, sewnPiece(p, pieceTop+pieceRow*float64(i), w-pieceSide, scale, pal)...)

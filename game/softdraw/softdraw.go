@@ -20,29 +20,45 @@ import (
 // Draw returns the picture of the list at scale device pixels per CSS pixel. Cost
 // O(pixels + length of all strokes).
 func Draw(list scene.List, scale float64) *image.RGBA {
-	w, h := int(math.Ceil(list.W*scale)), int(math.Ceil(list.H*scale))
-	p := pen{
-		img:   image.NewRGBA(image.Rect(0, 0, w, h)),
-		scale: scale,
-		ras:   raster.NewRasterizer(w, h),
+	img := image.NewRGBA(Size(list, scale))
+	p := NewPen(img, scale)
+	for i, layer := range list.Layers {
+		p.MoveTo(list.Offset(i))
+		p.Draw(layer.Items)
 	}
-	p.ras.UseNonZeroWinding = true
-	p.paint = raster.NewRGBAPainter(p.img)
-	for _, layer := range list.Layers {
-		p.items(layer.Items)
-	}
-	p.items(list.Moving)
-	return p.img
+	p.MoveTo(geom.Point{})
+	p.Draw(list.Moving)
+	return img
 }
 
-type pen struct {
+// Size returns the bounds of the picture of a list.
+func Size(list scene.List, scale float64) image.Rectangle {
+	return image.Rect(0, 0, int(math.Ceil(list.W*scale)), int(math.Ceil(list.H*scale)))
+}
+
+// Pen draws items on a picture, one after the other.
+type Pen struct {
 	img   *image.RGBA
 	scale float64
 	ras   *raster.Rasterizer
 	paint *raster.RGBAPainter
+	off   geom.Point // of the layer in hand, in CSS pixels
 }
 
-func (p pen) items(items []scene.Item) {
+// NewPen returns a pen for the picture, whose bounds start at (0, 0), with scale
+// device pixels per CSS pixel.
+func NewPen(img *image.RGBA, scale float64) *Pen {
+	size := img.Bounds().Size()
+	p := &Pen{img: img, scale: scale, ras: raster.NewRasterizer(size.X, size.Y), paint: raster.NewRGBAPainter(img)}
+	p.ras.UseNonZeroWinding = true
+	return p
+}
+
+// MoveTo has what follows drawn off CSS pixels away from its places.
+func (p *Pen) MoveTo(off geom.Point) { p.off = off }
+
+// Draw draws the items over what is there. Cost O(pixels covered).
+func (p *Pen) Draw(items []scene.Item) {
 	for _, it := range items {
 		if len(it.Points) == 0 {
 			continue
@@ -60,11 +76,11 @@ func (p pen) items(items []scene.Item) {
 	}
 }
 
-func (p pen) point(q geom.Point) fixed.Point26_6 {
-	return fixed.Point26_6{X: fixed.Int26_6(math.Round(q.X * p.scale * 64)), Y: fixed.Int26_6(math.Round(q.Y * p.scale * 64))}
+func (p *Pen) point(q geom.Point) fixed.Point26_6 {
+	return fixed.Point26_6{X: fixed.Int26_6(math.Round((q.X + p.off.X) * p.scale * 64)), Y: fixed.Int26_6(math.Round((q.Y + p.off.Y) * p.scale * 64))}
 }
 
-func (p pen) stroke(it scene.Item) {
+func (p *Pen) stroke(it scene.Item) {
 	var path raster.Path
 	last := p.point(it.Points[0])
 	path.Start(last)
@@ -85,7 +101,7 @@ func (p pen) stroke(it scene.Item) {
 	p.flush(it.Colour)
 }
 
-func (p pen) fill(it scene.Item) {
+func (p *Pen) fill(it scene.Item) {
 	p.ras.Clear()
 	p.ras.Start(p.point(it.Points[0]))
 	for _, q := range it.Points[1:] {
@@ -95,22 +111,23 @@ func (p pen) fill(it scene.Item) {
 	p.flush(it.Colour)
 }
 
-func (p pen) picture(it scene.Item) {
+func (p *Pen) picture(it scene.Item) {
 	lo, hi := p.point(it.Points[0]), p.point(it.Points[1])
 	over := image.Rect(lo.X.Round(), lo.Y.Round(), hi.X.Round(), hi.Y.Round())
 	share := image.NewUniform(color.Alpha{A: uint8(math.Round(255 * it.Width))})
 	xdraw.ApproxBiLinear.Scale(p.img, over, it.Image, it.Image.Bounds(), xdraw.Over, &xdraw.Options{SrcMask: share})
 }
 
-func (p pen) flush(c color.NRGBA) {
+func (p *Pen) flush(c color.NRGBA) {
 	p.paint.SetColor(c)
 	p.ras.Rasterize(p.paint)
 }
 
-func (p pen) label(it scene.Item) {
+func (p *Pen) label(it scene.Item) {
 	mask := glyph.Draw(it.Text, it.Width*p.scale)
 	size := mask.Bounds().Size()
-	at := image.Pt(int(math.Round(it.Points[0].X*p.scale)), int(math.Round(it.Points[0].Y*p.scale))-size.Y/2)
+	x, y := it.Points[0].X+p.off.X, it.Points[0].Y+p.off.Y
+	at := image.Pt(int(math.Round(x*p.scale)), int(math.Round(y*p.scale))-size.Y/2)
 	switch it.Align {
 	case scene.Centre:
 		at.X -= size.X / 2

@@ -30,7 +30,7 @@ func (v *View) label(dst *ebiten.Image, it scene.Item) {
 		v.labels[key] = img
 	}
 	size := img.Bounds().Size()
-	x := math.Round(it.Points[0].X * v.scale)
+	x := math.Round(it.Points[0].X*v.scale + v.off.X)
 	switch it.Align {
 	case scene.Centre:
 		x -= math.Floor(float64(size.X) / 2)
@@ -38,7 +38,7 @@ func (v *View) label(dst *ebiten.Image, it scene.Item) {
 		x -= float64(size.X)
 	}
 	var op ebiten.DrawImageOptions
-	op.GeoM.Translate(x, math.Round(it.Points[0].Y*v.scale)-math.Floor(float64(size.Y)/2))
+	op.GeoM.Translate(x, math.Round(it.Points[0].Y*v.scale+v.off.Y)-math.Floor(float64(size.Y)/2))
 	op.ColorScale.ScaleWithColor(it.Colour)
 	dst.DrawImage(img, &op)
 }

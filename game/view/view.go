@@ -27,6 +27,9 @@ type View struct {
 	keys  []any
 	drawn []int
 	scale float64
+	// shift is how far the cloth was pushed in what is baked; off is where the layer
+	// in hand is drawn from its items, in device pixels.
+	shift, off geom.Point
 	// moved tells whether the last frame had moving items, which the next must
 	// wipe away.
 	moved bool
@@ -50,11 +53,12 @@ func New() (*View, error) {
 
 // Draw draws the list on the screen at scale device pixels per CSS pixel. A list
 // equal to the last one costs nothing. A layer that only grew costs its new items
-// and one copy of the picture.
+// and one copy of the picture; a cloth that moves is drawn whole.
 func (v *View) Draw(screen *ebiten.Image, list scene.List, scale float64) {
-	fresh := v.baked == nil || v.baked.Bounds() != screen.Bounds() || v.scale != scale || !v.prefixKept(list)
+	fresh := v.baked == nil || v.baked.Bounds() != screen.Bounds() || v.scale != scale || v.shift != list.Shift || !v.prefixKept(list)
 	if fresh {
 		v.restart(screen, scale, len(list.Layers))
+		v.shift = list.Shift
 	}
 	grown := v.bake(list)
 	if !fresh && !grown && !v.moved && len(list.Moving) == 0 {
@@ -108,12 +112,15 @@ func (v *View) bake(list scene.List) (grown bool) {
 	for i, la := range list.Layers {
 		v.keys[i] = la.Key
 		if n := v.drawn[i]; n < len(la.Items) {
+			o := list.Offset(i)
+			v.off = geom.Pt(o.X*v.scale, o.Y*v.scale)
 			v.items(v.baked, la.Items[n:])
 			v.drawn[i] = len(la.Items)
 			grown = true
 		}
 	}
 	v.flush(v.baked)
+	v.off = geom.Point{}
 	return grown
 }
 
@@ -191,7 +198,7 @@ func (v *View) room(dst *ebiten.Image, n int) {
 
 func (v *View) vertex(p geom.Point, c color.NRGBA, custom [4]float64) {
 	v.vertices = append(v.vertices, ebiten.Vertex{
-		DstX: float32(p.X), DstY: float32(p.Y),
+		DstX: float32(p.X + v.off.X), DstY: float32(p.Y + v.off.Y),
 		ColorR: float32(c.R) / 255, ColorG: float32(c.G) / 255, ColorB: float32(c.B) / 255, ColorA: 1,
 		Custom0: float32(custom[0]), Custom1: float32(custom[1]), Custom2: float32(custom[2]), Custom3: float32(custom[3]),
 	})

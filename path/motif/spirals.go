@@ -170,7 +170,7 @@ func (w whorl) square(turns, pitch float64) float64 {
 		da := r2.Unit(r2.Sub(a, w.at(t-step, pitch*(t-step))))
 		db := r2.Unit(r2.Sub(b, w.at(t+0.5-step, pitch*(t-step))))
 		slant := math.Max(math.Abs(r2.Dot(across, da)), math.Abs(r2.Dot(across, db)))
-		if slant < least-0.02 { // no shorter for next to nothing
+		if slant < least-0.1 { // no shorter for next to nothing
 			best, least = t, slant
 		}
 	}

@@ -15,7 +15,14 @@ func OnCloth(pointer Trace, start geom.Point) Trace {
 	out := pointer
 	out.Samples = append([]Sample(nil), pointer.Samples...)
 	for i, s := range pointer.Samples {
-		out.Samples[i].P = r2.Sub(start, r2.Sub(s.P, pointer.Samples[0].P))
+		out.Samples[i].P = UnderNeedle(start, pointer.Samples[0].P, s.P)
 	}
 	return out
+}
+
+// UnderNeedle is OnCloth for one sample: the place on the cloth that is under the
+// needle when the pointer is at p, having taken hold of the cloth at first while
+// the needle was at start. All in mm.
+func UnderNeedle(start, first, p geom.Point) geom.Point {
+	return r2.Sub(start, r2.Sub(p, first))
 }

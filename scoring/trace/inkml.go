@@ -7,7 +7,7 @@ import (
 )
 
 // inkNamespace is that of the W3C Recommendation "Ink Markup Language (InkML)" of
-// 20 September 2011, which WriteInkML and ReadInkML keep to.
+// 20 September 2011, which WriteInk and ReadInk keep to.
 const inkNamespace = "http://www.w3.org/2003/InkML"
 
 // The elements of InkML that a trace needs, with their attributes.
@@ -19,6 +19,7 @@ type inkChannel struct {
 	Max         string `xml:"max,attr,omitempty"`
 	Default     string `xml:"default,attr,omitempty"`
 	Orientation string `xml:"orientation,attr,omitempty"`
+	RespectTo   string `xml:"respectTo,attr,omitempty"`
 }
 
 // maxChannels bounds the channels of a format, and maxProperties what is said of
@@ -91,6 +92,18 @@ type inkContext struct {
 	SourceRef  string     `xml:"inkSourceRef,attr,omitempty"`
 	Source     *inkSource `xml:"inkSource"`
 	Format     *inkFormat `xml:"traceFormat"`
+	TimeRef    string     `xml:"timestampRef,attr,omitempty"`
+	Time       *inkTime   `xml:"timestamp"`
+}
+
+// inkTime is a moment: in ms since 1970 or as xsd:dateTime, or another moment and an
+// offset from it in ms.
+type inkTime struct {
+	ID     string `xml:"http://www.w3.org/XML/1998/namespace id,attr,omitempty"`
+	Time   string `xml:"time,attr,omitempty"`
+	Text   string `xml:"timeString,attr,omitempty"`
+	Ref    string `xml:"timestampRef,attr,omitempty"`
+	Offset string `xml:"timeOffset,attr,omitempty"`
 }
 
 type inkTrace struct {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 )
 
 const (
@@ -15,17 +14,18 @@ const (
 	maxNesting = 32
 )
 
-// ReadInkML reads the pen-down traces of an InkML file. Places come in any of
+// ReadInk reads the pen-down traces of an InkML file. Places come in any of
 // InkML's units of length or in device units with a resolution, times from the
 // channel T (in ms where the file does not say) or from a sample rate; F is scaled
 // by its range to a pressure, 0.5 where absent. All notations of the
 // Recommendation for points are read. An error names the trace, counted from 0,
-// and the point. A file may have up to 64 MB and its traces MaxSamples points.
-func ReadInkML(r io.Reader) ([]Trace, error) {
+// and the point. A file may have up to 64 MB and its traces MaxSamples points. A trace
+// has the annotations of its group and of those around it.
+func ReadInk(r io.Reader) ([]Ink, error) {
 	limited := &io.LimitedReader{R: r, N: maxInkML + 1}
 	d := &inkReader{
 		dec: xml.NewDecoder(limited), formats: map[string]*inkFormat{}, sources: map[string]*inkSource{},
-		contexts: map[string]inkState{},
+		contexts: map[string]inkState{}, moments: map[string]float64{},
 	}
 	err := d.document()
 	if limited.N <= 0 {
@@ -38,11 +38,14 @@ func ReadInkML(r io.Reader) ([]Trace, error) {
 	return d.traces, nil
 }
 
-// inkState is what holds for a trace: its format and source, and how it ended.
+// inkState is what holds for a trace: its format and source, how it ended, when it
+// began, and what else is said of it.
 type inkState struct {
 	format *inkFormat
 	source *inkSource
 	ending Ending
+	began  float64
+	notes  []Note
 }
 
 type inkReader struct {
@@ -50,7 +53,8 @@ type inkReader struct {
 	formats  map[string]*inkFormat
 	sources  map[string]*inkSource
 	contexts map[string]inkState
-	traces   []Trace
+	moments  map[string]float64
+	traces   []Ink
 	samples  int
 }
 
@@ -119,11 +123,11 @@ func (d *inkReader) element(e xml.StartElement, state *inkState, depth int) erro
 	case "context":
 		return decode(d, e, func(c *inkContext) error { return d.context(*c, state) })
 	case "annotation":
-		return decode(d, e, func(a *inkAnnotation) error {
-			if end := Ending(strings.TrimSpace(a.Text)); a.Type == "ending" && (end == Lifted || end == Interrupted) {
-				state.ending = end
-			}
-			return nil
+		return decode(d, e, func(a *inkAnnotation) error { return state.annotate(*a) })
+	case "timestamp":
+		return decode(d, e, func(t *inkTime) error {
+			_, err := d.timestamp(t)
+			return err
 		})
 	case "trace":
 		return decode(d, e, func(t *inkTrace) error { return d.trace(*t, *state) })
@@ -149,65 +153,6 @@ func attribute(e xml.StartElement, name string) string {
 	return ""
 }
 
-func (d *inkReader) addFormat(f *inkFormat) {
-	if f.ID != "" {
-		d.formats["#"+f.ID] = f
-	}
-}
-
-func (d *inkReader) addSource(s *inkSource) {
-	if s.ID != "" {
-		d.sources["#"+s.ID] = s
-	}
-	if s.Format != nil {
-		d.addFormat(s.Format)
-	}
-}
-
-// refer makes the context that ref names hold, if any.
-func (d *inkReader) refer(state *inkState, ref string) error {
-	if ref == "" {
-		return nil
-	}
-	c, ok := d.contexts[ref]
-	if !ok {
-		return fmt.Errorf("context %q is not defined before it is used", short(ref))
-	}
-	c.ending = state.ending
-	*state = c
-	return nil
-}
-
-// context takes up a context: later traces are in it, and may refer to it.
-func (d *inkReader) context(c inkContext, state *inkState) error {
-	if err := d.refer(state, c.ContextRef); err != nil {
-		return err
-	}
-	if c.SourceRef != "" {
-		if state.source = d.sources[c.SourceRef]; state.source == nil {
-			return fmt.Errorf("ink source %q is not defined before it is used", short(c.SourceRef))
-		}
-		state.format = state.source.Format
-	}
-	if c.Source != nil {
-		d.addSource(c.Source)
-		state.source, state.format = c.Source, c.Source.Format
-	}
-	if c.FormatRef != "" {
-		if state.format = d.formats[c.FormatRef]; state.format == nil {
-			return fmt.Errorf("trace format %q is not defined before it is used", short(c.FormatRef))
-		}
-	}
-	if c.Format != nil {
-		d.addFormat(c.Format)
-		state.format = c.Format
-	}
-	if c.ID != "" {
-		d.contexts["#"+c.ID] = *state
-	}
-	return nil
-}
-
 // trace reads the points of a trace; ink in the air is left out.
 func (d *inkReader) trace(t inkTrace, state inkState) error {
 	if t.Type == "penUp" {
@@ -221,7 +166,7 @@ func (d *inkReader) trace(t inkTrace, state inkState) error {
 	if err != nil {
 		return fmt.Errorf("trace %d: %w", n, err)
 	}
-	tr := axes.empty
+	tr := Ink{Trace: axes.empty, Started: state.began, Notes: state.notes}
 	points := newPointReader(t.Points, axes.format)
 	for i := 0; ; i++ {
 		values, err := points.next()

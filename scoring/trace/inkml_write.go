@@ -15,17 +15,18 @@ type inkDocument struct {
 }
 
 type inkGroup struct {
-	ContextRef string        `xml:"contextRef,attr"`
-	Ending     inkAnnotation `xml:"annotation"`
-	Trace      inkTrace      `xml:"trace"`
+	ContextRef string          `xml:"contextRef,attr"`
+	Notes      []inkAnnotation `xml:"annotation"`
+	Trace      inkTrace        `xml:"trace"`
 }
 
-// WriteInkML writes the traces as InkML (W3C Recommendation, 2011) with the
+// WriteInk writes the traces as InkML (W3C Recommendation, 2011) with the
 // channels X and Y in mm, T in seconds and F, the pressure, from 0 to 1. The
 // device stands in the description of the ink source, the size of a pixel and the
-// step of the clock as quantization of X and T, the ending as annotation, so that
-// ReadInkML gives the same traces back. It fails on a trace that is not valid.
-func WriteInkML(w io.Writer, traces []Trace) error {
+// step of the clock as quantization of X and T, the moment of the first sample as
+// timestamp, to which T is relative, the ending and the notes as annotations, so that
+// ReadInk gives the same traces back. It fails on a trace that is not valid.
+func WriteInk(w io.Writer, traces []Ink) error {
 	doc := inkDocument{}
 	for i, tr := range traces {
 		if err := tr.Validate(); err != nil {
@@ -33,10 +34,13 @@ func WriteInkML(w io.Writer, traces []Trace) error {
 		}
 		id := fmt.Sprintf("hand%d", i)
 		doc.Contexts = append(doc.Contexts, contextOf(tr, id))
+		notes := []inkAnnotation{{Type: endingNote, Text: string(tr.Ending)}}
+		for _, n := range tr.Notes {
+			notes = append(notes, inkAnnotation{Type: n.Type, Text: n.Text})
+		}
 		doc.Groups = append(doc.Groups, inkGroup{
-			ContextRef: "#" + id,
-			Ending:     inkAnnotation{Type: "ending", Text: string(tr.Ending)},
-			Trace:      inkTrace{Type: "penDown", Points: writePoints(tr.Samples)},
+			ContextRef: "#" + id, Notes: notes,
+			Trace: inkTrace{Type: "penDown", Points: writePoints(tr.Samples)},
 		})
 	}
 	if _, err := io.WriteString(w, xml.Header); err != nil {
@@ -50,7 +54,7 @@ func WriteInkML(w io.Writer, traces []Trace) error {
 	return nil
 }
 
-func contextOf(tr Trace, id string) inkContext {
+func contextOf(tr Ink, id string) inkContext {
 	src := &inkSource{
 		ID: "pointer-" + id, Description: string(tr.Device),
 		Format: &inkFormat{ID: "format-" + id, Channels: []inkChannel{
@@ -70,7 +74,12 @@ func contextOf(tr Trace, id string) inkContext {
 			})
 		}
 	}
-	return inkContext{ID: id, Source: src}
+	c := inkContext{ID: id, Source: src}
+	if tr.Started != 0 {
+		c.Time = &inkTime{ID: "began-" + id, Time: plain(tr.Started)}
+		src.Format.Channels[2].RespectTo = "#" + c.Time.ID
+	}
+	return c
 }
 
 func writePoints(samples []Sample) string {

@@ -6,7 +6,7 @@
 package dom
 
 import (
-	"fmt"
+	"errors"
 	"syscall/js"
 )
 
@@ -29,11 +29,15 @@ func OnResized(f func()) {
 	}))
 }
 
-// Measure returns the cloth's place on the page: its size and the height of the
-// strip in CSS pixels, and the device pixels per CSS pixel.
-func Measure() (w, h, strip, dpr float64) {
+// Cloth is the cloth's place on the page: its size and the height of the strip, and
+// the size of the whole screen, in CSS pixels; and the device pixels per CSS pixel.
+type Cloth struct{ W, H, Strip, DPR, ScreenW, ScreenH float64 }
+
+// Measure returns the cloth's place as it is now.
+func Measure() Cloth {
 	m := page.Call("measure")
-	return m.Index(0).Float(), m.Index(1).Float(), m.Index(2).Float(), m.Index(3).Float()
+	at := func(i int) float64 { return m.Index(i).Float() }
+	return Cloth{W: at(0), H: at(1), Strip: at(2), DPR: at(3), ScreenW: at(4), ScreenH: at(5)}
 }
 
 // Now returns the time in s on the clock of events, and Origin the time in ms
@@ -85,11 +89,7 @@ func await(promise js.Value) (js.Value, error) {
 		return nil
 	})
 	ill := js.FuncOf(func(_ js.Value, args []js.Value) any {
-		text := args[0].Get("message")
-		if text.Type() != js.TypeString {
-			text = js.Global().Call("String", args[0])
-		}
-		done <- outcome{err: fmt.Errorf("%s", text.String())}
+		done <- outcome{err: failure(args[0])}
 		return nil
 	})
 	defer well.Release()
@@ -97,4 +97,25 @@ func await(promise js.Value) (js.Value, error) {
 	promise.Call("then", well, ill)
 	o := <-done
 	return o.value, o.err
+}
+
+// Fault is an error of a kind that the scripts name in one word.
+type Fault struct{ Kind, Where string }
+
+// Error returns kind and place.
+func (f Fault) Error() string { return f.Kind + ": " + f.Where }
+
+// failure makes an error of what a promise was rejected with.
+func failure(v js.Value) error {
+	if v.Type() != js.TypeObject {
+		return errors.New(js.Global().Call("String", v).String())
+	}
+	text := v.Get("message")
+	if text.Type() != js.TypeString {
+		text = js.Global().Call("String", v)
+	}
+	if kind := v.Get("kind"); kind.Type() == js.TypeString {
+		return Fault{kind.String(), text.String()}
+	}
+	return errors.New(text.String())
 }

@@ -2,7 +2,10 @@
 
 package dom
 
-import "syscall/js"
+import (
+	"bytes"
+	"syscall/js"
+)
 
 // The functions of this file block until the browser has answered; call them from
 // a goroutine of their own. Documents are JSON texts.
@@ -11,17 +14,16 @@ func store(method string, args ...any) (js.Value, error) {
 	return await(page.Get("store").Call(method, args...))
 }
 
-// List returns the summaries of all kept traces.
-func List() ([][]byte, error) {
-	v, err := store("list")
-	if err != nil {
-		return nil, err
+// List returns the summaries of n kept traces, the newest of those before a name, and
+// the name before which there are more, empty for none. They cross over as one text,
+// since each value that crosses by itself costs as much as hundreds of letters.
+func List(n int, before string) (docs [][]byte, more string, err error) {
+	v, err := store("newest", n, before)
+	if err != nil || v.Index(0).Length() == 0 {
+		return nil, "", err
 	}
-	docs := make([][]byte, v.Length())
-	for i := range docs {
-		docs[i] = []byte(v.Index(i).String())
-	}
-	return docs, nil
+	text := v.Index(0).Call("join", "\n").String()
+	return bytes.Split([]byte(text), []byte("\n")), v.Index(1).String(), nil
 }
 
 // Get returns a kept trace, nil where there is none.
@@ -50,7 +52,7 @@ func Put(id string, doc, summary []byte) error {
 }
 
 // Recover keeps what the journal still holds from a visit that ended early, and
-// returns how many traces that were.
+// returns how many entries of it cannot be read and were left as they are.
 func Recover() (int, error) {
 	v, err := await(page.Get("journal").Call("recover"))
 	if err != nil {
@@ -72,9 +74,10 @@ func Restore(id string) error {
 	return err
 }
 
-// EmptyBin deletes for good what lies in the bin.
-func EmptyBin() error {
-	_, err := store("emptyBin")
+// EmptyBin deletes for good what lies in the bin, and what a backup that was taken
+// in replaced, unless that was just before this visit began.
+func EmptyBin(restored bool) error {
+	_, err := store("emptyBin", restored)
 	return err
 }
 
@@ -100,6 +103,12 @@ func Persist() (bool, error) {
 		return false, err
 	}
 	return v.Truthy(), nil
+}
+
+// Persisted tells whether the browser has promised that, without asking.
+func Persisted() bool {
+	v, err := store("persisted")
+	return err == nil && v.Truthy()
 }
 
 // PutSummary keeps a summary over the one of a kept trace; where that is not kept any

@@ -27,6 +27,8 @@ var (
 	pages    http.Handler     // serves the built site; a test may serve it at an address of its own
 	siteURL  string           // where pages is served for all tests
 	report   build.Report     // of the site
+
+	siteFolder string // where the site was built
 )
 
 // The three sizes that the page is looked at.
@@ -58,6 +60,7 @@ func runTests(m *testing.M) (int, error) {
 	}
 	work := filepath.Join(root, ".build")
 	out := filepath.Join(work, "site-e2e")
+	siteFolder = out
 	report, err = build.Site(context.Background(), build.Options{
 		Root: root, Main: filepath.Join(root, "wasm"), Pages: filepath.Join(root, "wasm", "site"),
 		Work: work, Out: out, Quality: build.QuickQuality, Notices: os.Stderr,

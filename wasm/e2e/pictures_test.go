@@ -51,6 +51,13 @@ func TestReadmePictures(t *testing.T) {
 // and long stitches.
 func inkedPixels(t *testing.T, file string) int {
 	t.Helper()
+	return pixelsOf(t, file, func(r, g, b int) bool { return max(r, g, b)-min(r, g, b) > 60 })
+}
+
+// pixelsOf counts the pixels of a picture file whose colour, each part up to 255, is
+// as asked for.
+func pixelsOf(t *testing.T, file string, is func(r, g, b int) bool) int {
+	t.Helper()
 	f, err := os.Open(file)
 	if err != nil {
 		t.Fatal(err)
@@ -64,7 +71,7 @@ func inkedPixels(t *testing.T, file string) int {
 	for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
 		for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
 			r, g, b, _ := img.At(x, y).RGBA()
-			if max(r, g, b)-min(r, g, b) > 60<<8 {
+			if is(int(r>>8), int(g>>8), int(b>>8)) {
 				n++
 			}
 		}

@@ -7,6 +7,7 @@
   const host = document.getElementById('cloth');
   const strip = document.getElementById('strip');
   const text = document.getElementById('loading-text');
+  const QUIET = 4000; // ms
   const bar = document.getElementById('loading-bar');
 
   function fault(title, why) {
@@ -54,11 +55,11 @@
     })();
   }
 
-  // measure returns width, height, height of the strip (CSS px) and device pixels
-  // per CSS pixel.
+  // measure returns width, height and height of the strip (CSS px), device pixels per
+  // CSS pixel, and the size of the screen (CSS px).
   unthreaded.measure = () => {
     const r = host.getBoundingClientRect();
-    return [r.width, r.height, strip.offsetHeight, devicePixelRatio];
+    return [r.width, r.height, strip.offsetHeight, devicePixelRatio, screen.width, screen.height];
   };
 
   // zone returns when the person's clock changed against UTC, as [from s, ahead s]: it
@@ -102,6 +103,8 @@
   unthreaded.ready = () => {
     root.dataset.state = 'ready';
     document.getElementById('loading').hidden = true;
+    // Keeping the page for use without a connection can wait until the hand is served.
+    setTimeout(unthreaded.offline.start, QUIET);
   };
 
   function hasWebGL() {

@@ -5,11 +5,14 @@
 //   data-pressed            the state of a toggle
 //   data-checked            whether a box is ticked
 //   data-attr               attributes, as name:key,name:key
+//   data-size               sizes in CSS pixels, as property:key,property:key
+//   data-modal              whether a dialog is open
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
 //   data-picture            the id of a kept photo, shown as the picture of an <img>
 //   data-photo              the name under which a chosen picture is given
+//   data-closes             a button that closes the sheet of choices on a phone
 //   data-send               the message that a click or a change sends
 //   data-on="change"        on a text: sent when it is finished, not at each letter
 'use strict';
@@ -41,10 +44,24 @@
     }
   }
 
+  function setSize(el, pairs, scope) {
+    for (const pair of pairs.split(',')) {
+      const [name, key] = pair.split(':');
+      el.style.setProperty(name, look(scope, key) + 'px');
+    }
+  }
+
+  function setModal(el, open) {
+    if (open && !el.open) el.showModal();
+    if (!open && el.open) el.close();
+  }
+
   function bind(el, scope) {
     const d = el.dataset;
     if (d.list) fill(el, look(scope, d.list) || []);
     if (d.attr) setAttr(el, d.attr, scope);
+    if (d.size) setSize(el, d.size, scope);
+    if (d.modal) setModal(el, !!look(scope, d.modal));
     if (d.text) setText(el, look(scope, d.text));
     if (d.value) setValue(el, look(scope, d.value));
     if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
@@ -55,7 +72,7 @@
     if (d.pressed) el.setAttribute('aria-pressed', String(!!look(scope, d.pressed)));
   }
 
-  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-picture]';
+  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-size],[data-modal],[data-picture]';
 
   function bindAll(top, scope) {
     const els = [top, ...top.querySelectorAll(BOUND)];
@@ -90,15 +107,30 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
-    if (root.dataset.place !== page.place) document.getElementById('column').scrollTop = 0;
+    if (root.dataset.place !== page.place || root.dataset.practice !== page.rehearse.practise.mode) document.getElementById('column').scrollTop = 0;
+    root.dataset.practice = page.rehearse.practise.mode;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
     try { localStorage.setItem('unthreaded.theme', page.theme); } catch { /* only the first paint may be in the other colours */ }
     bindAll(document.body, page);
+    lead(page.focus);
     const canvas = document.querySelector('#cloth canvas');
     if (canvas) canvas.setAttribute('aria-label', page.clothLabel);
   };
+
+  // The keyboard is led to an element once for each count; the column opens for what
+  // stands in it.
+  let led = 0;
+  function lead(focus) {
+    if (focus.n === led) return;
+    led = focus.n;
+    const el = document.querySelector(focus.to);
+    if (!el) return;
+    if (column.contains(el) && el.offsetParent === null) toggle.click();
+    el.focus();
+    el.scrollIntoView({ block: 'nearest' });
+  }
 
   function send(el) {
     const item = el.closest('[data-list] > *');
@@ -108,7 +140,7 @@
   addEventListener('click', (e) => {
     const el = e.target.closest('button[data-send]');
     if (!el) return;
-    if (el.dataset.send === 'place' && column.classList.contains('open')) toggle.click();
+    if ((el.dataset.send === 'place' || 'closes' in el.dataset) && column.classList.contains('open')) toggle.click();
     send(el);
   });
   addEventListener('input', (e) => {
@@ -141,7 +173,7 @@
     root.dataset.keys = 'yes';
     const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
     if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation();
-    const typing = e.target.matches('input:not([type=range]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
+    const typing = e.target.matches('input:not([type=range],[type=checkbox]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
     if (ctrl && !typing && (key === 'z' || key === 'y')) {
       unthreaded.send && unthreaded.send(key === 'y' || e.shiftKey ? 'redo' : 'undo', '', '');
       e.preventDefault();
@@ -182,9 +214,10 @@
     setText(document.getElementById('column-toggle-text'), open ? 'Close measures and choices' : 'Open measures and choices');
   });
 
-  unthreaded.download = (name, type, bytes) => {
+  // download hands the person a file, given in parts.
+  unthreaded.download = (name, type, ...parts) => {
     const a = document.createElement('a');
-    a.href = URL.createObjectURL(new Blob([bytes], { type }));
+    a.href = URL.createObjectURL(new Blob(parts, { type }));
     a.download = name;
     a.click();
     setTimeout(() => URL.revokeObjectURL(a.href), 10000);

@@ -3,7 +3,8 @@
 'use strict';
 
 (() => {
-  const NAME = 'unthreaded', VERSION = 2; // 2 added things and photos; what is there stays as it is
+  // 2 added things and photos, 3 what a restore needs; what is there stays as it is.
+  const NAME = 'unthreaded', VERSION = 3;
   let opening = null;
 
   function open() {
@@ -12,7 +13,7 @@
       const request = indexedDB.open(NAME, VERSION);
       request.onupgradeneeded = () => {
         const db = request.result;
-        for (const name of ['traces', 'summaries', 'bin', 'settings', 'things', 'photos']) {
+        for (const name of ['traces', 'summaries', 'bin', 'settings', 'things', 'photos', 'staged', 'undo']) {
           if (!db.objectStoreNames.contains(name)) db.createObjectStore(name);
         }
       };
@@ -33,6 +34,7 @@
     if (err && (err.name === 'SecurityError' || err.name === 'InvalidStateError')) {
       return new Error('this browser does not let the page keep anything (a private window, or storage is blocked)');
     }
+    if (err && err.name === 'VersionError') return new Error('another tab holds a newer version of this page open; load this page again');
     return err instanceof Error ? err : new Error(String(err && err.message || err));
   }
 
@@ -50,13 +52,23 @@
         work((name) => tx.objectStore(name), get, (value) => { result = value; });
       } catch (err) {
         reject(plain(err));
+        tx.abort();
       }
     });
   }
 
-  // move carries a record and its summary over; the bin holds both as one entry.
+  // The bin holds a deleted trace and its summary as one entry.
   unthreaded.store = {
-    list: () => run(['summaries'], 'readonly', (at, get, done) => get(at('summaries').getAll(), done)),
+    run,
+    // newest gives n summaries, those with the last names among the ones before a name
+    // (names begin with the time), and the first of these names if there are more.
+    newest: (n, before) => run(['summaries'], 'readonly', (at, get, done) => {
+      get(at('summaries').getAllKeys(before ? IDBKeyRange.upperBound(before, true) : null), (keys) => {
+        if (!keys.length) { done([[], '']); return; }
+        const first = Math.max(0, keys.length - n);
+        get(at('summaries').getAll(IDBKeyRange.bound(keys[first], keys[keys.length - 1])), (docs) => done([docs, first ? keys[first] : '']));
+      });
+    }),
     get: (id) => run(['traces'], 'readonly', (at, get, done) => get(at('traces').get(id), (doc) => done(doc ?? null))),
     put: (id, doc, summary) => run(['traces', 'summaries'], 'readwrite', (at) => {
       at('traces').put(doc, id);
@@ -82,7 +94,11 @@
         at('bin').delete(id);
       });
     }),
-    emptyBin: () => run(['bin'], 'readwrite', (at) => { at('bin').clear(); }),
+    // emptyBin ends the chance to take back what the visit before deleted or, unless
+    // that was a moment ago, restored.
+    emptyBin: (restored) => run(['bin', 'staged', 'undo'], 'readwrite', (at) => {
+      for (const name of restored ? ['bin', 'staged'] : ['bin', 'staged', 'undo']) at(name).clear();
+    }),
     settings: () => run(['settings'], 'readonly', (at, get, done) => get(at('settings').get('settings'), (doc) => done(doc ?? ''))),
     putSettings: (doc) => run(['settings'], 'readwrite', (at) => { at('settings').put(doc, 'settings'); }),
     // Things are documents by kind and id; each comes as [kind, id, doc].
@@ -101,12 +117,21 @@
       if (!s || !s.persist) return false;
       return (await s.persisted()) || s.persist();
     },
+    persisted: async () => !!(navigator.storage && navigator.storage.persisted && await navigator.storage.persisted()),
   };
 
   // The journal holds a trace from the moment it ends until the store has it, in
   // storage that is written at once: a page that is closed, crashes or loses its
   // graphics in between loses nothing.
   const PREFIX = 'unthreaded.journal.';
+  function readEntry(text) {
+    try {
+      const entry = JSON.parse(text);
+      return typeof entry.doc === 'string' && typeof entry.summary === 'string' ? entry : null;
+    } catch {
+      return null;
+    }
+  }
   unthreaded.journal = {
     write(id, doc, summary) {
       try { localStorage.setItem(PREFIX + id, JSON.stringify({ doc, summary })); } catch { /* full or denied: the store may still take it */ }
@@ -114,16 +139,18 @@
     done(id) {
       try { localStorage.removeItem(PREFIX + id); } catch { /* nothing was written then */ }
     },
-    // recover puts what was left behind into the store and returns how many.
+    // recover puts what was left behind into the store and returns how many entries
+    // cannot be read; these stay where they are.
     async recover() {
-      let keys = [];
+      let keys = [], damaged = 0;
       try { keys = Object.keys(localStorage).filter((k) => k.startsWith(PREFIX)); } catch { return 0; }
       for (const key of keys) {
-        const entry = JSON.parse(localStorage.getItem(key));
+        const entry = readEntry(localStorage.getItem(key));
+        if (!entry) { damaged++; continue; }
         await unthreaded.store.put(key.slice(PREFIX.length), entry.doc, entry.summary);
         localStorage.removeItem(key);
       }
-      return keys.length;
+      return damaged;
     },
   };
 })();

@@ -20,6 +20,9 @@ const (
 	RuntimeFile = "wasm_exec.js"
 	// InfoFile describes the build; see Info.
 	InfoFile = "build.json"
+	// WorkerFile is the service worker, which keeps the site on the device; the
+	// build tells it the version and the files.
+	WorkerFile = "sw.js"
 	// LicencesFile holds the licences of everything linked into the program.
 	LicencesFile = "licences.txt"
 )
@@ -104,6 +107,9 @@ func Site(ctx context.Context, o Options) (Report, error) {
 	r.Slim = lever.ModFile != ""
 	if r.Info, err = writeInfo(o.Out, names); err != nil {
 		return r, fmt.Errorf("write %s: %w", InfoFile, err)
+	}
+	if err := stampWorker(o.Out, r.Version, names); err != nil {
+		return r, fmt.Errorf("write %s: %w", WorkerFile, err)
 	}
 	r.Files, err = compressAll(o, append(names, InfoFile))
 	if err != nil {

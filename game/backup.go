@@ -1,0 +1,182 @@
+package game
+
+import (
+	"encoding/json"
+	"fmt"
+	"sort"
+	"time"
+)
+
+// BackupThing is the kind of the one thing that tells when the last backup was made;
+// it is of this browser and goes into no backup.
+const BackupThing = "backup"
+
+// Backup is where the care for a copy of everything stands.
+type Backup struct {
+	// Busy says how far writing or reading has come; empty while nothing runs.
+	Busy string
+	// Found is what a chosen file holds, until she decides; nil for none.
+	Found *BackupFound
+	// Said is what came of the last thing asked for.
+	Said string
+	// Back tells that a restore can be taken back in this visit.
+	Back bool
+	// Care is what is kept about it, known once the shelf has come.
+	Care  Care
+	known bool
+}
+
+// Care is when backups were made and when the page last asked for one, in ms since
+// 1970; 0 for never.
+type Care struct {
+	Made  int64 `json:"made"`
+	Asked int64 `json:"asked"`
+}
+
+// BackupFound is what a checked backup holds and how its traces stand to those kept
+// here: new, the same, or the same by name and different. A damaged one here is
+// counted as to be mended.
+type BackupFound struct {
+	Made   int64 `json:"made"`
+	Traces int   `json:"traces"`
+	Things int   `json:"things"`
+	Photos int   `json:"photos"`
+	Here   int   `json:"here"`
+	Kept   struct {
+		New   int `json:"new"`
+		Same  int `json:"same"`
+		Other int `json:"other"`
+		Mend  int `json:"mend"`
+	} `json:"kept"`
+}
+
+// BackupProgress tells how many records are done, of how many if that is known.
+type BackupProgress struct{ Done, Of int }
+
+// BackupMade tells how writing a backup went: when it was made, in ms since 1970,
+// and what it holds.
+type BackupMade struct {
+	Made                   int64
+	Traces, Things, Photos int
+	Err                    string
+}
+
+// BackupChecked tells what a chosen file holds, or why it cannot be taken: Kind is
+// "foreign", "newer", "damaged" or "short" where that is known, Err says more.
+type BackupChecked struct {
+	Found     BackupFound
+	Kind, Err string
+}
+
+// Restored tells, at the beginning of a visit, that a backup was taken in just
+// before, or that this was taken back; with Err it tells why it was not.
+type Restored struct {
+	Replaced bool `json:"replaced"`
+	Undone   bool `json:"undone"`
+	Err      string
+}
+
+func (BackupProgress) isMsg() {}
+func (BackupMade) isMsg()     {}
+func (BackupChecked) isMsg()  {}
+func (Restored) isMsg()       {}
+
+// MakeBackup hands the person a file with everything that is kept.
+type MakeBackup struct{ Name string }
+
+// TakeBackup takes the checked file in: what is missing here or, with Replace, all
+// of it in place of what is here. The page is then loaded anew.
+type TakeBackup struct{ Replace bool }
+
+// UndoBackup takes that back, and loads the page anew.
+type UndoBackup struct{}
+
+func (MakeBackup) isEffect() {}
+func (TakeBackup) isEffect() {}
+func (UndoBackup) isEffect() {}
+
+// now returns the time of the last frame in ms since 1970.
+func (m Model) now() int64 { return int64(m.Origin + m.lastFrame*1000) }
+
+// backupControl does what the controls about backups ask for.
+func (m Model) backupControl(c Control) (Model, []Effect) {
+	if m.Backup.Busy != "" {
+		return m, nil
+	}
+	b := m.Backup
+	b.Said = ""
+	var effects []Effect
+	switch c.Name {
+	case "backup":
+		b.Busy, b.Found = "Writing the backup.", nil
+		effects = []Effect{MakeBackup{Name: "unthreaded-backup-" + time.UnixMilli(m.now()).UTC().Format("2006-01-02") + ".json"}}
+	case "backup-check":
+		b.Busy, b.Found = "Reading the backup.", nil
+	case "backup-later":
+		b.Care.Asked = m.now()
+		effects = []Effect{b.Care.keep()}
+	case "backup-add", "backup-replace":
+		if b.Found == nil {
+			return m, nil
+		}
+		b.Busy, b.Found = "Taking the backup in.", nil
+		effects = []Effect{TakeBackup{Replace: c.Name == "backup-replace"}}
+	case "backup-leave":
+		b.Found, b.Said = nil, "Nothing was changed."
+	case "backup-undo":
+		if !b.Back {
+			return m, nil
+		}
+		b.Busy = "Putting back what was here before."
+		effects = []Effect{UndoBackup{}}
+	}
+	m.Backup = b
+	return m, effects
+}
+
+func (c Care) keep() Effect {
+	doc, err := json.Marshal(c)
+	if err != nil {
+		panic(fmt.Sprintf("care: %v", err)) // two whole numbers always can be written
+	}
+	return Keep{Thing{Kind: BackupThing, ID: "last", Doc: doc}}
+}
+
+// careKept takes what is kept about backups; a damaged document counts as none.
+func (m Model) careKept(t Thing) Model {
+	var c Care
+	if json.Unmarshal(t.Doc, &c) == nil {
+		m.Backup.Care = c
+	}
+	return m
+}
+
+// When to offer a backup: browsers may clear what a page keeps after a week without
+// a visit (WebKit does, seven days), and what a few minutes made is quickly made
+// again.
+const (
+	atStake   = 10
+	weekMilli = 7 * 24 * 60 * 60 * 1000
+)
+
+// Unsaved returns how many traces have been made since the last backup, and over
+// how many whole days up to now. Cost O(log n).
+func (m Model) Unsaved() (traces, days int) {
+	n := sort.Search(len(m.all), func(i int) bool { return m.all[i].Started <= m.Backup.Care.Made })
+	if n == 0 {
+		return 0, 0
+	}
+	return n, int(max(0, m.now()-m.all[n-1].Started) / (weekMilli / 7))
+}
+
+// OffersBackup tells whether it is time to offer a backup: traces of more than a
+// week are in this browser alone, it has not promised to keep them, and the offer
+// was not declined this week.
+func (m Model) OffersBackup() bool {
+	b := m.Backup
+	if !b.known || b.Busy != "" || m.Persisted || m.StorageWhy != "" || m.Live != nil || m.now()-b.Care.Asked < weekMilli {
+		return false
+	}
+	n, days := m.Unsaved()
+	return n >= atStake && days >= 7
+}

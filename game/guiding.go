@@ -1,0 +1,139 @@
+package game
+
+import (
+	"unthreaded/game/guide"
+	"unthreaded/game/record"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/trace"
+)
+
+// Sound has ticks sounded at the given times in s on the event clock, with Volume
+// from 0 to 1. Beats are those of a count before the start.
+type Sound struct {
+	At     []float64
+	Volume float64
+	Beats  bool
+}
+
+// Listen has the sound made ready, or put away.
+type Listen struct{ On bool }
+
+func (Sound) isEffect()  {}
+func (Listen) isEffect() {}
+
+// Live is a trace while it is being drawn.
+type Live struct {
+	pointer int
+	device  trace.Device
+	// t0 is the event time of the first sample in s.
+	t0 float64
+	// Samples are those so far; whole counts the places that are whole pixels.
+	Samples []trace.Sample
+	whole   int
+
+	way   string
+	guide record.Guide
+	// needle is where on the screen the needle stands when the cloth moves; start is
+	// the place in mm on the cloth that was under it when the pointer took hold of
+	// the cloth at first.
+	needle       geom.Point
+	start, first geom.Point
+
+	// Count runs while Counting; the trace begins when it ends.
+	Counting bool
+	Count    guide.Count
+	Lead     guide.Lead
+	Pace     guide.Pace
+	Dots     guide.Dots
+	walk     guide.Walk
+	// ticks are the event times of the stitches of the last sample.
+	ticks []float64
+	// Resized tells that the window has changed meanwhile.
+	Resized bool
+}
+
+// Began returns the event time in s at which the trace began; it names the trace
+// while it is drawn.
+func (l *Live) Began() float64 { return l.t0 }
+
+func (l *Live) last() trace.Sample { return l.Samples[len(l.Samples)-1] }
+
+// newLive returns the trace that begins with the report p.
+func (m Model) newLive(p Pointer) *Live {
+	s := m.Settings
+	l := &Live{
+		pointer: p.ID, device: p.Device, t0: p.T, way: s.Way, guide: m.Guide(),
+		needle: m.Screen.middle(), start: m.Line.At(0), first: m.View.ToCloth(geom.Pt(p.X, p.Y)),
+		Lead: guide.NewLead(m.Guide().Lead == record.LeadWaits, m.HandSpeed()),
+		Dots: guide.NewDots(m.Line), walk: guide.Walk{StepMM: s.StitchMM},
+	}
+	if l.guide.CountIn {
+		l.Counting = true
+		l.Count = guide.Count{T: p.T, At: l.place(m.View, p)}
+	}
+	return l.with(m.View, p)
+}
+
+// place returns the place in mm on the cloth that the report p sews.
+func (l *Live) place(v View, p Pointer) geom.Point {
+	at := v.ToCloth(geom.Pt(p.X, p.Y))
+	if l.way == record.Cloth {
+		return trace.UnderNeedle(l.start, l.first, at)
+	}
+	return at
+}
+
+// follow takes the guides along to the sample just added.
+func (l Live) follow() Live {
+	s := l.last()
+	before := s.T
+	if n := len(l.Samples); n > 1 {
+		before = l.Samples[n-2].T
+	}
+	var shares []float64
+	l.walk, shares = l.walk.To(s.P)
+	l.ticks = nil
+	for _, f := range shares {
+		l.ticks = append(l.ticks, l.t0+before+f*(s.T-before))
+	}
+	l.Pace = l.Pace.To(s.T, s.P)
+	l.Dots = l.Dots.To(s.T, s.P)
+	return l
+}
+
+// started ends the count at event time t: the trace begins there.
+func (l Live) started(t float64) Live {
+	l.Counting, l.t0 = false, t
+	l.Samples[0].T = 0
+	return l.follow()
+}
+
+// lively tells whether something on the cloth moves by itself while she traces.
+func (m Model) lively() bool {
+	return m.Live != nil && (m.Live.Counting || m.Live.guide.Lead != record.NoLead || m.Ruled())
+}
+
+// guided moves what helps the hand on by dt seconds to the event time now.
+func (m Model) guided(now, dt float64) (Model, []Effect) {
+	l := *m.Live
+	m.Live = &l
+	if l.Counting {
+		var beats []float64
+		l.Count, beats = l.Count.Tell(now)
+		if start, ended := l.Count.Ended(now, l.last().P, 0); ended {
+			l = l.started(start)
+		}
+		return m, l.sound(beats, true, m.Settings.Volume)
+	}
+	l.Lead = l.Lead.Advance(dt, m.HandSpeed(), m.Line, l.last().P)
+	l.Dots = l.Dots.To(now-l.t0, l.last().P)
+	return m, nil
+}
+
+// sound returns the effect of ticks at the given times, none if she wants none.
+func (l Live) sound(at []float64, beats bool, volume float64) []Effect {
+	if len(at) == 0 || !l.guide.Ticks || volume == 0 {
+		return nil
+	}
+	return []Effect{Sound{At: at, Volume: volume, Beats: beats}}
+}

@@ -1,0 +1,82 @@
+package game
+
+import (
+	"fmt"
+	"strings"
+
+	"unthreaded/game/record"
+	"unthreaded/scoring/trace"
+)
+
+// importInk reads the traces of an InkML file, keeps those that are not here already,
+// and shows the last one. A trace that this program wrote brings its own line; any
+// other is set against the line on the cloth.
+func (m Model) importInk(doc string) (Model, []Effect) {
+	inks, err := trace.ReadInk(strings.NewReader(doc))
+	if err != nil {
+		m.Notice = Notice{Text: "This file holds no traces that can be read. It should be InkML, as this page saves it (" + err.Error() + "). Nothing was changed."}
+		return m, nil
+	}
+	var kept []Effect
+	here, taps := 0, 0
+	for i, k := range inks {
+		var e []Effect
+		switch rec, err := record.FromInk(k); {
+		case pathOf(k.Trace).Length() < minTraceMM:
+			taps++
+		case m.isHere(rec):
+			here++
+		case err == nil:
+			m, e = m.takeRecord(rec)
+		case k.Started > 0:
+			m, e = m.take(k.Trace, k.Started, nil)
+		default:
+			m, e = m.take(k.Trace, float64(m.now())+float64(i), nil)
+		}
+		kept = append(kept, e...)
+	}
+	m.Notice = Notice{Text: imported(len(inks)-taps, here)}
+	return m.relaid(), kept
+}
+
+// imported says what came of the traces of a file that are no taps.
+func imported(traces, here int) string {
+	text := fmt.Sprintf("%s, %d were here already.", count(traces, "trace"), here)
+	switch {
+	case traces == 0:
+		return "This file holds no trace of a movement longer than a tap. Nothing was changed."
+	case traces == 1 && here == 1:
+		return "This trace is here already. Nothing was changed."
+	case here == traces:
+		return text + " Nothing was changed."
+	case here > 0:
+		return text + " The others are kept now."
+	case traces == 1:
+		return "The trace was read from the file and is kept now."
+	}
+	return fmt.Sprintf("%d traces were read from the file and are kept now.", traces)
+}
+
+// isHere tells whether a record is kept already, by its name or by its samples.
+func (m Model) isHere(rec record.Record) bool {
+	digest := rec.Samples.Digest()
+	for _, s := range m.all {
+		if s.ID == rec.ID || s.Digest == digest {
+			return true
+		}
+	}
+	return false
+}
+
+// takeRecord measures a record that came from a file as it was traced, keeps it, and
+// lays it on the cloth.
+func (m Model) takeRecord(rec record.Record) (Model, []Effect) {
+	line, err := rec.GeomLine()
+	if err != nil {
+		return m, nil // cannot be: FromInk has checked it
+	}
+	sh := lay(rec, line, rec.SPM, rec.StitchMM)
+	rec.Report = sh.Report
+	m, effects := m.keep(rec)
+	return m.reopen(rec), effects
+}

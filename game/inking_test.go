@@ -1,0 +1,66 @@
+package game_test
+
+import (
+	"strings"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/handtest"
+	"unthreaded/scoring/trace"
+)
+
+// downloads returns the files handed out so far.
+func (tb *table) downloads() (out []game.Download) {
+	for _, e := range tb.effects {
+		if d, ok := e.(game.Download); ok {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// A trace that was saved as a file comes back to another browser with its motif, its
+// date and its needle speed, whatever lies on the cloth there; a second time it is
+// recognised.
+func TestAnInkFileBringsItsOwnLine(t *testing.T) {
+	tb := newTable(t)
+	tb.send(game.Control{Name: "motif", Value: "ruler-zigzag"}, game.Control{Name: "spm", Value: "800"})
+	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(30)}, trace.Pen, 7)
+	was := tb.m.Open.Rec
+	tb.send(game.Control{Name: "download"})
+	file := string(tb.downloads()[0].Data)
+
+	other := newTable(t)
+	other.send(game.Control{Name: "import", Value: file})
+	got := other.m.Open.Rec
+	if got.Motif != "ruler-zigzag" || got.SPM != 800 || got.Started != was.Started || got.ID != was.ID || got.Repeats != was.Repeats {
+		t.Errorf("came back as %s at %v spm of %d (%s)", got.Motif, got.SPM, got.Started, got.ID)
+	}
+	if d := got.Report.Evenness.SpacingCV.Value - was.Report.Evenness.SpacingCV.Value; d != 0 {
+		t.Errorf("its stitches vary otherwise by %v", d)
+	}
+	if other.m.Motif.ID != "ruler-zigzag" || len(other.saves()) != 1 {
+		t.Errorf("the cloth has %s, %d traces were kept", other.m.Motif.ID, len(other.saves()))
+	}
+	other.send(game.Control{Name: "import", Value: file})
+	if n := len(other.saves()); n != 1 || !strings.Contains(other.m.Notice.Text, "here already") {
+		t.Errorf("%d traces are kept after the second time; the page says %q", n, other.m.Notice.Text)
+	}
+}
+
+// A file of another program goes onto the line on the cloth, and its traces are
+// recognised by their samples when it comes again with one more.
+func TestAForeignInkFileIsRecognised(t *testing.T) {
+	tb := newTable(t)
+	const head = `<ink xmlns="http://www.w3.org/2003/InkML"><context><inkSource><traceFormat><channel name="X" type="decimal" units="mm"/>` +
+		`<channel name="Y" type="decimal" units="mm"/></traceFormat><sampleRate value="100"/></inkSource></context>`
+	two := `<trace>0 0, 1 0, 2 0, 3 0, 4 1, 5 1, 6 1</trace><trace>9 0, 8 0, 7 0, 6 0, 5 1, 4 1, 3 1, 2 2</trace>`
+	tb.send(game.Control{Name: "import", Value: head + two + `<trace>1 1</trace></ink>`})
+	if n := len(tb.saves()); n != 2 || !strings.HasPrefix(tb.m.Notice.Text, "2 traces were read") {
+		t.Fatalf("%d traces kept: %q", n, tb.m.Notice.Text)
+	}
+	tb.send(game.Control{Name: "import", Value: head + two + `<trace>5 0, 5 1, 5 2, 5 3, 5 4, 5 5, 5 6</trace></ink>`})
+	if n := len(tb.saves()); n != 3 || !strings.HasPrefix(tb.m.Notice.Text, "3 traces, 2 were here already.") {
+		t.Errorf("%d traces kept: %q", n, tb.m.Notice.Text)
+	}
+}

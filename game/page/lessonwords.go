@@ -1,0 +1,123 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"unthreaded/game"
+	"unthreaded/game/words"
+	"unthreaded/scoring/progress"
+)
+
+// lessonSentence says what the next trace is for and what comes after it or, when it
+// is made, how it went.
+func lessonSentence(m game.Model) (string, bool) {
+	switch {
+	case !m.Leading() || m.Live != nil:
+		return "", false
+	case m.Guessing():
+		return "How even was that? Say it before you look.", true
+	case m.Learning.Mode == game.InWarmUp && m.Open != nil:
+		return evenSentence(m.Open.Report.Evenness) + " Once more, until the minute is over.", true
+	case m.Learning.Mode == game.InWarmUp:
+		return minuteSentence(m), true
+	case m.Open == nil:
+		return stepSentence(m) + thenSentence(m), true
+	}
+	text := guessSentence(m) + traceSentence(m)
+	if !m.Learning.Made {
+		return text + " The same step again.", true
+	}
+	return text + " Next: " + lowerFirst(stepSentence(m)), true
+}
+
+// guessSentence tells what she said and what it was.
+func guessSentence(m game.Model) string {
+	switch l := m.Learning; {
+	case l.Said == "":
+		return ""
+	case l.Said == l.Was:
+		return "As you said. "
+	default:
+		return fmt.Sprintf("You said %s. ", strings.ToLower(bandNames[l.Said]))
+	}
+}
+
+// guideNames say how a line is traced under each guide.
+var guideNames = map[progress.Guide]string{
+	progress.Whole: "with the whole line",
+	progress.Dots:  "with its dots only",
+	progress.Ends:  "with its two ends only",
+	progress.None:  "from memory",
+}
+
+func stepSentence(m game.Model) string {
+	s := m.NextStep()
+	text := fmt.Sprintf("Trace %d of %d, %s", s.Number, s.Of, guideNames[s.Guide])
+	if s.Mix {
+		text = fmt.Sprintf("%s, %s", m.Learning.Course.Line().Name, guideNames[s.Guide])
+	}
+	if s.Counts {
+		return text + ". This one counts."
+	}
+	return text + "."
+}
+
+// thenSentence tells what comes after the next trace.
+func thenSentence(m game.Model) string {
+	c := m.Learning.Course
+	now, then := m.NextStep(), m.Learning.Course.After(m.Clock())
+	switch {
+	case then.Mix && !now.Mix:
+		return " Then other lines take turns with it."
+	case then.Motif != now.Motif:
+		for _, l := range c.Lines {
+			if l.ID == then.Motif {
+				return " Then " + l.Name + "."
+			}
+		}
+		return ""
+	case then.Number == now.Number && !now.Mix:
+		return " Two traces warm the hand first, so it comes once more."
+	case then.Guide != now.Guide:
+		return " Then " + guideNames[then.Guide] + "."
+	}
+	return " Then the same again."
+}
+
+var movementNames = map[progress.Movement]string{
+	progress.Corner: "corners", progress.Loop: "loops", progress.Straight: "long straights",
+	progress.TightLeft: "tight turns to the left", progress.TightRight: "tight turns to the right",
+	progress.Left: "wide turns to the left", progress.Right: "wide turns to the right",
+}
+
+func minuteSentence(m game.Model) string {
+	w := m.Learning.WarmUp
+	it := w.Now()
+	speed := words.Speed(m.HandSpeed(), m.Settings.Units == game.Inches)
+	how := "at your needle's speed, " + speed
+	switch {
+	case it.Tempo < 1:
+		how = "slowly, " + speed
+	case it.Tempo > 1:
+		how = "briskly, " + speed
+	}
+	what := movementNames[it.Movement]
+	if it.Movement == "" {
+		what = w.Block.Name + ", which you sew next"
+	}
+	text := fmt.Sprintf("Minute %d of %d: %s, %s.", w.Item+1, len(w.Items), what, how)
+	if next, more := w.Next(); more && next.Movement == "" {
+		text += " Then " + w.Block.Name + "."
+	} else if more {
+		text += " Then " + movementNames[next.Movement] + "."
+	}
+	return text
+}
+
+func lowerFirst(text string) string {
+	if strings.HasPrefix(text, "Trace") {
+		return "t" + text[1:]
+	}
+	return text
+}

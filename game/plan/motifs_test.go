@@ -1,0 +1,37 @@
+package plan
+
+import (
+	"testing"
+
+	"unthreaded/path/motif"
+	"unthreaded/path/route"
+)
+
+// Every ready motif in a block, its seams to be travelled, has a route: its lines
+// hang together where the block's seams join them, or stops join them. A motif that
+// is one line has a route that sews next to nothing twice: only where it runs closer
+// to itself than plane.DefaultSnap (the tips of a paisley) are two lines taken for one.
+func TestReadyMotifsHaveRoutes(t *testing.T) {
+	for _, kind := range []motif.ShapeKind{motif.Square, motif.SettingTriangle, motif.Circle} {
+		for _, p := range motif.Patterns() {
+			s := motif.Shape{Kind: kind, W: 150}
+			pieces, err := p.Fit(s, 6, p.Usual(s))
+			if err != nil {
+				t.Errorf("%s in a %s: %v", p.ID, kind, err)
+				continue
+			}
+			pieces = append(s.OutlinePieces(), pieces...)
+			k := Open(DrawingOf(p.ID, p.Name, "", func() []motif.Piece { return pieces }), 25)
+			if len(k.Choices) == 0 {
+				k = k.SetStops(true)
+			}
+			if len(k.Choices) == 0 {
+				t.Errorf("%s in a %s: no route: %s", p.ID, kind, k.Trouble)
+				continue
+			}
+			if r := k.Route(); p.Continuous && k.Rule == route.Free && r.RetraceMM > 0.03*r.SewnMM {
+				t.Errorf("%s in a %s is one line, and %.1f of its %.0f mm are sewn twice", p.ID, kind, r.RetraceMM, r.SewnMM)
+			}
+		}
+	}
+}

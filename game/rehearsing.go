@@ -1,0 +1,148 @@
+package game
+
+import (
+	"strconv"
+
+	"unthreaded/game/record"
+	"unthreaded/path/geom"
+)
+
+// rehearseControl does what a control of the place asks for.
+func (m Model) rehearseControl(c Control) (Model, []Effect) {
+	switch c.Name {
+	case "screen", "card", "card-less", "card-more", "card-keep", "card-forget", "card-close":
+		return m.cardControl(c)
+	}
+	if next, effects, done := m.lessonControl(c); done {
+		return next, effects
+	}
+	before := m.Settings
+	m.Settings = m.Settings.rehearsed(c)
+	next, effects := m.settled(before)
+	if on := next.Settings.Guide.Ticks; on != before.Guide.Ticks {
+		effects = append(effects, Listen{On: on})
+	}
+	return next, effects
+}
+
+// rehearsed returns the settings after a choice of how to move, what to see or
+// what to hear.
+func (s Settings) rehearsed(c Control) Settings {
+	on := c.Value == "on"
+	v, err := strconv.ParseFloat(c.Value, 64)
+	switch c.Name {
+	case "way":
+		if c.Value == record.Pencil || c.Value == record.Cloth {
+			s.Way = c.Value
+		}
+	case "marks":
+		s.Guide.Marks = c.Value
+	case "lead":
+		s.Guide.Lead = c.Value
+	case "countin":
+		s.Guide.CountIn = on
+	case "strip":
+		s.Guide.SpeedStrip = on
+	case "unnumbered":
+		s.Guide.Unnumbered = on
+	case "ticks":
+		s.Guide.Ticks = on
+	case "volume":
+		if err == nil {
+			s.Volume = clampOr(v, 0, 1, s.Volume)
+		}
+	case "follows":
+		switch third := Third(c.Value); third {
+		case HandFollows, NeedleFollows, StitchFollows:
+			s.Follows = third
+		}
+	case "handspeed":
+		if err == nil {
+			s = s.withHand(v)
+		}
+	}
+	s.Guide = s.Guide.Known()
+	return s
+}
+
+// settled has changed settings kept and lays out anew what depends on them.
+func (m Model) settled(before Settings) (Model, []Effect) {
+	if m.Settings == before {
+		return m, nil
+	}
+	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+}
+
+// Way returns the way of moving: that of the trace in hand, else the one chosen.
+func (m Model) Way() string {
+	if m.Live != nil {
+		return m.Live.way
+	}
+	return m.Settings.Way
+}
+
+// Guide returns what helps the hand: of the trace in hand, else as chosen.
+func (m Model) Guide() record.Guide {
+	if m.Live != nil {
+		return m.Live.guide
+	}
+	return m.guideAsked()
+}
+
+// Ruled tells whether the line is ruler work, from dot to dot.
+func (m Model) Ruled() bool { return len(m.Line.Dots) > 1 }
+
+// UnderNeedle tells whether the cloth lies so that the place to be sewn is under a
+// needle that stands still: while she moves the cloth, and before, but not while a
+// finished trace is looked at.
+func (m Model) UnderNeedle() bool {
+	return m.Place == Rehearse && m.Way() == record.Cloth && (m.Live != nil || m.Open == nil)
+}
+
+// Needle returns where on the screen a needle stands under which the cloth moves.
+func (m Model) Needle() geom.Point {
+	if m.Live != nil {
+		return m.Live.needle
+	}
+	return m.Screen.middle()
+}
+
+// middle returns the middle of the cloth on the screen.
+func (r Resized) middle() geom.Point { return geom.Pt(r.W/2, (r.H-r.Strip)/2) }
+
+// Shift returns in CSS pixels how far the cloth is pushed from where the View has
+// it.
+func (m Model) Shift() geom.Point {
+	if !m.UnderNeedle() {
+		return geom.Point{}
+	}
+	at := m.Line.At(0)
+	if m.Live != nil {
+		at = m.Live.last().P
+	}
+	needle, place := m.Needle(), m.View.ToScreen(at)
+	return geom.Pt(needle.X-place.X, needle.Y-place.Y)
+}
+
+// Hold returns where on the screen she should take hold of the cloth: from there
+// the pointer goes along the line turned by half a turn, and stays on the cloth
+// wherever the line goes.
+func (m Model) Hold() geom.Point {
+	lo, hi := m.Line.Path().Bounds()
+	mid, start := m.View.ToScreen(geom.Lerp(lo, hi, 0.5)), m.View.ToScreen(m.Line.At(0))
+	c := m.Screen.middle()
+	return geom.Pt(c.X+mid.X-start.X, c.Y+mid.Y-start.Y)
+}
+
+// Setup returns what a trace is compared with, like with like: the one on the cloth
+// or, before there is one, the next, whose device nobody knows yet.
+func (m Model) Setup() record.Summary {
+	if m.Open != nil {
+		return record.Summarise(m.Open.Rec)
+	}
+	g := m.guideAsked()
+	return record.Summary{
+		Motif: m.Motif.ID, Repeats: m.Repeats, Way: m.Settings.Way,
+		Zoom: m.View.Zoom, SizeKnown: m.View.SizeKnown, Guide: &g,
+	}
+}

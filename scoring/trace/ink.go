@@ -1,0 +1,87 @@
+package trace
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+)
+
+// Ink is a trace as a file holds it: with the moment of its first sample and what
+// else is said of it.
+type Ink struct {
+	Trace
+	// Started is in ms since 1970 (UTC), 0 where the file does not say.
+	Started float64
+	Notes   []Note
+}
+
+// Note is an annotation of InkML: what kind of thing it says, and the text.
+type Note struct{ Type, Text string }
+
+// Of returns the text of the last note of that type, empty where there is none.
+func (k Ink) Of(kind string) string {
+	for i := len(k.Notes) - 1; i >= 0; i-- {
+		if k.Notes[i].Type == kind {
+			return k.Notes[i].Text
+		}
+	}
+	return ""
+}
+
+// endingNote is the type of the annotation that tells how a trace ended.
+const endingNote = "ending"
+
+// maxNotes bounds the annotations that hold for a trace, so that a hostile file
+// cannot fill the memory with them.
+const maxNotes = 64
+
+// WriteInkML writes traces of which nothing else is known; see WriteInk.
+func WriteInkML(w io.Writer, traces []Trace) error {
+	all := make([]Ink, len(traces))
+	for i, tr := range traces {
+		all[i].Trace = tr
+	}
+	return WriteInk(w, all)
+}
+
+// ReadInkML reads the traces of an InkML file alone; see ReadInk.
+func ReadInkML(r io.Reader) ([]Trace, error) {
+	all, err := ReadInk(r)
+	if err != nil {
+		return nil, err
+	}
+	traces := make([]Trace, len(all))
+	for i, k := range all {
+		traces[i] = k.Trace
+	}
+	return traces, nil
+}
+
+// moment returns the time of a timestamp in ms since 1970; known are those that stand
+// before it.
+func (t inkTime) moment(known map[string]float64) (ms float64, err error) {
+	switch {
+	case t.Time != "":
+		ms, err = number(t.Time)
+	case t.Text != "":
+		var at time.Time
+		if at, err = time.Parse(time.RFC3339Nano, strings.TrimSpace(t.Text)); err == nil {
+			ms = float64(at.UnixMicro()) / 1000
+		}
+	case t.Ref != "":
+		var ok bool
+		if ms, ok = known[t.Ref]; !ok {
+			err = fmt.Errorf("it refers to %q, which is not defined before", short(t.Ref))
+		}
+	}
+	if err == nil && t.Offset != "" {
+		var off float64
+		off, err = number(t.Offset)
+		ms += off
+	}
+	if err != nil {
+		return 0, fmt.Errorf("a timestamp is not understood: %w", err)
+	}
+	return ms, nil
+}

@@ -1,0 +1,295 @@
+package e2e
+
+import (
+	"encoding/json"
+	"fmt"
+	"hash/crc32"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"unthreaded/wasm/e2e/browser"
+)
+
+// everything gives all that is kept as one text, photos by their bytes; what is known
+// of backups is left out.
+const everything = `(async () => {
+	const out = [];
+	for (const name of ['settings', 'traces', 'summaries', 'things', 'photos']) {
+		const [keys, values] = await unthreaded.store.run([name], 'readonly', (at, get, done) =>
+			get(at(name).getAllKeys(), (k) => get(at(name).getAll(), (v) => done([k, v]))));
+		for (const [i, key] of keys.entries()) {
+			if (key[0] === 'backup') continue;
+			out.push([name, key, values[i] instanceof Blob ? values[i].type + ' ' + [...new Uint8Array(await values[i].arrayBuffer())].join() : values[i]]);
+		}
+	}
+	return JSON.stringify(out);
+})()`
+
+func (d *table) everything() string { return browser.Eval[string](d.Page, everything) }
+
+// wipe empties the storage, as a browser does that clears it.
+func (d *table) wipe() {
+	d.Do(`unthreaded.store.run(['settings', 'traces', 'summaries', 'things', 'photos'], 'readwrite', (at) => {
+		for (const name of ['settings', 'traces', 'summaries', 'things', 'photos']) at(name).clear();
+	})`)
+}
+
+// furnish keeps a few things of each kind, some of which no JSON writer would write
+// so, and one that is damaged.
+func (d *table) furnish() {
+	d.Do(`(async () => {
+		await unthreaded.store.keep('design', 'one', '{"schema":1, "text":"a\\u003cb", "n":1.0}');
+		await unthreaded.store.keep('note', 'two', 'no document at all \u2028 \n "');
+		await unthreaded.store.keep('note', 'three', '{"10":1,"2":"\u00e4\ud83e\uddf5"}');
+		await unthreaded.store.keepPhoto('p1', new Blob([new Uint8Array(300).map((_, i) => i)], { type: 'image/jpeg' }));
+	})()`)
+}
+
+// backup makes a backup and returns its text.
+func (d *table) backup() string {
+	d.t.Helper()
+	d.Do(`{ window.file = null; const real = unthreaded.download;
+		unthreaded.download = (name, type, ...parts) => {
+			new Blob(parts).text().then((text) => { window.file = { name, type, text }; });
+			unthreaded.download = real;
+		}; document.querySelector('.backup [data-send=backup]').click(); }`)
+	d.Until(`window.file && document.querySelector('.backup .say').textContent.startsWith('Saved as a file')`)
+	d.Do(`document.querySelector('.notice [data-send=dismiss]').click()`)
+	d.Until(`document.querySelector('.notice').hidden`)
+	return browser.Eval[string](d.Page, `window.file.text`)
+}
+
+// openBackup chooses a file as backup and waits for what the page says to it.
+func (d *table) openBackup(text string) (said string) {
+	d.t.Helper()
+	file := filepath.Join(d.t.TempDir(), "backup.json")
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		d.t.Fatal(err)
+	}
+	d.Do(`document.querySelector('.backup .say').textContent = '-'`)
+	d.Upload(`[data-backup]`, file)
+	d.Until(`((asks, say) => asks || /Nothing was changed.$/.test(say))(
+		!document.querySelector('.backup .choices').hidden, document.querySelector('.backup .say').textContent)`)
+	return browser.Eval[string](d.Page, `(document.querySelector('.backup .choices').hidden
+		? document.querySelector('.backup .say') : document.querySelector('.backup .choices')).textContent.replace(/\s+/g, ' ')`)
+}
+
+// take presses a button of the backup that leads to a new load of the page.
+func (d *table) take(selector string) {
+	d.t.Helper()
+	d.Do(`window.before = true; document.querySelector('` + selector + `').click()`)
+	d.Until(`!window.before && document.documentElement.dataset.state === 'ready' && !document.querySelector('.notice').hidden`)
+}
+
+// Backup, wipe, restore: the same bytes of every record; and the restore can be taken
+// back.
+func TestABackupBringsEverythingBack(t *testing.T) {
+	d := sit(t, brief, "ruler-zigzag")
+	d.draw(browser.Mouse, short(60))
+	d.saved(1)
+	d.furnish()
+	before := d.everything()
+	file := d.backup()
+	d.wipe()
+	empty := d.everything()
+	if said := d.openBackup(file); !strings.Contains(said, "1 trace, 3 other things, 1 photo") || !strings.Contains(said, "0 are here already") {
+		t.Errorf("before the restore the page says %q", said)
+	}
+	if now := d.everything(); now != empty {
+		t.Error("looking at a backup changed something")
+	}
+	d.take("[data-send=backup-replace]")
+	if after := d.everything(); after != before {
+		t.Errorf("after the restore there is\n%.600s\nand was\n%.600s", after, before)
+	}
+	if n := d.past(); n != 1 {
+		t.Errorf("%d traces are listed after the restore, want 1", n)
+	}
+	d.take(".notice [data-send=backup-undo]")
+	if after := d.everything(); after != empty {
+		t.Errorf("after taking it back there is\n%.600s\nand was\n%.600s", after, empty)
+	}
+}
+
+// Adding takes what is missing, mends what is damaged here, and leaves the rest.
+func TestABackupAddsWhatIsMissing(t *testing.T) {
+	d := sit(t, brief, "")
+	d.draw(browser.Mouse, short(50))
+	d.draw(browser.Mouse, short(60))
+	d.saved(2)
+	d.furnish()
+	before := d.everything()
+	file := d.backup()
+	d.Do(`unthreaded.store.newest(1e6).then(([l]) => l).then(async (l) => {
+		const [a, b] = l.map((s) => JSON.parse(s).id);
+		await unthreaded.store.bin(a);
+		await unthreaded.store.put(b, '{"schema":1,"id":', l[1]);
+		await unthreaded.store.discard('note', 'two');
+	})`)
+	if said := d.openBackup(file); !strings.Contains(said, "1 are damaged here") || !strings.Contains(said, "missing here (2 traces)") {
+		t.Errorf("the page says %q", said)
+	}
+	d.take("[data-send=backup-add]")
+	if after := d.everything(); after != before {
+		t.Errorf("after adding there is\n%.600s\nand was\n%.600s", after, before)
+	}
+}
+
+// A file that cannot be taken: the page says why and what to do, and nothing changes.
+func TestBackupsThatCannotBeTaken(t *testing.T) {
+	d := sit(t, brief, "")
+	d.draw(browser.Mouse, short(50))
+	d.saved(1)
+	d.furnish()
+	before, file := d.everything(), d.backup()
+	lines := strings.SplitAfter(file, "\n")
+	for name, c := range map[string]struct{ text, want string }{
+		"half of it":               {file[:len(file)/2], "ends too early"},
+		"without its last line":    {strings.Join(lines[:len(lines)-2], ""), "ends too early"},
+		"without its last bracket": {strings.TrimRight(file, "}\n"), "ends too early"},
+		"another digit":            {strings.Replace(file, `"spm":600`, `"spm":601`, 1), "not as it was written (traces"},
+		"a record taken out":       {strings.Replace(file, lines[len(lines)-4], "", 1), "not as it was written (photos"},
+		"a broken line":            {strings.Replace(file, `{"kind"`, `{kind"`, 1), "not as it was written (line"},
+		"of a later form":          {strings.Replace(file, `"form":1`, `"form":2`, 1), "newer version"},
+		"with later records":       {strings.Replace(file, `"records":1`, `"records":99`, 1), "newer version"},
+		"a drawing":                {"<svg/>", "no backup of this page"},
+		"another document":         {`{"a":1}`, "no backup of this page"},
+		"nothing":                  {"", "no backup of this page"},
+	} {
+		if said := d.openBackup(c.text); !strings.Contains(said, c.want) {
+			t.Errorf("%s: the page says %q, want %q", name, said, c.want)
+		}
+	}
+	if after := d.everything(); after != before {
+		t.Error("a file that cannot be taken changed something")
+	}
+}
+
+// fills has the storage run full at the n-th put into a store: the browser ends the
+// transaction with this error.
+func (d *table) fills(name string, n int) {
+	d.Do(fmt.Sprintf(`{ const real = IDBObjectStore.prototype.put; let n = 0;
+		IDBObjectStore.prototype.put = function (...args) {
+			const request = real.apply(this, args);
+			if (this.name === %q && ++n === %d) {
+				Object.defineProperty(this.transaction, 'error', { value: new DOMException('full', 'QuotaExceededError') });
+				queueMicrotask(() => this.transaction.abort());
+			}
+			return request;
+		}; }`, name, n))
+}
+
+// Storage that fills up while a backup is staged: nothing changes, the page says so
+// and goes on.
+func TestAFullStorageStopsARestore(t *testing.T) {
+	d := sit(t, brief, "")
+	d.furnish()
+	file := d.backup()
+	d.Do(`unthreaded.store.keep('note', 'since', '{}')`)
+	before := d.everything()
+	d.openBackup(file)
+	d.fills("staged", 2)
+	d.refused("storage of this browser is full", before)
+}
+
+// A fault while a backup is put in place undoes what was put there before it: here a
+// second entry of the same name is refused.
+func TestAFaultInARestoreUndoesIt(t *testing.T) {
+	d := sit(t, brief, "")
+	d.furnish()
+	file := d.backup()
+	d.Do(`unthreaded.store.keep('note', 'since', '{}')`)
+	before := d.everything()
+	d.openBackup(file)
+	d.Do(`{ const real = IDBObjectStore.prototype.put;
+		IDBObjectStore.prototype.put = function (v, key) {
+			if (this.name !== 'photos') return real.call(this, v, key);
+			this.add(v, key);
+			return this.add(v, key);
+		}; }`)
+	d.refused("could not be taken in", before)
+	d.Do(`document.querySelector('.notice [data-send=dismiss]').click()`)
+	d.Until(`document.querySelector('.notice').hidden`)
+	d.measure()
+	d.draw(browser.Mouse, short(40))
+	d.saved(1)
+}
+
+// refused asks for the backup in place of all and expects to be told why not.
+func (d *table) refused(why, before string) {
+	d.t.Helper()
+	d.Do(`document.querySelector('[data-send=backup-replace]').click()`)
+	d.Until(`!document.querySelector('.notice').hidden`)
+	if said := browser.Eval[string](d.Page, `document.querySelector('.notice').textContent`); !strings.Contains(said, why) {
+		d.t.Errorf("the page says %q, want %q", said, why)
+	}
+	if after := d.everything(); after != before {
+		d.t.Errorf("there is\n%.600s\nand was\n%.600s", after, before)
+	}
+}
+
+// Every backup ever written must open. The files of testdata/backups are backups of
+// past versions of this program; a new form adds one and takes none away. Each holds
+// at least one trace, which opens.
+func TestOldBackupsOpen(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/backups/*.json")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no backups found: %v", err)
+	}
+	d := sit(t, brief, "")
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.wipe()
+		if said := d.openBackup(string(text)); strings.Contains(said, "Nothing was changed.") {
+			t.Errorf("%s: the page says %q", filepath.Base(f), said)
+			continue
+		}
+		d.take("[data-send=backup-add]")
+		d.Do(`unthreaded.store.newest(1e6).then(([l]) => l).then((l) => unthreaded.send('open', '', JSON.parse(l[0]).id))`)
+		d.Until(`document.querySelectorAll('.figure').length === 4`)
+	}
+}
+
+// The sums are CRC-32 as the standard library of Go has it, over the lines of each
+// part, and the file is a JSON document as a whole.
+func TestTheSumsOfABackup(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/backups/*.json")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no backups found: %v", err)
+	}
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var doc struct {
+			End struct{ CRC32 map[string]string }
+		}
+		if err := json.Unmarshal(text, &doc); err != nil {
+			t.Fatalf("%s: %v", filepath.Base(f), err)
+		}
+		sums, part := map[string]uint32{}, ""
+		for _, line := range strings.Split(string(text), "\n") {
+			line = strings.TrimSuffix(line, ",")
+			switch name, begins := strings.CutSuffix(line, `":[`); {
+			case begins:
+				part = name[1:]
+				sums[part] = 0
+			case line == "]":
+				part = ""
+			case part != "":
+				sums[part] = crc32.Update(sums[part], crc32.IEEETable, []byte(line))
+			}
+		}
+		for part, want := range doc.End.CRC32 {
+			if got := fmt.Sprintf("%08x", sums[part]); got != want {
+				t.Errorf("%s: the sum of %s is %s, the file says %s", filepath.Base(f), part, got, want)
+			}
+		}
+	}
+}
