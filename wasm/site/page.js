@@ -107,8 +107,10 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
-    if (root.dataset.place !== page.place || root.dataset.practice !== page.rehearse.practise.mode) document.getElementById('column').scrollTop = 0;
-    root.dataset.practice = page.rehearse.practise.mode;
+    const mode = page.rehearse.practise.mode;
+    // What a lesson asks for stands on top.
+    if (root.dataset.place !== page.place || (root.dataset.practice !== mode && mode !== 'freely')) document.getElementById('column').scrollTop = 0;
+    root.dataset.practice = mode;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
