@@ -37,8 +37,10 @@ type Draw struct {
 	MotifWrong  string     `json:"motifWrong"`
 	MotifFigure string     `json:"motifFigure"`
 
-	Tools  Tools  `json:"tools"`
-	Said   string `json:"said"`
+	Tools Tools  `json:"tools"`
+	Said  string `json:"said"`
+	// Note stands by the tools, in sight while she draws.
+	Note   string `json:"note"`
 	Fitted string `json:"fitted"`
 	Undo   bool   `json:"undo"`
 	Redo   bool   `json:"redo"`
@@ -107,6 +109,16 @@ func onBoard(p *Page, m game.Model) {
 		p.Draw.Seams = append(p.Draw.Seams, Option{string(k), k.Name()})
 	}
 	p.Draw.Pieced = len(p.Draw.Seams) > 1
+	switch {
+	case m.Notice.Text != "":
+		p.Draw.Note = m.Notice.Text
+	case b.Said != "":
+		p.Draw.Note = b.Said
+	case b.Trouble != "":
+		p.Draw.Note = "This motif does not fit the block as it is set: make it smaller, or the block larger."
+	case len(b.Chain) > 0 || b.Cornering():
+		p.Draw.Note = p.Sentence
+	}
 	if b.HasFitted {
 		p.Draw.Fitted = fittedText(b)
 	}

@@ -87,7 +87,9 @@
 
   function fill(list, items) {
     const template = list.querySelector(':scope > template');
-    const old = new Map([...list.children].filter((c) => c !== template).map((c) => [entries.get(c), c]));
+    const there = [...list.children].filter((c) => c !== template);
+    const old = new Map(there.map((c) => [entries.get(c), c]));
+    for (const c of there) if (old.get(entries.get(c)) !== c) c.remove(); // two entries of one id
     let after = template;
     for (const item of items) {
       let el = old.get(item.id);
