@@ -143,6 +143,9 @@ func (m Model) cancel() Model {
 		return m
 	case QuiltPlan:
 		return m.quiltCancel()
+	case Draw:
+		m.Drawing.Board, m.Drawing.pointer = m.Drawing.Board.Cancel(), nil
+		return m
 	}
 	if m.Place == LookBack {
 		m.Notice = Notice{}

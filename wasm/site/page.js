@@ -87,7 +87,9 @@
 
   function fill(list, items) {
     const template = list.querySelector(':scope > template');
-    const old = new Map([...list.children].filter((c) => c !== template).map((c) => [entries.get(c), c]));
+    const there = [...list.children].filter((c) => c !== template);
+    const old = new Map(there.map((c) => [entries.get(c), c]));
+    for (const c of there) if (old.get(entries.get(c)) !== c) c.remove(); // two entries of one id
     let after = template;
     for (const item of items) {
       let el = old.get(item.id);
@@ -107,8 +109,10 @@
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
-    if (root.dataset.place !== page.place || root.dataset.practice !== page.rehearse.practise.mode) document.getElementById('column').scrollTop = 0;
-    root.dataset.practice = page.rehearse.practise.mode;
+    const mode = page.rehearse.practise.mode;
+    // What a lesson asks for stands on top.
+    if (root.dataset.place !== page.place || (root.dataset.practice !== mode && mode !== 'freely')) document.getElementById('column').scrollTop = 0;
+    root.dataset.practice = mode;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
