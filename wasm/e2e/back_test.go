@@ -89,6 +89,11 @@ func TestAPieceIsNoted(t *testing.T) {
 	const pieces = `document.querySelectorAll('[data-list="back.machine.pieces"] li')`
 	d.Until(pieces + `.length === 1 && document.querySelector('.sentence').textContent.includes('faster: 1.25 times')`)
 	d.Until(`unthreaded.store.things().then(l => { window.notes = l.filter((x) => x[0] === 'sewn').length; }) && window.notes === 1`)
+	// The photo is kept beside the note, in its own time.
+	d.Until(`unthreaded.store.things().then(async (l) => {
+		const id = JSON.parse(l.find((x) => x[0] === 'sewn')[2]).photo;
+		window.photoKept = !!(await unthreaded.store.photo(id));
+	}) && window.photoKept`)
 
 	d.Reload()
 	d.Ready()
