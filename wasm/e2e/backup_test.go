@@ -151,7 +151,7 @@ func TestBackupsThatCannotBeTaken(t *testing.T) {
 		"half of it":               {file[:len(file)/2], "ends too early"},
 		"without its last line":    {strings.Join(lines[:len(lines)-2], ""), "ends too early"},
 		"without its last bracket": {strings.TrimRight(file, "}\n"), "ends too early"},
-		"another digit":            {strings.Replace(file, `"spm":600`, `"spm":601`, 1), "not as it was written (traces"},
+		"another digit":            {strings.Replace(file, `"spm":600`, `"spm":601`, 1), "not as it was written ("},
 		"a record taken out":       {strings.Replace(file, lines[len(lines)-4], "", 1), "not as it was written (photos"},
 		"a broken line":            {strings.Replace(file, `{"kind"`, `{kind"`, 1), "not as it was written (line"},
 		"of a later form":          {strings.Replace(file, `"form":1`, `"form":2`, 1), "newer version"},
