@@ -33,13 +33,14 @@ unit:
 
 # The packages that draw nothing, as they run in the browser. Natively, go list
 # leaves out what is for js alone. The little environment is needed since the
-# runtime refuses more than some 12 kB of it.
+# runtime refuses more than some 12 kB of it. A short run: fewer draws of the
+# property tests, and no simulations of a thousand learners, which ran natively.
 WASM_TEST = GOOS=js GOARCH=wasm go test -trimpath -exec "env -i PATH='$$PATH' $$(go env GOROOT)/lib/wasm/go_js_wasm_exec"
 PURE = $$(go list ./path/... ./scoring/... ./game/...)
 
 wasm:
 	@if command -v node >/dev/null; then \
-		set -x; $(WASM_TEST) $(PURE); \
+		set -x; $(WASM_TEST) -short $(PURE); \
 	elif [ -n "$$CI" ]; then \
 		echo "node is missing: nothing was tested under js/wasm" >&2; exit 1; \
 	else \

@@ -58,6 +58,13 @@ func (m Model) common(c Control) (Model, []Effect) {
 	case "dismiss":
 		m.Notice = Notice{}
 		return m, nil
+	}
+	return m.otherControl(c)
+}
+
+// otherControl takes the controls of the desk, of kept traces and of the settings.
+func (m Model) otherControl(c Control) (Model, []Effect) {
+	switch c.Name {
 	case "open", "over", "delete", "download", "download-measures", "import", "table-all", "film", "film-stop":
 		return m.recordControl(c)
 	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
@@ -90,6 +97,9 @@ func (m Model) recordControl(c Control) (Model, []Effect) {
 
 // playControl plays, stops and sets the replay of the place on the screen.
 func (m Model) playControl(c Control) Model {
+	if m.Place == LookBack {
+		return m.backPlay(c)
+	}
 	v, err := strconv.ParseFloat(c.Value, 64)
 	number := err == nil
 	desk := m.Place == RoutePlan
@@ -127,8 +137,18 @@ func (m Model) cancel() Model {
 		m.Card = 0
 		return m
 	}
-	if m.Place == RoutePlan {
+	switch m.Place {
+	case RoutePlan:
 		m.Desk = m.Desk.AskOwn(false)
+		return m
+	case QuiltPlan:
+		return m.quiltCancel()
+	case Draw:
+		m.Drawing.Board, m.Drawing.pointer = m.Drawing.Board.Cancel(), nil
+		return m
+	}
+	if m.Place == LookBack {
+		m.Notice = Notice{}
 		return m
 	}
 	if m.Live == nil {

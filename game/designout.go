@@ -105,6 +105,10 @@ func (m Model) routeDesign() (Model, []Effect) {
 	m.Desk = plan.Open(drawingOf(m.Drawing.Board.Design), m.Settings.HandSpeed())
 	m.deskPast = nil
 	m, more := m.goTo(RoutePlan)
+	if len(m.Desk.Choices) == 0 {
+		m.Desk = m.Desk.SetStops(true)
+		m.Notice = Notice{Text: "The lines of this block lie in pieces, so the route stops and starts again between them."}
+	}
 	return m, append(effects, more...)
 }
 
@@ -124,7 +128,7 @@ func (m Model) rehearseDesign() (Model, []Effect) {
 	sewn := Sewn(b.Work)
 	if len(sewn) != 1 {
 		m, more := m.routeDesign()
-		if m.Place == RoutePlan {
+		if m.Place == RoutePlan && m.Notice.Text == "" {
 			m.Notice = Notice{Text: "This block has several lines. Here is a way round them; rehearse it from here."}
 		}
 		return m, append(effects, more...)
@@ -134,7 +138,7 @@ func (m Model) rehearseDesign() (Model, []Effect) {
 		m.Notice = Notice{Text: "This line cannot be rehearsed: " + err.Error() + "."}
 		return m, effects
 	}
-	m.Motif = motif.Of(lineID("block-", b.Design.ID, l), b.Design.Name, "The line of your block.", l)
+	m.Motif = motif.Of(lineID(blockPrefix, b.Design.ID, l), b.Design.Name, "The line of your block.", l)
 	m.Repeats = 0
 	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
 	m.Place = Rehearse

@@ -32,6 +32,8 @@ type Drawing struct {
 	// zoom is how much larger than fitted the block is shown, about the place around.
 	zoom   float64
 	around geom.Point
+	// pan is the place on the cloth that a drag on empty cloth holds, nil for none.
+	pan *geom.Point
 	// Turned, Repeats and Pitch are the angle in degrees and the row asked for.
 	Turned  float64
 	Repeats int
@@ -96,7 +98,7 @@ func (m Model) drawLaid() Model {
 		return m
 	}
 	lo, hi := geom.Pt(-boardMargin, -boardMargin), geom.Pt(w+boardMargin, h+boardMargin)
-	size := m.Screen.trueSize()
+	size := m.Screen.TrueSize()
 	zoom := math.Min(3, math.Min(m.Screen.W/((hi.X-lo.X)*size), m.Screen.H/((hi.Y-lo.Y)*size)))
 	zoom = math.Max(0.02, zoom) * m.Drawing.zoom
 	m.View = View{Scale: size * zoom, Zoom: zoom, TrueSize: size, SizeKnown: m.Screen.SizeKnown}
@@ -119,8 +121,17 @@ func (m Model) drawPoint(p Pointer) (Model, []Effect) {
 		id := p.ID
 		d.pointer = &id
 		d.Board = d.Board.Down(at)
+		if d.pan = nil; d.zoom > 1 && d.Board.HoldsNothing() {
+			d.pan = &at
+		}
+	case p.Kind == Down && p.ID != *d.pointer:
+		// A second finger means no line: what the first has begun is given up.
+		d.Board, d.pointer = d.Board.Cancel(), nil
 	case d.pointer == nil || *d.pointer != p.ID:
 		return m, nil
+	case p.Kind == Move && d.pan != nil:
+		d.around = r2.Add(d.around, r2.Sub(*d.pan, at))
+		return m.relaid(), nil
 	case p.Kind == Move:
 		d.Board = d.Board.Move(at)
 	case p.Kind == Up:

@@ -37,12 +37,18 @@ func (m Model) listed(all []record.Summary) Model {
 			m.Past = append(m.Past, s)
 		}
 	}
-	return m
+	return m.rebooked()
 }
 
 // fetched lays a kept trace on the cloth, or over the one that lies there.
 func (m Model) fetched(f Fetched) (Model, []Effect) {
-	if f.ID == m.Learning.wants && f.ID != "" && !f.Over {
+	if f.Top {
+		return m.threadFetched(f), nil
+	}
+	if f.For == ToMeasure {
+		return m.measured(f)
+	}
+	if f.ID == m.Learning.wants && f.ID != "" && !f.Over && f.For == ToOpen {
 		return m.lineCame(f)
 	}
 	if f.Err != "" {
@@ -53,6 +59,9 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 	if err != nil {
 		m.Notice = Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
 		return m, nil
+	}
+	if f.For == ToCompare {
+		return m.compared(rec), nil
 	}
 	line, err := rec.GeomLine()
 	if err != nil {
@@ -163,6 +172,10 @@ func (m Model) undo() (Model, []Effect) {
 		return m.drawBack()
 	case RoutePlan:
 		return m.deskBack(), nil
+	case LookBack:
+		if len(m.Back.past) > 0 {
+			return m.backBack()
+		}
 	case Machine:
 		return m.machineBack()
 	}

@@ -1,13 +1,221 @@
 package game
 
-// backEntered prepares the place on entering.
-func (m Model) backEntered() (Model, []Effect) { return m, nil }
+import (
+	"strconv"
+	"strings"
+
+	"unthreaded/game/replay"
+	"unthreaded/game/weeks"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/progress"
+)
+
+// BackView is what is on the cloth where traces are looked back on.
+type BackView string
+
+// The views.
+const (
+	OverWeeks BackView = "weeks"
+	TwoTraces BackView = "pair"
+	Calendar  BackView = "days"
+	AtMachine BackView = "sewn"
+)
+
+// Back is the place where traces are looked back on.
+type Back struct {
+	Book weeks.Book
+	View BackView
+	// Session is the session picked, by its place in the book's scores from the newest
+	// on: 0 is the newest.
+	Session int
+	// First and Second are the two traces laid over each other; Clock plays both.
+	First, Second *Sheet
+	Clock         replay.Clock
+	pairRev       int
+	// Month is how many months before this one the calendar ends.
+	Month int
+	Sewn  Sewing
+
+	measuring measuring
+	// past holds what can be taken back, the last one last.
+	past []backChange
+	// seen tells that the place was entered in this visit.
+	seen bool
+}
+
+// NewBack returns the place before anything was looked at.
+func NewBack() Back { return Back{Book: weeks.New(), View: OverWeeks} }
+
+// Zone tells how far the person's clock is ahead of UTC.
+type Zone struct{ Zone weeks.Zone }
+
+func (Zone) isMsg() {}
+
+// in returns the place with her clock.
+func (b Back) in(z Zone) Back {
+	b.Book = b.Book.In(z.Zone)
+	return b
+}
+
+// NowS returns the time of the last frame in s since 1970.
+func (m Model) NowS() float64 { return m.Origin/1000 + m.lastFrame }
+
+// backEntered prepares the place on entering: at first it shows the motif that was
+// rehearsed last.
+func (m Model) backEntered() (Model, []Effect) {
+	b := &m.Back
+	if !b.seen {
+		b.seen = true
+		ask := b.Book.Asked()
+		if len(m.all) > 0 {
+			ask.Motif = m.all[0].Motif
+		}
+		if len(m.Past) > 0 {
+			ask.Motif = m.Motif.ID
+		}
+		b.Book = b.Book.Look(ask)
+	}
+	if b.First != nil {
+		b.First = b.First.stitched(m.Settings.SPM, m.Settings.StitchMM).unadvised()
+	}
+	if b.Second != nil {
+		b.Second = b.Second.stitched(m.Settings.SPM, m.Settings.StitchMM).unadvised()
+	}
+	m = m.sewingReady()
+	return m, nil
+}
 
 // backControl does what a control of the place asks for.
-func (m Model) backControl(c Control) (Model, []Effect) { return m, nil }
+func (m Model) backControl(c Control) (Model, []Effect) {
+	b := &m.Back
+	switch {
+	case c.Name == "view":
+		b.View = BackView(c.Value)
+		b.Clock.Playing = false
+		m.Notice = Notice{}
+		return m.relaid(), nil
+	case c.Name == "motif", c.Name == "measure", c.Name == "filter":
+		return m.backAsk(c), nil
+	case c.Name == "session":
+		if n, err := strconv.Atoi(c.Value); err == nil {
+			m = m.pickSession(n)
+		}
+	case c.Name == "session-before":
+		m = m.pickSession(b.Session + 1)
+	case c.Name == "session-next":
+		m = m.pickSession(b.Session - 1)
+	case c.Name == "months-before":
+		b.Month++
+	case c.Name == "months-next":
+		b.Month = max(0, b.Month-1)
+	case c.Name == "choose":
+		return m.choosePair(c.Item)
+	case strings.HasPrefix(c.Name, "csv-"):
+		return m.backTable(c.Name)
+	default:
+		return m.sewnControl(c)
+	}
+	return m, nil
+}
 
-// backPoint takes one report of a pointer.
-func (m Model) backPoint(p Pointer) (Model, []Effect) { return m, nil }
+// backAsk looks at something else.
+func (m Model) backAsk(c Control) Model {
+	b := &m.Back
+	ask := b.Book.Asked()
+	switch c.Name {
+	case "motif":
+		ask.Motif, ask.By = c.Value, nil
+		if c.Value == "all" {
+			ask.Motif = ""
+		}
+	case "measure":
+		ask.Measure = progress.Measure(c.Value)
+	case "filter":
+		by := map[weeks.Filter]string{}
+		for k, v := range b.Book.Found().By {
+			by[k] = v
+		}
+		by[weeks.Filter(c.Item)] = c.Value
+		ask.By = by
+	}
+	b.Book = b.Book.Look(ask)
+	b.Session = 0
+	return m
+}
+
+// pickSession picks the n-th session from the newest on.
+func (m Model) pickSession(n int) Model {
+	most := len(m.Back.Book.Found().Scores) - 1
+	m.Back.Session = max(0, min(most, n))
+	return m
+}
+
+// Picked returns the score of the session that is picked, false where there is none.
+func (b Back) Picked() (progress.Score, bool) {
+	s := b.Book.Found().Scores
+	if b.Session >= len(s) {
+		return progress.Score{}, false
+	}
+	return s[len(s)-1-b.Session], true
+}
+
+// Chart returns the chart of what is looked at.
+func (m Model) Chart() weeks.Chart {
+	return weeks.ChartOf(m.Back.Book.Found(), m.Screen.W, m.Screen.H-m.Screen.Strip)
+}
+
+// backPoint takes one report of a pointer: on the chart it picks the nearest session.
+func (m Model) backPoint(p Pointer) (Model, []Effect) {
+	if p.Kind != Down || m.Back.View != OverWeeks {
+		return m, nil
+	}
+	scores := m.Back.Book.Found().Scores
+	if i := m.Chart().Nearest(scores, p.X); i >= 0 {
+		m = m.pickSession(len(scores) - 1 - i)
+	}
+	return m, nil
+}
+
+// backKey takes a key that was pressed on the cloth.
+func (m Model) backKey(c Control) (Model, []Effect) {
+	by := map[string]int{"ArrowLeft": 1, "ArrowRight": -1}[c.Value]
+	switch {
+	case by == 0:
+	case m.Back.View == OverWeeks:
+		m = m.pickSession(m.Back.Session + by)
+	case m.Back.View == Calendar:
+		m.Back.Month = max(0, m.Back.Month+by)
+	}
+	return m, nil
+}
 
 // backLaid fits the place to the screen.
-func (m Model) backLaid() Model { return m }
+func (m Model) backLaid() Model {
+	if b := m.Back; b.View == TwoTraces && b.First != nil {
+		lo, hi := b.First.Line.Path().Bounds()
+		if b.Second != nil {
+			l, h := b.Second.Line.Path().Bounds()
+			lo = geom.Pt(min(lo.X, l.X), min(lo.Y, l.Y))
+			hi = geom.Pt(max(hi.X, h.X), max(hi.Y, h.Y))
+		}
+		m.View = fit(lo, hi, m.Screen)
+	}
+	return m
+}
+
+// backFrame works the next piece out and, once all summaries are read, has the older
+// traces measured.
+func (m Model) backFrame(dt float64) (Model, []Effect) {
+	if m.Place != LookBack {
+		return m, nil
+	}
+	m.Back.Clock = m.Back.Clock.Advance(dt)
+	m.Back.Book = m.Back.Book.Step()
+	return m.measureNext()
+}
+
+// lookingBack tells whether something moves by itself in the place.
+func (m Model) lookingBack() bool {
+	b := m.Back
+	return m.Place == LookBack && (b.Clock.Playing || b.Book.Busy() || b.measuring.asked != "")
+}

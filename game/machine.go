@@ -1,16 +1,193 @@
 package game
 
-// machineEntered prepares the place on entering.
-func (m Model) machineEntered() (Model, []Effect) { return m, nil }
+import (
+	"fmt"
+	"slices"
+
+	"unthreaded/game/bench"
+	"unthreaded/game/plan"
+	"unthreaded/path/machine"
+)
+
+// MachineThing is the kind of the kept figures of a machine, and of the list of each
+// plan.
+const MachineThing = "machine"
+
+// MakeCard asks for a card of the plan at the machine, as the model now has it, to
+// be handed to the person as a file.
+type MakeCard struct {
+	What CardKind
+	As   FileKind
+}
+
+// CardKind tells what is on a card.
+type CardKind string
+
+// FileKind is the form of a file.
+type FileKind string
+
+// The cards and their forms.
+const (
+	RouteCard    CardKind = "route"
+	TemplateCard CardKind = "template"
+	PassesCard   CardKind = "passes"
+
+	PDF FileKind = "pdf"
+	PNG FileKind = "png"
+	SVG FileKind = "svg"
+)
+
+// CardMade tells how making a card went; Err is empty for well.
+type CardMade struct {
+	Name  string
+	Pages int
+	Err   string
+}
+
+func (MakeCard) isEffect() {}
+func (CardMade) isMsg()    {}
+
+// cardMade tells the person about her file.
+func (m Model) cardMade(c CardMade) Model {
+	switch {
+	case c.Err != "":
+		m.Notice = Notice{Text: "The card could not be made: " + c.Err + "."}
+	case c.Pages == 1:
+		m.Notice = Notice{Text: fmt.Sprintf("Saved as %s: 1 page.", c.Name)}
+	default:
+		m.Notice = Notice{Text: fmt.Sprintf("Saved as %s: %d pages. Print at 100 %%.", c.Name, c.Pages)}
+	}
+	return m
+}
+
+// machineEntered takes the plan on the desk to the machine; where none was opened
+// yet, the first ready drawing.
+func (m Model) machineEntered() (Model, []Effect) {
+	if m.Desk.Drawing.ID == "" {
+		m.Desk = plan.Open(plan.Drawings()[0], m.Settings.HandSpeed())
+	}
+	p, err := bench.PlanOf(m.Desk)
+	m.Bench = m.Bench.Sew(p, err, m.Settings.SPM, m.Settings.StitchMM)
+	return m, nil
+}
 
 // machineControl does what a control of the place asks for.
-func (m Model) machineControl(c Control) (Model, []Effect) { return m, nil }
+func (m Model) machineControl(c Control) (Model, []Effect) {
+	var changed bench.Change
+	b := m.Bench
+	switch c.Name {
+	case "topic":
+		b = b.Show(bench.Topic(c.Value))
+	case "set":
+		b, changed = b.Type(c.Item, c.Value, m.Settings.Units == Inches)
+	case "find":
+		b = b.Find(c.Value)
+	case "method":
+		b, changed = b.Choose(machine.Method(c.Item))
+	case "tick":
+		b, changed = b.Tick(c.Item, c.Value == "on")
+	case "bobbin", "paper", "side":
+		b, changed = b.Pick(c.Name, c.Value)
+	case "row-on", "row-back":
+		b = b.Step(direction(c.Name == "row-on"))
+	case "line-on", "line-back":
+		b = b.StepLine(direction(c.Name == "line-on"))
+	case "use-trio":
+		return m.sewAt(b.Trio.SPM, b.Trio.Stitch)
+	case "use-pace":
+		if pedal, err := m.Pedal(); err == nil {
+			return m.sewAt(pedal.Set, m.Settings.StitchMM)
+		}
+		return m, nil
+	case "card":
+		return m.makeCard(CardKind(c.Item), FileKind(c.Value))
+	}
+	return m.benched(b, changed)
+}
+
+// benched puts the bench after a change in force and has it kept.
+//
+// Before the kept things have come nothing can be changed, or it would be kept over
+// them.
+func (m Model) benched(b bench.Bench, c bench.Change) (Model, []Effect) {
+	if c != (bench.Change{}) && !b.Known && m.StorageWhy == "" {
+		m.Notice = Notice{Text: "What you kept is still being read. Try again in a moment."}
+		return m, nil
+	}
+	b, docs := b.Docs(c)
+	m.Bench = b
+	var out []Effect
+	for _, d := range docs {
+		out = append(out, Keep{Thing{Kind: MachineThing, ID: d.ID, Doc: d.Body}})
+	}
+	return m, out
+}
+
+// sewAt takes a needle speed and a stitch length over into the settings.
+func (m Model) sewAt(spm, stitch float64) (Model, []Effect) {
+	if spm < MinSPM || spm > MaxSPM || stitch < MinStitch || stitch > MaxStitch {
+		m.Notice = Notice{Text: fmt.Sprintf("The rehearsal takes %.0f to %.0f stitches a minute and stitches of %.0f to %.0f mm. Nothing was changed.", MinSPM, MaxSPM, MinStitch, MaxStitch)}
+		return m, nil
+	}
+	m, _ = m.set(Control{Name: "spm", Value: fmt.Sprint(spm)})
+	m, _ = m.set(Control{Name: "stitch", Value: fmt.Sprint(stitch)})
+	m.Bench.Rev++
+	m.Notice = Notice{Text: fmt.Sprintf("Needle speed set to %.0f stitches a minute, for the rehearsal too.", spm)}
+	return m, []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+}
+
+// makeCard asks for a card. A printed template is to be measured before use, which
+// goes on the list.
+func (m Model) makeCard(what CardKind, as FileKind) (Model, []Effect) {
+	if m.Bench.Trouble != "" || !slices.Contains([]CardKind{RouteCard, TemplateCard, PassesCard}, what) ||
+		!slices.Contains([]FileKind{PDF, PNG, SVG}, as) || what == PassesCard && !m.Bench.Plan.OutAndBack {
+		return m, nil
+	}
+	out := []Effect{MakeCard{What: what, As: as}}
+	if what != TemplateCard || m.Bench.Job.Template {
+		return m, out
+	}
+	b, changed := m.Bench.Made()
+	m, kept := m.benched(b, changed)
+	return m, append(kept, out...)
+}
+
+// Pace returns her own hand speed from her traces.
+func (m Model) Pace() bench.OwnPace {
+	traces := make([]bench.Trace, len(m.all))
+	for i, s := range m.all {
+		traces[i] = bench.Trace{Line: s.Motif}
+		if s.CruiseMM != nil {
+			traces[i].Cruise = *s.CruiseMM
+		}
+	}
+	return m.Bench.Plan.Pace(traces)
+}
+
+// Pedal returns the needle speed that fits her own hand speed.
+func (m Model) Pedal() (machine.Pedal, error) {
+	return machine.PedalFor(m.Pace().Hand, m.Settings.StitchMM, m.Bench.Mine.Needle())
+}
+
+// machineKept takes a kept document of the place.
+func (m Model) machineKept(t Thing) (Model, []Effect) {
+	b, err := m.Bench.Load(t.ID, t.Doc)
+	m.Bench = b
+	if err != nil {
+		m.Notice = Notice{Text: fmt.Sprintf("What was kept could not be read and was left as it is: %v.", err)}
+	}
+	return m, nil
+}
 
 // machineBack takes the last change back, machineAgain does it again.
-func (m Model) machineBack() (Model, []Effect) { return m, nil }
+func (m Model) machineBack() (Model, []Effect) { return m.benched(m.Bench.Back()) }
 
 // machineAgain does again what was taken back last.
-func (m Model) machineAgain() (Model, []Effect) { return m, nil }
+func (m Model) machineAgain() (Model, []Effect) { return m.benched(m.Bench.Again()) }
 
 // machineLaid fits the place to the screen.
-func (m Model) machineLaid() Model { return m }
+func (m Model) machineLaid() Model {
+	lo, hi := plan.Bounds(m.Desk.Graph)
+	m.View = fit(lo, hi, m.Screen)
+	return m
+}

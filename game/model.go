@@ -4,6 +4,9 @@
 package game
 
 import (
+	"strings"
+
+	"unthreaded/game/bench"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/record"
@@ -36,11 +39,20 @@ type Model struct {
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
 
+	// Bench is where the sewing machine is set up.
+	Bench bench.Bench
+
 	// Designs are the blocks, newest first, Drawing the place where they are drawn;
 	// binned holds the blocks deleted in this visit, for undo.
 	Designs []quilt.Design
 	Drawing Drawing
 	binned  []quilt.Design
+	// Quilts are the quilts, newest first, Quilting the place where they are laid out.
+	Quilts       []quilt.Quilt
+	Quilting     Quilting
+	binnedQuilts []quilt.Quilt
+	// Back is where traces are looked back on.
+	Back Back
 
 	// Screen is the cloth's place on the page, with what is known of the screen's
 	// true size. Card is the long side in CSS pixels of the outline that is being
@@ -66,6 +78,8 @@ type Model struct {
 	all []record.Summary
 
 	Notice Notice
+	// Focus is where the keyboard is led to.
+	Focus Focus
 	// deleted holds what was deleted in this visit, for undo, the last one last.
 	deleted []deletion
 	// StorageWhy says why nothing is kept; empty while storage works.
@@ -95,10 +109,35 @@ type Notice struct {
 	Action string
 }
 
+// Focus names the element of the page that the keyboard is led to, by its selector;
+// N grows with each time.
+type Focus struct {
+	To string
+	N  int
+}
+
+// focusOn leads the keyboard to an element of the page.
+func (m Model) focusOn(selector string) Model {
+	m.Focus = Focus{To: selector, N: m.Focus.N + 1}
+	return m
+}
+
+// and returns both notices as one, with the action of the later that has one.
+func (n Notice) and(later Notice) Notice {
+	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	if later.Action != "" {
+		both.Action = later.Action
+	}
+	return both
+}
+
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing()}
+	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing(), Quilting: newQuilting()}
+	if !settings.Visited {
+		m = m.withDemo()
+	}
 	found, ok := motif.Find(settings.Motif)
 	if !ok {
 		found = motif.Ready()[0]
@@ -108,7 +147,9 @@ func New(settings Settings, origin float64) Model {
 	m.Replay.Rate = 1
 	m.Shown = pageful
 	m.Place = Rehearse
+	m.Bench = bench.New()
 	m.Learning.Mode = Freely
+	m.Back = NewBack()
 	return m.relaid()
 }
 

@@ -64,10 +64,12 @@ type Listed struct {
 	Damaged int
 }
 
-// Fetched brings a kept trace that was asked for, as an EffectFetch named it.
+// Fetched brings a kept trace that was asked for, as a Fetch named it.
 type Fetched struct {
 	ID   string
 	Over bool
+	Top  bool
+	For  FetchFor
 	Doc  []byte
 	Err  string
 }
@@ -109,10 +111,13 @@ type Delete struct{ ID string }
 // Restore takes a record out of the bin.
 type Restore struct{ ID string }
 
-// Fetch asks for a kept record, to be laid over the one on the cloth if Over.
+// Fetch asks for a kept record, to be laid over the one on the cloth if Over, to be
+// seen on the quilt top if Top.
 type Fetch struct {
 	ID   string
 	Over bool
+	Top  bool
+	For  FetchFor
 }
 
 // SaveSettings keeps the settings.

@@ -35,10 +35,14 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	if m.Place == Draw {
 		m, kept = m.drawDone()
 	}
+	if m.Place == QuiltPlan {
+		m, kept = m.keepQuilt()
+	}
 	m.Place = p
 	m.Notice = Notice{}
 	m.Replay.Playing = false
 	m.Desk.Clock.Playing = false
+	m.Back.Clock.Playing = false
 	m, more := m.entered()
 	return m.relaid(), append(kept, more...)
 }
@@ -112,6 +116,8 @@ func (m Model) key(c Control) (Model, []Effect) {
 		return m.quiltKey(c)
 	case Draw:
 		return m.drawKey(c)
+	case LookBack:
+		return m.backKey(c)
 	}
 	return m, nil
 }

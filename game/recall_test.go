@@ -74,8 +74,9 @@ func TestTheListShowsTheNewest(t *testing.T) {
 	tb.send(game.Listed{Past: summaries(120, origin)})
 	for i, want := range []int{50, 100, 120, 120} {
 		p := page.Of(tb.m)
-		if len(p.Past) != want || p.Past[0].ID != "0" || (p.PastMore == "") != (want == 120) {
-			t.Errorf("after %d times: %d rows from %s, more %q; want %d", i, len(p.Past), p.Past[0].ID, p.PastMore, want)
+		rows := append(p.Past, p.PastOther...)
+		if len(rows) != want || rows[0].ID != "0" || (p.PastMore == "") != (want == 120) {
+			t.Errorf("after %d times: %d rows, more %q; want %d, the newest first", i, len(rows), p.PastMore, want)
 		}
 		tb.send(game.Control{Name: "past-more"})
 	}

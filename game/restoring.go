@@ -14,7 +14,7 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 		return m.filmNews(msg), nil
 	case BackupProgress:
 		if m.Backup.Busy != "" {
-			m.Backup.Busy = progress(msg)
+			m.Backup.Busy = progressText(msg)
 		}
 	case BackupMade:
 		return m.backupMade(msg)
@@ -30,7 +30,7 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-func progress(p BackupProgress) string {
+func progressText(p BackupProgress) string {
 	if p.Of > 0 {
 		return fmt.Sprintf("%d of %d records are done.", p.Done, p.Of)
 	}
@@ -89,22 +89,24 @@ func whyNot(c BackupChecked) string {
 	return "The backup could not be read: " + c.Err + ". Nothing was changed."
 }
 
-// restored says what came of taking a backup in.
+// restored says what came of taking a backup in, after what has been said already at
+// the beginning of the visit.
 func (m Model) restored(r Restored) Model {
 	m.Backup.Busy = ""
-	switch {
-	case r.Err != "":
+	if r.Err != "" {
 		m.Backup.Said = "The backup could not be taken in: " + r.Err + ". Nothing was changed. Free some room on this device, or use another browser, and try again."
 		m.Notice = Notice{Text: m.Backup.Said}
-	case r.Undone:
-		m.Notice = Notice{Text: "All is as it was before the backup was taken in. What you made since is kept too."}
-	case r.Replaced:
-		m.Backup.Back = true
-		m.Notice = Notice{Text: "The backup has taken the place of what was here.", Action: "backup-undo"}
-	default:
-		m.Backup.Back = true
-		m.Notice = Notice{Text: "What was missing here has been taken from the backup.", Action: "backup-undo"}
+		return m
 	}
+	m.Backup.Back = !r.Undone
+	outcome := Notice{Text: "What was missing here has been taken from the backup.", Action: "backup-undo"}
+	switch {
+	case r.Undone:
+		outcome = Notice{Text: "All is as it was before the backup was taken in. What you made since is kept too."}
+	case r.Replaced:
+		outcome.Text = "The backup has taken the place of what was here."
+	}
+	m.Notice = m.Notice.and(outcome)
 	return m
 }
 

@@ -129,7 +129,12 @@ func (m Model) rehearseRoute(number string) (Model, []Effect) {
 // over its own junctions.
 func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, routePrefix) }
 
-const routePrefix = "route-"
+// A line's ID begins with what it is of, and ends with so many digits for its path.
+const (
+	routePrefix = "route-"
+	blockPrefix = "block-"
+	hashDigits  = 8
+)
 
 // lineID names a line by its drawing and its path, so that traces of the same path
 // are found together.
@@ -138,5 +143,5 @@ func lineID(prefix, drawing string, l geom.Line) string {
 	for _, p := range l.Path() {
 		fmt.Fprintf(h, "%.2f %.2f ", p.X, p.Y)
 	}
-	return fmt.Sprintf("%s%s-%08x", prefix, drawing, h.Sum32())
+	return fmt.Sprintf("%s%s-%0*x", prefix, drawing, hashDigits, h.Sum32())
 }

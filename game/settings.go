@@ -36,6 +36,10 @@ type Settings struct {
 	Volume float64      `json:"volume"`
 	// Screens are the screens whose true size is known.
 	Screens Screens `json:"screens"`
+	// Ditch tells that the seams of a top count as stitched.
+	Ditch bool `json:"ditch"`
+	// Visited tells that the quilt of the first visit has been shown and kept.
+	Visited bool `json:"visited"`
 }
 
 // Units are the units that lengths are shown in.

@@ -49,12 +49,15 @@ func (Discard) isEffect()    {}
 func (FetchPhoto) isEffect() {}
 
 // shelf takes the kept things; those of a kind that this version does not know are
-// left as they are.
+// left as they are. What one of them gives reason to say does not hide what was said
+// before.
 func (m Model) shelf(s Shelf) (Model, []Effect) {
 	var effects []Effect
 	m.Backup.known = true
 	for _, t := range s.Things {
 		var more []Effect
+		before := m.Notice
+		m.Notice = Notice{}
 		switch t.Kind {
 		case DesignThing:
 			m, more = m.designKept(t)
@@ -66,10 +69,17 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.warmUpKept(t)
 		case BackupThing:
 			m = m.careKept(t)
+		case MachineThing:
+			m, more = m.machineKept(t)
+		case SewnThing:
+			m = m.sewnKept(t)
 		}
+		m.Notice = before.and(m.Notice)
 		effects = append(effects, more...)
 	}
-	return m, effects
+	m.Bench.Known = true
+	m, more := m.shelfRead()
+	return m, append(effects, more...)
 }
 
 // shelved tells the person when a thing could not be kept.
@@ -85,6 +95,9 @@ func (m Model) photo(p Photo) (Model, []Effect) {
 	if p.Err != "" {
 		m.Notice = Notice{Text: "This photo could not be opened: " + p.Err + "."}
 		return m, nil
+	}
+	if p.Name == "back.photo" {
+		return m.backPhoto(p), nil
 	}
 	return m.drawPhoto(p)
 }

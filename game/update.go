@@ -43,10 +43,14 @@ func update(m Model, msg Msg) (Model, []Effect) {
 		return m.jobNews(msg)
 	case Photo:
 		return m.photo(msg)
+	case Zone:
+		m.Back = m.Back.in(msg)
 	case StorageOff:
 		m.StorageWhy = msg.Why
 	case Persistence:
 		m.Persisted = msg.Granted
+	case CardMade:
+		m = m.cardMade(msg)
 	}
 	return m, nil
 }
@@ -68,6 +72,8 @@ func (m Model) resized(r Resized) Model {
 // interrupted keeps what is in hand: the page is going out of sight.
 func (m Model) interrupted() (Model, []Effect) {
 	m, effects := m.keepDrawing()
+	m, quilts := m.keepQuilt()
+	effects = append(effects, quilts...)
 	m, paused := m.lessonPaused()
 	effects = append(effects, paused...)
 	if m.Live == nil {
@@ -93,12 +99,17 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
 		return m.keepDrawing()
 	}
-	return m, nil
+	m = m.quiltFrame(now)
+	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
+		return m.keepQuilt()
+	}
+	return m.backFrame(dt)
 }
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.Place == Draw && m.Drawing.making()
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
+		m.Place == Draw && m.Drawing.making() || m.working()
 }
 
 // scrub sets the replay to the place s mm along the line.

@@ -32,8 +32,8 @@ func (v View) ToCloth(p geom.Point) geom.Point {
 	return geom.Pt((p.X-v.Origin.X)/v.Scale, (p.Y-v.Origin.Y)/v.Scale)
 }
 
-// trueSize returns the CSS pixels that are taken for a millimetre.
-func (r Resized) trueSize() float64 {
+// TrueSize returns the CSS pixels that are taken for a millimetre.
+func (r Resized) TrueSize() float64 {
 	if r.PxPerMM > 0 {
 		return r.PxPerMM
 	}
@@ -42,7 +42,7 @@ func (r Resized) trueSize() float64 {
 
 // roomMM returns how much line fits on the cloth at true size, in mm.
 func (r Resized) roomMM() (w, h float64) {
-	return r.W/r.trueSize() - 2*MarginMM, (r.H-r.Strip)/r.trueSize() - 2*MarginMM
+	return r.W/r.TrueSize() - 2*MarginMM, (r.H-r.Strip)/r.TrueSize() - 2*MarginMM
 }
 
 // fit returns the view that shows the box from lo to hi (mm) in the middle of the
@@ -53,7 +53,7 @@ func fit(lo, hi geom.Point, r Resized) View {
 	if !(zoom > 0.05) {
 		zoom = 0.05 // a cloth not laid out yet, or too small for anything
 	}
-	v := View{Scale: r.trueSize() * zoom, Zoom: zoom, TrueSize: r.trueSize(), SizeKnown: r.SizeKnown}
+	v := View{Scale: r.TrueSize() * zoom, Zoom: zoom, TrueSize: r.TrueSize(), SizeKnown: r.SizeKnown}
 	v.Origin = geom.Pt(r.W/2-v.Scale*(lo.X+hi.X)/2, (r.H-r.Strip)/2-v.Scale*(lo.Y+hi.Y)/2)
 	return v
 }

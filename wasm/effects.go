@@ -37,10 +37,8 @@ func (a *app) run(effect game.Effect) {
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
-	case game.Sound:
-		dom.Sound(e.At, e.Volume, e.Beats)
-	case game.Listen:
-		dom.Listen(e.On)
+	case game.MakeCard:
+		a.card(e)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
 	default:
@@ -48,9 +46,15 @@ func (a *app) run(effect game.Effect) {
 	}
 }
 
-// begin begins what takes a while: backups, tables, films.
+// begin makes sound, and begins what takes a while: backups, tables, films.
 func (a *app) begin(effect game.Effect) {
 	switch e := effect.(type) {
+	case game.Sound:
+		dom.Sound(e.At, e.Volume, e.Beats)
+	case game.Listen:
+		dom.Listen(e.On)
+	case game.PutSummary:
+		go func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) }()
 	case game.MakeTable:
 		go a.makeTable(e)
 	case game.MakeFilm:
@@ -89,7 +93,7 @@ func (a *app) shelved(kind, id string, err error) {
 }
 
 func (a *app) fetch(e game.Fetch) {
-	msg := game.Fetched{ID: e.ID, Over: e.Over}
+	msg := game.Fetched{ID: e.ID, Over: e.Over, Top: e.Top, For: e.For}
 	doc, err := dom.Get(e.ID)
 	switch {
 	case err != nil:
@@ -118,24 +122,40 @@ func (a *app) openStore() {
 	}
 }
 
-// list reads the summaries. A damaged one is left in the store and counted with
-// those that are known to be.
+// How many summaries are read at once: first those that the page shows, then the rest
+// in parts between which the page can move.
+const (
+	firstListed = 200
+	restListed  = 1000
+)
+
+// list reads the summaries, the newest first. A damaged one is left in the store and
+// counted with those that are known to be.
 func (a *app) list(damaged int) {
-	docs, err := dom.List()
-	if err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
-		return
-	}
-	msg := game.Listed{Damaged: damaged}
-	for _, doc := range docs {
-		s, err := record.DecodeSummary(doc)
+	n, before := firstListed, ""
+	for {
+		docs, more, err := dom.List(n, before)
 		if err != nil {
-			msg.Damaged++
-			continue
+			a.step(game.StorageOff{Why: sentence(err)})
+			return
 		}
-		msg.Past = append(msg.Past, s)
+		msg := game.Listed{}
+		for _, doc := range docs {
+			s, err := record.DecodeSummary(doc)
+			if err != nil {
+				damaged++
+				continue
+			}
+			msg.Past = append(msg.Past, s)
+		}
+		if more == "" {
+			msg.Damaged = damaged
+			a.step(msg)
+			return
+		}
+		a.step(msg)
+		n, before = restListed, more
 	}
-	a.step(msg)
 }
 
 // shelf reads the other things that are kept.

@@ -12,6 +12,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"unthreaded/game"
+	"unthreaded/game/weeks"
 	"unthreaded/wasm/dom"
 )
 
@@ -28,6 +29,7 @@ func main() {
 	dom.OnPhoto(a.photo)
 	dom.OnBackup(a.checkBackup)
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
+	a.step(game.Zone{Zone: zone()})
 	a.resized()
 	if storageErr != nil {
 		a.step(game.StorageOff{Why: sentence(storageErr)})
@@ -44,6 +46,15 @@ func main() {
 	if err != nil && !errors.Is(err, ebiten.Termination) {
 		panic(err)
 	}
+}
+
+// zone returns how far the person's clock is ahead of UTC.
+func zone() weeks.Zone {
+	var z weeks.Zone
+	for _, s := range dom.Zone() {
+		z = append(z, weeks.Shift{From: s[0], Ahead: s[1]})
+	}
+	return z
 }
 
 // sentence makes an error's text one that a sentence can end with.

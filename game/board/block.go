@@ -126,6 +126,13 @@ func (b Board) SetParam(id string, v float64) Board {
 	}
 	r.Values[id] = v
 	d.Recipe = &r
+	if p, ok := motif.FindPattern(r.Pattern); ok && b.Trouble == "" {
+		if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
+			b.Said = "That is as far as it goes in this block."
+			return b // the last line that fits stays to be seen
+		}
+	}
+	b.Said = ""
 	return b.set(d, "param "+id)
 }
 

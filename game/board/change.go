@@ -16,6 +16,10 @@ type held struct {
 	changed bool
 }
 
+// HoldsNothing tells that the pointer went down on empty cloth with lines to be
+// changed: a drag then moves the view.
+func (b Board) HoldsNothing() bool { return b.Tool == Change && b.held.kind == nothing }
+
 type grip int
 
 const (

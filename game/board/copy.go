@@ -25,11 +25,12 @@ func (b Board) moving(m sketch.Affine, keep bool) Board {
 	lines := b.lines()
 	for i, l := range b.Design.Lines {
 		if b.Chosen == All || b.Chosen == i {
-			copied := quilt.Line{Name: fmt.Sprintf("%s, copy", l.Name), Kind: l.Kind, Path: l.Path.Map(m.Apply)}
+			copied := quilt.Line{Name: fmt.Sprintf("copy %d", len(lines)+1), Kind: l.Kind, Path: l.Path.Map(m.Apply)}
 			copied.Dots = dotsOf(copied, l)
 			lines = append(lines, copied)
 		}
 	}
+	b.Chosen, b.Node = All, None // so that what follows takes the copies along
 	return b.withLines(lines, "")
 }
 

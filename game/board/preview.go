@@ -2,11 +2,13 @@ package board
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
+	"unthreaded/path/quilt"
 )
 
 // Preview is a small picture of a ready motif fitted to a block: SVG path data in a
@@ -49,6 +51,16 @@ func OutlinePath(s motif.Shape) string {
 	return previewPath(s, []motif.Piece{{Path: s.Outline()}})
 }
 
+// DesignPath returns the lines of a design, its seams left out, as path data in the
+// box of a preview; empty where its motif does not fit.
+func DesignPath(d quilt.Design) string {
+	work, err := d.Work()
+	if err != nil {
+		return ""
+	}
+	return previewPath(d.Shape, slices.DeleteFunc(work, func(p motif.Piece) bool { return p.Seam }))
+}
+
 func previewPath(s motif.Shape, pieces []motif.Piece) string {
 	w, h := s.Box()
 	scale := PreviewSize / math.Max(w, h)
@@ -56,7 +68,7 @@ func previewPath(s motif.Shape, pieces []motif.Piece) string {
 	var b strings.Builder
 	for _, p := range pieces {
 		pl := p.Path.Map(func(q geom.Point) geom.Point { return geom.Pt(q.X*scale+dx, q.Y*scale+dy) })
-		for i, q := range thinned(pl, previewTolerance) {
+		for i, q := range pl.Thinned(previewTolerance) {
 			b.WriteByte("ML"[min(i, 1)])
 			b.WriteString(strconv.FormatFloat(q.X, 'f', 1, 64))
 			b.WriteByte(' ')
@@ -64,24 +76,4 @@ func previewPath(s motif.Shape, pieces []motif.Piece) string {
 		}
 	}
 	return b.String()
-}
-
-// thinned leaves out points as long as the line stays within tol of them (Douglas
-// and Peucker, The Canadian Cartographer 10, 1973).
-func thinned(pl geom.Polyline, tol float64) geom.Polyline {
-	if len(pl) < 3 {
-		return pl
-	}
-	far, at := 0.0, 0
-	for i := 1; i < len(pl)-1; i++ {
-		_, q := geom.NearestOnSegment(pl[i], pl[0], pl[len(pl)-1])
-		if d := geom.Dist(pl[i], q); d > far {
-			far, at = d, i
-		}
-	}
-	if far <= tol {
-		return geom.Polyline{pl[0], pl[len(pl)-1]}
-	}
-	head := thinned(pl[:at+1], tol)
-	return append(head[:len(head):len(head)], thinned(pl[at:], tol)[1:]...)
 }

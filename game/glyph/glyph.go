@@ -36,7 +36,7 @@ func Draw(text string, size float64) *image.Alpha {
 	img := image.NewAlpha(image.Rect(0, 0, width+2, 2*half))
 	d := font.Drawer{
 		Dst: img, Src: image.NewUniform(color.Alpha{A: 255}), Face: f,
-		Dot: fixed.Point26_6{X: fixed.I(1), Y: fixed.Int26_6((float64(half) + size*0.36) * 64)},
+		Dot: fixed.Point26_6{X: fixed.I(1), Y: fixed.Int26_6((float64(half) + size*Baseline) * 64)},
 	}
 	d.DrawString(text)
 	return img

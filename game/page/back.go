@@ -1,11 +1,222 @@
 package page
 
-import "unthreaded/game"
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"unthreaded/game"
+	"unthreaded/game/weeks"
+	"unthreaded/path/motif"
+	"unthreaded/scoring/progress"
+)
 
 // Back holds what the page shows where traces are looked back on.
-type Back struct{}
+type Back struct {
+	// Empty tells that nothing is kept yet and this has to be said, Some that there are
+	// traces.
+	Empty bool `json:"empty"`
+	Some  bool `json:"some"`
+	// Weeks, Pair, Days and Sewn tell which view is on the cloth.
+	Weeks bool `json:"weeks"`
+	Pair  bool `json:"pair"`
+	Days  bool `json:"days"`
+	Sewn  bool `json:"sewn"`
+	// News is about older traces that are being measured, or cannot be.
+	News    string `json:"news"`
+	HasNews bool   `json:"hasNews"`
+
+	Motifs   []Option    `json:"motifs"`
+	Motif    string      `json:"motif"`
+	Measures []Option    `json:"measures"`
+	Measure  string      `json:"measure"`
+	Like     string      `json:"like"`
+	Filters  []FilterRow `json:"filters"`
+	Narrow   bool        `json:"narrow"`
+
+	Figures   []Figure `json:"figures"`
+	Curve     string   `json:"curve"`
+	Moves     []Row    `json:"moves"`
+	HasMoves  bool     `json:"hasMoves"`
+	MovesNote string   `json:"movesNote"`
+	Method    []Row    `json:"method"`
+	Guided    string   `json:"guided"`
+	HasGuided bool     `json:"hasGuided"`
+
+	// Judgeable tells that there are sessions, TraceList that the traces of one are listed.
+	Judgeable bool       `json:"judgeable"`
+	TraceList bool       `json:"traceList"`
+	Sessions  []Option   `json:"sessions"`
+	Session   string     `json:"session"`
+	HasOlder  bool       `json:"hasOlder"`
+	HasNewer  bool       `json:"hasNewer"`
+	Traces    []TraceRow `json:"traces"`
+	PairText  string     `json:"pairText"`
+	PairTable []PairRow  `json:"pairTable"`
+	Table     []ScoreRow `json:"table"`
+	TableNote string     `json:"tableNote"`
+
+	DaysText string    `json:"daysText"`
+	DayTable []Row     `json:"dayTable"`
+	Earlier  bool      `json:"earlier"`
+	Later    bool      `json:"later"`
+	Machine  SewnPlace `json:"machine"`
+}
+
+// FilterRow is something that has to be the same, with the values to choose from.
+type FilterRow struct {
+	ID      string   `json:"id"`
+	Name    string   `json:"name"`
+	Options []Option `json:"options"`
+	Value   string   `json:"value"`
+}
+
+// TraceRow is one trace of the session that is picked.
+type TraceRow struct {
+	ID     string `json:"id"`
+	At     int64  `json:"at"` // ms since 1970
+	Text   string `json:"text"`
+	Choose string `json:"choose"`
+	Chosen bool   `json:"chosen"`
+}
 
 // onWeeks fills the page of the place.
 func onWeeks(p *Page, m game.Model) {
-	p.Sentence = "traces are looked back on"
+	r, b := &p.Back, m.Back
+	r.Weeks, r.Pair = b.View == game.OverWeeks, b.View == game.TwoTraces
+	r.Empty, r.Some = b.Book.Empty() && r.Weeks, !b.Book.Empty()
+	r.Days, r.Sewn = b.View == game.Calendar, b.View == game.AtMachine
+	r.News = news(b)
+	r.HasNews = r.News != ""
+	p.Figures, p.More, p.Compared, p.Advice = nil, nil, "", nil
+	p.HasMore, p.HasAdvice, p.HasTrace = false, false, false
+	p.SizeNote = ""
+	p.Plays = false
+	f := b.Book.Found()
+	chooser(r, m, f)
+	switch {
+	case r.Empty:
+		p.Sentence = "Here you will see from week to week whether your hands get better. It needs your first trace."
+		p.ClothLabel = "Nothing to look back on yet."
+	case r.Weeks:
+		onChart(p, m, f)
+	case r.Pair:
+		onPair(p, m)
+	case r.Days:
+		onDays(p, m, f)
+	case r.Sewn:
+		onSewn(p, m)
+	}
+	r.TraceList = r.Weeks || r.Pair
+	sessionRows(r, m, f)
+}
+
+// news says what goes on with older traces.
+func news(b game.Back) string {
+	text := ""
+	if done, left := b.Measuring(); left > 0 {
+		text = fmt.Sprintf("Measuring traces from before this page looked back: %d of %d. They come in as they are done.", done, done+left)
+	}
+	if n := b.Unreadable(); n > 0 {
+		text += fmt.Sprintf(" %s could not be read and were left as they are.", counted(n, "older trace"))
+	}
+	if n := b.Sewn.Damaged; n > 0 {
+		text += fmt.Sprintf(" %s from the machine could not be read and were left as they are.", counted(n, "note"))
+	}
+	return text
+}
+
+// counted writes a number of things.
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+var measureNames = map[progress.Measure]string{
+	progress.Spacing: "Evenness of the stitches", progress.Beside: "On the line",
+	progress.Corners: "Corners", progress.Flow: "Flow",
+}
+
+// chooser fills in what can be looked at.
+func chooser(r *Back, m game.Model, f weeks.Found) {
+	ask := m.Back.Book.Asked()
+	options, names := f.Motifs, f.Names
+	r.Motifs = []Option{{"all", "All motifs together"}}
+	for _, o := range options {
+		r.Motifs = append(r.Motifs, Option{o.Value, fmt.Sprintf("%s (%d)", motifName(o.Value, names), o.Count)})
+	}
+	if r.Motif = ask.Motif; r.Motif == "" {
+		r.Motif = "all"
+	} else if !slices.ContainsFunc(r.Motifs, func(o Option) bool { return o.ID == r.Motif }) {
+		r.Motifs = append(r.Motifs, Option{r.Motif, motifName(r.Motif, names)})
+	}
+	for _, x := range weeks.Measures {
+		r.Measures = append(r.Measures, Option{string(x), measureNames[x]})
+	}
+	r.Measure = string(ask.Measure)
+	r.Like = like(f, m)
+	for _, k := range weeks.Filters {
+		if len(f.Options[k]) < 2 {
+			continue
+		}
+		row := FilterRow{ID: string(k), Name: filterNames[k], Value: f.By[k]}
+		for _, o := range f.Options[k] {
+			row.Options = append(row.Options, Option{o.Value, fmt.Sprintf("%s (%d)", valueName(k, o.Value, m), o.Count)})
+		}
+		r.Filters = append(r.Filters, row)
+	}
+	r.Narrow = len(r.Filters) > 0
+	r.Guided = guided(f)
+	r.HasGuided = r.Guided != ""
+}
+
+// motifName returns the name of a motif: that of the ready one, or the one kept with its
+// traces.
+func motifName(id string, names map[string]string) string {
+	if found, ok := motif.Find(id); ok {
+		return found.Name
+	}
+	if names[id] != "" {
+		return names[id]
+	}
+	return id
+}
+
+// sessionRows lists the sessions, and the traces of the one picked.
+func sessionRows(r *Back, m game.Model, f weeks.Found) {
+	n := len(f.Scores)
+	zone := m.Back.Book.Zone()
+	for i := range n {
+		s := f.Scores[n-1-i]
+		r.Sessions = append(r.Sessions, Option{strconv.Itoa(i), zone.Date(s.At).Format("2 January 2006, 15:04")})
+	}
+	r.Session = strconv.Itoa(m.Back.Session)
+	r.HasOlder, r.HasNewer = m.Back.Session < n-1, m.Back.Session > 0 && n > 0
+	picked, ok := m.Back.Picked()
+	r.Judgeable = ok
+	if !ok {
+		return
+	}
+	for _, k := range f.InSession(picked.Session) {
+		row := TraceRow{ID: k.ID, At: int64(k.At * 1000), Text: value(k.Value, f), Choose: "Choose to compare"}
+		if !k.Counts {
+			row.Text += ", warming up"
+		}
+		switch k.ID {
+		case idOf(m.Back.First):
+			row.Choose, row.Chosen = "First of two", true
+		case idOf(m.Back.Second):
+			row.Choose, row.Chosen = "Second of two", true
+		}
+		r.Traces = append(r.Traces, row)
+	}
+}
+
+func idOf(sh *game.Sheet) string {
+	if sh == nil {
+		return ""
+	}
+	return sh.Rec.ID
 }

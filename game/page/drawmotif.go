@@ -56,7 +56,7 @@ func motifFigures(b board.Board, inches bool) string {
 		text += " in one line"
 	}
 	if tight > 0 && !math.IsInf(tight, 1) {
-		text += fmt.Sprintf("; the tightest curve has a radius of %s", words.Length(tight, inches))
+		text += fmt.Sprintf("; the tightest curve has a radius of %s", words.Small(tight))
 	}
 	return text + "."
 }

@@ -68,6 +68,9 @@ type Page struct {
 	Replay Replay `json:"replay"`
 	Jobs   Jobs   `json:"jobs"`
 
+	// Focus is where the keyboard is led to, each time that its count grows.
+	Focus Focus `json:"focus"`
+
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
 	At    At   `json:"at"`
@@ -80,23 +83,6 @@ type Page struct {
 	Back     Back     `json:"back"`
 	Backup   Backup   `json:"backup"`
 	Machine  Machine  `json:"machine"`
-}
-
-// At is true for the place on the screen.
-type At struct {
-	Quilt    bool `json:"quilt"`
-	Draw     bool `json:"draw"`
-	Route    bool `json:"route"`
-	Rehearse bool `json:"rehearse"`
-	Back     bool `json:"back"`
-	Machine  bool `json:"machine"`
-}
-
-func at(p game.Place) At {
-	return At{
-		p == game.QuiltPlan, p == game.Draw, p == game.RoutePlan,
-		p == game.Rehearse, p == game.LookBack, p == game.Machine,
-	}
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it
@@ -171,6 +157,7 @@ func Of(m game.Model) Page {
 		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
 		Place:  m.Place,
+		Focus:  Focus{m.Focus.To, m.Focus.N},
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
@@ -179,29 +166,13 @@ func Of(m game.Model) Page {
 	p.Figures, p.More = figures(m)
 	p.Advice = advice(m)
 	p.HasMore, p.HasAdvice = len(p.More) > 0, len(p.Advice) > 0
-	past(&p, m)
+	if m.Place == game.Rehearse {
+		past(&p, m)
+	}
 	jobs(&p, m)
 	p.ClothLabel = clothLabel(m)
 	inPlace(&p, m)
 	return p
-}
-
-// inPlace fills in what the place on the screen shows.
-func inPlace(p *Page, m game.Model) {
-	switch m.Place {
-	case game.QuiltPlan:
-		onQuilt(p, m)
-	case game.Draw:
-		onBoard(p, m)
-	case game.RoutePlan:
-		onDesk(p, m)
-	case game.Rehearse:
-		onRehearsal(p, m)
-	case game.LookBack:
-		onWeeks(p, m)
-	case game.Machine:
-		onMachine(p, m)
-	}
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

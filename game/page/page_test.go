@@ -93,7 +93,7 @@ func TestThePageBindsToWhatThereIs(t *testing.T) {
 	}
 	known := map[string]bool{}
 	collect(known, "", reflect.TypeOf(page.Page{}))
-	attr := regexp.MustCompile(`data-(text|value|checked|show|enabled|pressed|list|time|attr|size|modal)="([^"]+)"`)
+	attr := regexp.MustCompile(`data-(text|value|checked|show|enabled|pressed|list|time|picture|attr|size|modal)="([^"]+)"`)
 	found := attr.FindAllStringSubmatch(string(html), -1)
 	if len(found) < 30 {
 		t.Fatalf("only %d bindings found in the page", len(found))

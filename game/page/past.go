@@ -140,7 +140,7 @@ func compared(m game.Model) string {
 		return ""
 	}
 	a, b := m.Open.Report.Evenness.SpacingCV, m.Over.Report.Evenness.SpacingCV
-	text := "The green thread is the other trace, with a dot at every tenth stitch."
+	text := "The green thread is the other trace, with a dot at every stitch and a knot at every tenth."
 	if a.Defined && b.Defined {
 		text += fmt.Sprintf(" Its stitches vary by %s, these by %s.", words.Percent(b.Value), words.Percent(a.Value))
 	}

@@ -27,23 +27,18 @@ type Measured struct {
 	Places  map[progress.Movement]map[progress.Measure]float64 `json:"places,omitempty"`
 }
 
-// NeedsMeasuring tells that a summary has none of what is followed over the weeks, or
-// an older form of it.
-func (s Summary) NeedsMeasuring() bool {
-	if len(s.Measured) == 0 {
-		return true
-	}
-	var head struct {
-		Form int `json:"form"`
-	}
-	return json.Unmarshal(s.Measured, &head) != nil || head.Form < measuredForm
-}
-
-// ReadMeasured reads what is followed over the weeks.
+// ReadMeasured reads what is followed over the weeks. It fails where there is none of it,
+// where it is damaged, and where it has an older form: the record can be measured anew.
 func (s Summary) ReadMeasured() (Measured, error) {
 	var m Measured
+	if len(s.Measured) == 0 {
+		return m, fmt.Errorf("no measures of %s", s.ID)
+	}
 	if err := json.Unmarshal(s.Measured, &m); err != nil {
 		return m, fmt.Errorf("measures of %s: %w", s.ID, err)
+	}
+	if m.Form < measuredForm {
+		return m, fmt.Errorf("measures of %s: of the older form %d", s.ID, m.Form)
 	}
 	if !(m.Seconds >= 0) || math.IsInf(m.Seconds, 1) {
 		return m, fmt.Errorf("measures of %s: it took %v s", s.ID, m.Seconds)

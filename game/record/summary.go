@@ -42,6 +42,9 @@ type Summary struct {
 	// Digest tells traces apart by their samples; empty in summaries written before
 	// there was one.
 	Digest string `json:"digest,omitempty"`
+	// CruiseMM is the middle speed in mm/s where the hand moved freely; summaries
+	// from before it was noted lack it.
+	CruiseMM *float64 `json:"cruise_mm_s,omitempty"`
 }
 
 // Summarise returns the summary of a record.
@@ -58,6 +61,7 @@ func Summarise(r Record) Summary {
 		WarmUp: r.WarmUp, Measured: measuredOf(r),
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
+		CruiseMM: value(r.Report.Pace.Cruise),
 	}
 }
 

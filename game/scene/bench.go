@@ -1,9 +1,144 @@
 package scene
 
 import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/game"
+	"unthreaded/game/bench"
 	"unthreaded/game/look"
+	"unthreaded/game/words"
+	"unthreaded/path/geom"
+	"unthreaded/path/machine"
+	"unthreaded/path/plane"
 )
 
-// bench brings the layers to the place.
-func (st *Stage) bench(m game.Model, pal look.Palette) { st.blank(chalkLayer, game.Machine) }
+// benchKey names what is shown at the machine.
+type benchKey struct {
+	plan        string
+	rev, desk   int
+	inches      bool
+	spm, stitch float64
+	view        game.View
+	screen      game.Resized
+	theme       look.Theme
+}
+
+// bench brings the layers to the place: one picture for each topic.
+func (st *Stage) bench(m game.Model, pal look.Palette) {
+	k := benchKey{
+		m.Bench.Plan.ID, m.Bench.Rev, m.Desk.Rev, m.Settings.Units == game.Inches,
+		m.Settings.SPM, m.Settings.StitchMM, m.View, m.Screen, m.Theme(),
+	}
+	st.renew(chalkLayer, k, func() []Item { return benchItems(m, pal) })
+	st.blank(stripLayer, game.Machine)
+}
+
+func benchItems(m game.Model, pal look.Palette) []Item {
+	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
+		return nil
+	}
+	switch m.Bench.Topic {
+	case bench.FootTopic:
+		return footItems(m, pal)
+	case bench.SpeedTopic:
+		return speedItems(m, pal)
+	case bench.ThreadTopic:
+		return bobbinItems(m, pal)
+	case bench.ThroatTopic:
+		return throatItems(m, pal)
+	case bench.MarksTopic:
+		return markItems(m, pal)
+	case bench.CheckTopic:
+		return careItems(m, pal)
+	}
+	return Route(m.Desk, 0, len(m.Desk.Route().Steps), m.View, m.Screen, pal)
+}
+
+// lineWork is the drawing without the order in which it is sewn: seams dotted, lines
+// to be sewn full.
+func lineWork(m game.Model, width float64, c color.NRGBA, pal look.Palette) []Item {
+	var items []Item
+	for _, e := range m.Desk.Graph.Edges {
+		path := onScreen(e.Path, m.View)
+		if e.Kind == plane.Seam {
+			items = append(items, dashes(path, 2, 6, 2, pal.Mute)...)
+			continue
+		}
+		items = append(items, line(width, c, path...))
+	}
+	return items
+}
+
+// footItems show what the choice of the foot rests on: the tightest curve, and from
+// there the way that fed cloth would take at its tightest.
+func footItems(m game.Model, pal look.Palette) []Item {
+	items := lineWork(m, 2.4, pal.Chalk, pal)
+	p, inches := m.Bench.Plan, m.Settings.Units == game.Inches
+	b, bends := p.Tightest()
+	if !bends {
+		return append(items, said("No curve here: straight lines and corners", geom.Pt(m.Screen.W/2, 24), m.Screen, pal)...)
+	}
+	q, r := m.View.ToScreen(b.At), machine.GentleRadius*m.View.Scale
+	side := geom.Pt(-b.Along.Y, b.Along.X)
+	if !b.Right {
+		side = r2.Scale(-1, side)
+	}
+	// A fifth of the circle each way, or less where that would leave the cloth.
+	reach := math.Min(math.Pi/5, 160/r)
+	from := math.Atan2(-side.Y, -side.X)
+	arc := geom.Arc(r2.Add(q, r2.Scale(r, side)), r, from-reach, from+reach)
+	items = append(items, dashes(arc, 9, 6, 3.2, pal.Ink)...)
+	items = append(items, line(16, pal.Cloth, q), ring(q, 9, 3, pal.Long), line(6, pal.Long, q))
+	legend := []string{
+		"Ringed: the tightest curve, radius " + words.Length(p.Figures.SmallestRadius, inches),
+		"Broken: as tight as fed cloth follows easily, radius " + words.Length(machine.GentleRadius, inches),
+	}
+	for i, text := range legend {
+		l := label(text, geom.Pt(20, m.Screen.H-46+24*float64(i)), pal.Ink)
+		l.Align = Left
+		items = append(items, l)
+	}
+	return items
+}
+
+// said is a label on a ground of cloth that stays on the screen.
+func said(text string, at geom.Point, screen game.Resized, pal look.Palette) []Item {
+	l := onTheScreen(label(text, at, pal.Ink), screen)
+	p, half := l.Points[0], 0.22*labelSize*float64(len(text))
+	return []Item{line(22, pal.Cloth, geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y)), l}
+}
+
+// bobbinItems show the route with the places where the bobbin is to be changed.
+func bobbinItems(m game.Model, pal look.Palette) []Item {
+	items := lineWork(m, threadWidth, pal.Thread, pal)
+	f, err := m.Bench.Bobbins(m.Settings.StitchMM)
+	if err != nil {
+		return items
+	}
+	once := "block"
+	if m.Bench.Plan.Row {
+		once = "row"
+	}
+	// The first on top: it is the one that matters now.
+	for i := len(f.Due) - 1; i >= 0; i-- {
+		q := m.View.ToScreen(m.Bench.Plan.At(f.Due[i].At))
+		items = append(items, bobbin(q, i+1, pal)...)
+	}
+	if len(f.Due) > 0 {
+		q := m.View.ToScreen(m.Bench.Plan.At(f.Due[0].At))
+		items = append(items, said(fmt.Sprintf("Next bobbin: %s %d", once, f.Due[0].Time), r2.Add(q, geom.Pt(0, 36)), m.Screen, pal)...)
+	}
+	return items
+}
+
+// bobbin is a bobbin as seen from above, with the number that it has in the list.
+func bobbin(q geom.Point, n int, pal look.Palette) []Item {
+	l := label(fmt.Sprint(n), q, pal.Ink)
+	return []Item{
+		line(42, pal.Cloth, q), ring(q, 19, 2.5, pal.Ink), ring(q, 15, 2, pal.Thread), ring(q, 11.5, 2, pal.Thread), l,
+	}
+}

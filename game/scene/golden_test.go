@@ -11,6 +11,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/record"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
 	"unthreaded/path/geom"
@@ -68,6 +69,31 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
 		m = drawn(chosen(m, "countin", "on", "marks", "ends"), handtest.Hand{Hz: 60, Speed: handtest.Steady(25), Stop: 0.01}, false)
 		m, _ = game.Update(m, game.Frame{Now: 2})
+		return m
+	},
+	"look-back":      func(t *testing.T) game.Model { return lookedBack(t) },
+	"look-back-days": func(t *testing.T) game.Model { return lookedBack(t, game.Control{Name: "back.view", Value: "days"}) },
+	"look-back-sewn": func(t *testing.T) game.Model {
+		m := lookedBack(t, game.Control{Name: "back.view", Value: "sewn"})
+		for _, f := range [][2]string{{"day", "2026-01-15"}, {"stitches", "32"}, {"length", "4"}, {"spm", "600"}, {"keep", ""}} {
+			m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
+		}
+		return m
+	},
+	"two-traces": func(t *testing.T) game.Model {
+		m := traced(t, laptop, uneven, true)
+		first := m.Open.Rec
+		m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 400}, true)
+		second := m.Open.Rec
+		m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
+		for _, rec := range []record.Record{first, second} {
+			doc, err := record.Encode(rec)
+			if err != nil {
+				t.Fatal(err)
+			}
+			m, _ = game.Update(m, game.Fetched{ID: rec.ID, For: game.ToCompare, Doc: doc})
+		}
+		m, _ = game.Update(m, game.Control{Name: "scrub", Value: "260"})
 		return m
 	},
 	"ruler-dark": func(t *testing.T) game.Model {

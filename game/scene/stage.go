@@ -25,6 +25,11 @@ type Stage struct {
 	speedKey  threadKey
 	routeEnds []float64
 	routeKey  deskKey
+	// over holds the thread laid over, overEnds the time at which each of its items is
+	// sewn.
+	over     []Item
+	overEnds []float64
+	overKey  overKey
 }
 
 // The layers from the bottom up. The thread is on top, since it grows while she
@@ -71,8 +76,9 @@ func (st *Stage) rehearsal(m game.Model, pal look.Palette) {
 		return append(append(ribbons, chalk(m.Line, k.marks, m.View, pal)...), numbers...)
 	})
 	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
-	st.renew(overLayer, overKey{m.Over, m.View, m.Theme()}, func() []Item { return over(m.Over, m.View, pal) })
+	st.sewOver(m, pal)
 	st.thread(m, pal)
+	st.moving = append(st.moving, st.overSewn(m)...)
 	st.moving = moving(st.moving, m, pal)
 	if m.UnderNeedle() {
 		st.moving = underNeedle(st.moving, m, pal)
@@ -114,6 +120,13 @@ type overKey struct {
 	sheet *game.Sheet
 	view  game.View
 	theme look.Theme
+}
+
+// overLayerKey tells whether the layer holds the whole thread laid over, or nothing while
+// it grows among what moves.
+type overLayerKey struct {
+	overKey
+	whole bool
 }
 
 // threadKey names what the thread layer shows: the trace in hand by the time it

@@ -141,25 +141,7 @@ func clearest(l geom.Line, s float64, v game.View, screen game.Resized) geom.Poi
 // longestRibbon bounds the part that is marked round a worst place, in mm.
 const longestRibbon = 40.0
 
-// over is a second trace laid over the first, as one thin thread of another
-// colour with a knot every tenth stitch.
-func over(sh *game.Sheet, v game.View, pal look.Palette) []Item {
-	if sh == nil {
-		return nil
-	}
-	pts := make([]geom.Point, len(sh.Prep.Points))
-	for i, p := range sh.Prep.Points {
-		pts[i] = v.ToScreen(p)
-	}
-	items := []Item{line(1.6, pal.Over, pts...)}
-	for k := 10; k < len(sh.Falls); k += 10 {
-		items = append(items, line(5, pal.Over, v.ToScreen(sh.Falls[k].P)))
-	}
-	return items
-}
-
-// moving are the needle of the replay, the ideal needle beside it, and the needle of
-// the trace laid over, all at the same time since their beginning.
+// moving are the needle of the replay and the ideal needle beside it.
 func moving(items []Item, m game.Model, pal look.Palette) []Item {
 	sh := m.Unveiled()
 	if m.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || (m.Replay.AtEnd() && !m.Replay.Playing) {
@@ -167,10 +149,7 @@ func moving(items []Item, m game.Model, pal look.Palette) []Item {
 	}
 	ideal := m.View.ToScreen(sh.Line.At(m.HandSpeed() * m.Replay.T))
 	items = append(items, ring(ideal, 8, 2.5, pal.Chalk))
-	if o := m.Over; o != nil && len(o.Prep.Points) > 0 {
-		at := m.View.ToScreen(o.Prep.At(o.Prep.T0 + m.Replay.T))
-		items = append(items, line(14, pal.Cloth, at), ring(at, 6, 2, pal.Over), line(6, pal.Over, at))
-	}
+	items = overNeedle(items, m, pal)
 	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
 	return append(items, needle(at, pal)...)
 }

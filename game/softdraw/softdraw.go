@@ -23,10 +23,10 @@ func Draw(list scene.List, scale float64) *image.RGBA {
 	img := image.NewRGBA(Size(list, scale))
 	p := NewPen(img, scale)
 	for i, layer := range list.Layers {
-		p.off = list.Offset(i)
+		p.MoveTo(list.Offset(i))
 		p.Draw(layer.Items)
 	}
-	p.off = geom.Point{}
+	p.MoveTo(geom.Point{})
 	p.Draw(list.Moving)
 	return img
 }
@@ -53,6 +53,9 @@ func NewPen(img *image.RGBA, scale float64) *Pen {
 	p.ras.UseNonZeroWinding = true
 	return p
 }
+
+// MoveTo has what follows drawn off CSS pixels away from its places.
+func (p *Pen) MoveTo(off geom.Point) { p.off = off }
 
 // Draw draws the items over what is there. Cost O(pixels covered).
 func (p *Pen) Draw(items []scene.Item) {

@@ -26,11 +26,27 @@ func ParseLength(text string, inches bool) (float64, error) {
 			break
 		}
 	}
-	v, err := mixedNumber(strings.ReplaceAll(s, ",", "."))
+	v, err := mixedNumber(printed.Replace(s))
 	if err != nil {
 		return 0, fmt.Errorf("%q is no length: write 6 1/2, 6.5, 165 mm or 16.5 cm", strings.TrimSpace(text))
 	}
 	return v * unit, nil
+}
+
+// printed turns what patterns print into what is read: 8-1/2, 8½ and 6,5 as 8 1/2,
+// 8 1/2 and 6.5. A sign is left alone, and refused.
+var printed = newPrinted()
+
+func newPrinted() *strings.Replacer {
+	pairs := []string{",", "."}
+	for d := '0'; d <= '9'; d++ {
+		pairs = append(pairs, string(d)+"-", string(d)+" ")
+	}
+	for _, f := range []string{"¼ 1/4", "½ 1/2", "¾ 3/4", "⅛ 1/8", "⅜ 3/8", "⅝ 5/8", "⅞ 7/8"} {
+		one, text, _ := strings.Cut(f, " ")
+		pairs = append(pairs, one, " "+text)
+	}
+	return strings.NewReplacer(pairs...)
 }
 
 // mixedNumber reads "6", "6.5", "1/2" or "6 1/2".

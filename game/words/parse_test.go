@@ -14,7 +14,7 @@ func TestParseLength(t *testing.T) {
 		inches bool
 		want   float64
 	}{
-		{"6 1/2", true, 165.1}, {"6.5", true, 165.1}, {" 6,5 in ", false, 165.1}, {"1/4", true, 6.35},
+		{"6 1/2", true, 165.1}, {"6.5", true, 165.1}, {"6-1/2", true, 165.1}, {"6½", true, 165.1}, {"⅞", true, 22.225}, {" 6,5 in ", false, 165.1}, {"1/4", true, 6.35},
 		{`12"`, false, 304.8}, {"150", false, 150}, {"150 mm", true, 150}, {"15 cm", true, 150}, {"2 3/8 inches", false, 60.325},
 	} {
 		got, err := ParseLength(c.text, c.inches)

@@ -72,6 +72,7 @@ func ever(t *testing.T, scores []Score) Verdict {
 // more: 98 of 1000 with 0.3 of a day kept to the next; the bound there is what was seen,
 // to warn of a change for the worse.
 func TestNoProgressIsCalledNone(t *testing.T) {
+	nativeOnly(t)
 	for _, c := range []struct {
 		learner
 		most int
@@ -98,6 +99,7 @@ func TestNoProgressIsCalledNone(t *testing.T) {
 // Those who change are told so, and hardly ever the contrary, even where they have been
 // on the plateau for long.
 func TestProgressIsCalledProgress(t *testing.T) {
+	nativeOnly(t)
 	for _, c := range []struct {
 		learner
 		sessions int

@@ -132,6 +132,7 @@ func TestImprovingIsHolmOfJudge(t *testing.T) {
 // one who stays as she is, is told of a change in any of seven movements in fewer than 5
 // of 100 cases.
 func TestWhichMovementsImprove(t *testing.T) {
+	nativeOnly(t)
 	count := func(better Movement) (told, others int) {
 		rng := rand.New(rand.NewPCG(11, 12))
 		for range learners / 2 {

@@ -47,6 +47,17 @@ func Now() float64 { return js.Global().Get("performance").Call("now").Float() /
 // Origin returns the time in ms since 1970 at which the clock of events was 0.
 func Origin() float64 { return js.Global().Get("performance").Get("timeOrigin").Float() }
 
+// Zone returns the person's clock against UTC: pairs of a time in s since 1970 and the
+// seconds by which her clock is ahead from then on, the earliest first.
+func Zone() [][2]float64 {
+	v := page.Call("zone")
+	out := make([][2]float64, v.Length())
+	for i := range out {
+		out[i] = [2]float64{v.Index(i).Index(0).Float(), v.Index(i).Index(1).Float()}
+	}
+	return out
+}
+
 // PrefersDark tells the system's preference.
 func PrefersDark() bool {
 	return js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Get("matches").Bool()

@@ -14,14 +14,16 @@ func store(method string, args ...any) (js.Value, error) {
 	return await(page.Get("store").Call(method, args...))
 }
 
-// List returns the summaries of all kept traces. They cross over as one text, since
-// each value that crosses by itself costs as much as hundreds of letters.
-func List() ([][]byte, error) {
-	v, err := store("list")
-	if err != nil || v.Length() == 0 {
-		return nil, err
+// List returns the summaries of n kept traces, the newest of those before a name, and
+// the name before which there are more, empty for none. They cross over as one text,
+// since each value that crosses by itself costs as much as hundreds of letters.
+func List(n int, before string) (docs [][]byte, more string, err error) {
+	v, err := store("newest", n, before)
+	if err != nil || v.Index(0).Length() == 0 {
+		return nil, "", err
 	}
-	return bytes.Split([]byte(v.Call("join", "\n").String()), []byte("\n")), nil
+	text := v.Index(0).Call("join", "\n").String()
+	return bytes.Split([]byte(text), []byte("\n")), v.Index(1).String(), nil
 }
 
 // Get returns a kept trace, nil where there is none.
@@ -107,4 +109,11 @@ func Persist() (bool, error) {
 func Persisted() bool {
 	v, err := store("persisted")
 	return err == nil && v.Truthy()
+}
+
+// PutSummary keeps a summary over the one of a kept trace; where that is not kept any
+// more, it does nothing.
+func PutSummary(id string, summary []byte) error {
+	_, err := store("putSummary", id, string(summary))
+	return err
 }

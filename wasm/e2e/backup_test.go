@@ -94,7 +94,7 @@ func TestABackupBringsEverythingBack(t *testing.T) {
 	file := d.backup()
 	d.wipe()
 	empty := d.everything()
-	if said := d.openBackup(file); !strings.Contains(said, "1 trace, 3 other things, 1 photo") || !strings.Contains(said, "0 are here already") {
+	if said := d.openBackup(file); !strings.Contains(said, "1 trace, 9 other things, 1 photo") || !strings.Contains(said, "0 are here already") {
 		t.Errorf("before the restore the page says %q", said)
 	}
 	if now := d.everything(); now != empty {
@@ -108,8 +108,10 @@ func TestABackupBringsEverythingBack(t *testing.T) {
 		t.Errorf("%d traces are listed after the restore, want 1", n)
 	}
 	d.take(".notice [data-send=backup-undo]")
-	if after := d.everything(); after != empty {
-		t.Errorf("after taking it back there is\n%.600s\nand was\n%.600s", after, empty)
+	// The store was empty then; the page gives an empty one the quilt of a first visit.
+	d.Until(`unthreaded.store.things().then((l) => { window.demo = l.every((x) => x[1].startsWith('demo')); }) && window.demo`)
+	if n := d.past(); n != 0 {
+		t.Errorf("%d traces are listed after taking it back, want none", n)
 	}
 }
 
@@ -122,7 +124,7 @@ func TestABackupAddsWhatIsMissing(t *testing.T) {
 	d.furnish()
 	before := d.everything()
 	file := d.backup()
-	d.Do(`unthreaded.store.list().then(async (l) => {
+	d.Do(`unthreaded.store.newest(1e6).then(([l]) => l).then(async (l) => {
 		const [a, b] = l.map((s) => JSON.parse(s).id);
 		await unthreaded.store.bin(a);
 		await unthreaded.store.put(b, '{"schema":1,"id":', l[1]);
@@ -149,7 +151,7 @@ func TestBackupsThatCannotBeTaken(t *testing.T) {
 		"half of it":               {file[:len(file)/2], "ends too early"},
 		"without its last line":    {strings.Join(lines[:len(lines)-2], ""), "ends too early"},
 		"without its last bracket": {strings.TrimRight(file, "}\n"), "ends too early"},
-		"another digit":            {strings.Replace(file, `"spm":600`, `"spm":601`, 1), "not as it was written (traces"},
+		"another digit":            {strings.Replace(file, `"spm":600`, `"spm":601`, 1), "not as it was written ("},
 		"a record taken out":       {strings.Replace(file, lines[len(lines)-4], "", 1), "not as it was written (photos"},
 		"a broken line":            {strings.Replace(file, `{"kind"`, `{kind"`, 1), "not as it was written (line"},
 		"of a later form":          {strings.Replace(file, `"form":1`, `"form":2`, 1), "newer version"},
@@ -250,7 +252,7 @@ func TestOldBackupsOpen(t *testing.T) {
 			continue
 		}
 		d.take("[data-send=backup-add]")
-		d.Do(`unthreaded.store.list().then((l) => unthreaded.send('open', '', JSON.parse(l[0]).id))`)
+		d.Do(`unthreaded.store.newest(1e6).then(([l]) => l).then((l) => unthreaded.send('open', '', JSON.parse(l[0]).id))`)
 		d.Until(`document.querySelectorAll('.figure').length === 4`)
 	}
 }

@@ -23,7 +23,7 @@ func (d *table) ended() string {
 	d.t.Helper()
 	d.Until(`document.querySelectorAll('.past li').length === 1`)
 	d.saved(1)
-	return browser.Eval[string](d.Page, `unthreaded.store.list().then(l => unthreaded.store.get(JSON.parse(l[0]).id)).then(JSON.parse)
+	return browser.Eval[string](d.Page, `unthreaded.store.newest(1e6).then(([l]) => l).then(l => unthreaded.store.get(JSON.parse(l[0]).id)).then(JSON.parse)
 		.then(r => r.ending + ' ' + (r.samples.t_s.at(-1) > 1))`)
 }
 

@@ -106,7 +106,7 @@ func TestEverySampleIsKept(t *testing.T) {
 	samples := d.samples(handtest.Hand{Hz: 240, Speed: handtest.Steady(inchPerSecond), Stop: 50})
 	d.Trace(browser.Pen, samples)
 	d.saved(1)
-	kept := browser.Eval[map[string]any](d.Page, `unthreaded.store.list()
+	kept := browser.Eval[map[string]any](d.Page, `unthreaded.store.newest(1e6).then(([l]) => l)
 		.then(l => unthreaded.store.get(JSON.parse(l[0]).id)).then(JSON.parse)
 		.then(r => ({ n: r.samples.t_s.length, device: r.device, pressure: r.samples.pressure[5], interval: r.interval_s,
 			whole: r.samples.x_mm.filter(x => Number.isInteger(x * r.px_per_mm * r.zoom)).length }))`)

@@ -108,6 +108,6 @@ func (d *table) figure(name string) (value float64, note string) {
 // saved waits until every listed trace is in the store and none in the journal.
 func (d *table) saved(n int) {
 	d.t.Helper()
-	d.Until(`unthreaded.store.list().then(l => { window.kept = l.length; }) && window.kept === ` + strconv.Itoa(n) + ` &&
+	d.Until(`unthreaded.store.newest(1e6).then(([l]) => l).then(l => { window.kept = l.length; }) && window.kept === ` + strconv.Itoa(n) + ` &&
 		!Object.keys(localStorage).some(k => k.startsWith('unthreaded.journal.'))`)
 }

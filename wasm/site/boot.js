@@ -62,6 +62,24 @@
     return [r.width, r.height, strip.offsetHeight, devicePixelRatio, screen.width, screen.height];
   };
 
+  // zone returns when the person's clock changed against UTC, as [from s, ahead s]: it
+  // is looked at each week and, where it differs from the week before, each hour.
+  unthreaded.zone = () => {
+    const HOUR = 3600, WEEK = 168 * HOUR;
+    const ahead = (t) => -60 * new Date(t * 1000).getTimezoneOffset();
+    const end = Math.floor(Date.now() / 1000) + 52 * WEEK;
+    let t = end - 522 * WEEK;
+    t -= t % HOUR;
+    const out = [[t, ahead(t)]];
+    for (; t < end; t += WEEK) {
+      if (ahead(t + WEEK) === ahead(t)) continue;
+      for (let h = t + HOUR; h <= t + WEEK; h += HOUR) {
+        if (ahead(h) !== ahead(h - HOUR)) out.push([h, ahead(h)]);
+      }
+    }
+    return out;
+  };
+
   async function load() {
     const info = await (await fetch('build.json', { cache: 'no-cache' })).json();
     const response = await fetch('app.wasm?v=' + info.version);

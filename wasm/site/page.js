@@ -10,6 +10,7 @@
 //   data-time               a time in ms, written as the person's own date
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
+//   data-picture            the id of a kept photo, shown as the picture of an <img>
 //   data-photo              the name under which a chosen picture is given
 //   data-closes             a button that closes the sheet of choices on a phone
 //   data-send               the message that a click or a change sends
@@ -64,13 +65,14 @@
     if (d.text) setText(el, look(scope, d.text));
     if (d.value) setValue(el, look(scope, d.value));
     if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
+    if (d.picture) unthreaded.photos.show(el, look(scope, d.picture));
     if (d.checked) el.checked = !!look(scope, d.checked);
     if (d.show) el.hidden = !look(scope, d.show);
     if (d.enabled) el.disabled = !look(scope, d.enabled);
     if (d.pressed) el.setAttribute('aria-pressed', String(!!look(scope, d.pressed)));
   }
 
-  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-size],[data-modal]';
+  const BOUND = '[data-list],[data-attr],[data-text],[data-value],[data-time],[data-show],[data-enabled],[data-pressed],[data-checked],[data-size],[data-modal],[data-picture]';
 
   function bindAll(top, scope) {
     const els = [top, ...top.querySelectorAll(BOUND)];
@@ -85,7 +87,9 @@
 
   function fill(list, items) {
     const template = list.querySelector(':scope > template');
-    const old = new Map([...list.children].filter((c) => c !== template).map((c) => [entries.get(c), c]));
+    const there = [...list.children].filter((c) => c !== template);
+    const old = new Map(there.map((c) => [entries.get(c), c]));
+    for (const c of there) if (old.get(entries.get(c)) !== c) c.remove(); // two entries of one id
     let after = template;
     for (const item of items) {
       let el = old.get(item.id);
@@ -114,9 +118,23 @@
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
     try { localStorage.setItem('unthreaded.theme', page.theme); } catch { /* only the first paint may be in the other colours */ }
     bindAll(document.body, page);
+    lead(page.focus);
     const canvas = document.querySelector('#cloth canvas');
     if (canvas) canvas.setAttribute('aria-label', page.clothLabel);
   };
+
+  // The keyboard is led to an element once for each count; the column opens for what
+  // stands in it.
+  let led = 0;
+  function lead(focus) {
+    if (focus.n === led) return;
+    led = focus.n;
+    const el = document.querySelector(focus.to);
+    if (!el) return;
+    if (column.contains(el) && el.offsetParent === null) toggle.click();
+    el.focus();
+    el.scrollIntoView({ block: 'nearest' });
+  }
 
   function send(el) {
     const item = el.closest('[data-list] > *');
@@ -159,7 +177,7 @@
     root.dataset.keys = 'yes';
     const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
     if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation();
-    const typing = e.target.matches('input:not([type=range]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
+    const typing = e.target.matches('input:not([type=range],[type=checkbox]),textarea'), ctrl = e.ctrlKey || e.metaKey, key = e.key.toLowerCase();
     if (ctrl && !typing && (key === 'z' || key === 'y')) {
       unthreaded.send && unthreaded.send(key === 'y' || e.shiftKey ? 'redo' : 'undo', '', '');
       e.preventDefault();

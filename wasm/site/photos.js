@@ -18,6 +18,10 @@
     return { w, h, canvas, data: pen.getImageData(0, 0, w, h).data };
   }
 
+  // What was just taken can be shown before it is kept.
+  const taken = new Map();
+  const shown = new WeakMap(); // element -> id of its photo
+
   const give = (name, id, p) => unthreaded.photo && unthreaded.photo(name, id, p.w, p.h, p.data, '');
   const fail = (name, id, err) => unthreaded.photo && unthreaded.photo(name, id, 0, 0, null, err);
 
@@ -26,9 +30,11 @@
     async take(name, file) {
       const id = crypto.randomUUID ? crypto.randomUUID() : String(Date.now()) + String(Math.random()).slice(2);
       let p;
+      taken.set(id, file);
       try {
         p = await pixels(file);
       } catch {
+        taken.delete(id);
         fail(name, id, 'this file is no picture that the browser can read');
         return;
       }
@@ -38,6 +44,23 @@
         await unthreaded.store.keepPhoto(id, smaller);
       } catch (err) {
         fail(name, id, 'it is shown now but could not be kept, ' + err.message);
+      }
+    },
+    // show puts a photo into an element, once.
+    async show(el, id) {
+      if (shown.get(el) === id) return;
+      shown.set(el, id);
+      el.removeAttribute('src');
+      if (!id) return;
+      try {
+        const file = taken.get(id) || await unthreaded.store.photo(id);
+        if (shown.get(el) !== id) return;
+        if (!file) { el.alt = 'The photo is not in the storage any more.'; return; }
+        const url = URL.createObjectURL(file);
+        el.onload = el.onerror = () => URL.revokeObjectURL(url);
+        el.src = url;
+      } catch (err) {
+        el.alt = 'The photo cannot be shown: ' + err.message;
       }
     },
     async fetch(id) {

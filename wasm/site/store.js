@@ -60,11 +60,23 @@
   // The bin holds a deleted trace and its summary as one entry.
   unthreaded.store = {
     run,
-    list: () => run(['summaries'], 'readonly', (at, get, done) => get(at('summaries').getAll(), done)),
+    // newest gives n summaries, those with the last names among the ones before a name
+    // (names begin with the time), and the first of these names if there are more.
+    newest: (n, before) => run(['summaries'], 'readonly', (at, get, done) => {
+      get(at('summaries').getAllKeys(before ? IDBKeyRange.upperBound(before, true) : null), (keys) => {
+        if (!keys.length) { done([[], '']); return; }
+        const first = Math.max(0, keys.length - n);
+        get(at('summaries').getAll(IDBKeyRange.bound(keys[first], keys[keys.length - 1])), (docs) => done([docs, first ? keys[first] : '']));
+      });
+    }),
     get: (id) => run(['traces'], 'readonly', (at, get, done) => get(at('traces').get(id), (doc) => done(doc ?? null))),
     put: (id, doc, summary) => run(['traces', 'summaries'], 'readwrite', (at) => {
       at('traces').put(doc, id);
       at('summaries').put(summary, id);
+    }),
+    // putSummary renews the summary of a trace that is still kept.
+    putSummary: (id, summary) => run(['summaries'], 'readwrite', (at, get) => {
+      get(at('summaries').get(id), (old) => { if (old !== undefined) at('summaries').put(summary, id); });
     }),
     bin: (id) => run(['traces', 'summaries', 'bin'], 'readwrite', (at, get) => {
       get(at('traces').get(id), (doc) => get(at('summaries').get(id), (summary) => {

@@ -1,0 +1,146 @@
+package bench
+
+import (
+	"math"
+
+	"unthreaded/path/machine"
+)
+
+// Kind tells how a field is typed and written.
+type Kind int
+
+// The kinds of fields.
+const (
+	// Length is in inches or mm.
+	Length Kind = iota
+	// Fine is a length that is always in mm, since no ruler has such inches.
+	Fine
+	// Thread is a length of thread, in yards or metres.
+	Thread
+	// Number has no unit of its own.
+	Number
+	// Whole is a count.
+	Whole
+	// Share is typed in per cent.
+	Share
+	// Hand is a hand speed, in inches or mm a second.
+	Hand
+	// Stitch is a stitch length, as stitches per inch or in mm.
+	Stitch
+)
+
+// Field is a figure that she types.
+type Field struct {
+	ID string
+	// Name says what it is, Unit what it is counted in beside its kind's unit.
+	Name, Unit string
+	Kind       Kind
+	// Optional fields may be empty, which stands for 0: not known.
+	Optional bool
+	// within is the range in the state that she is in; its numbers are in mm,
+	// spm and shares.
+	within func(State) machine.Range
+	at     func(*State) *float64
+}
+
+// The bounds that depend on another figure.
+func slowest(fastest float64) machine.Range {
+	r := machine.NeedleSpeed
+	r.Max = fastest
+	return r
+}
+
+func fastest(slowest float64) machine.Range {
+	r := machine.NeedleSpeed
+	r.Min = slowest
+	return r
+}
+
+// handRoom leaves 20 mm at least for the roll, as machine.Throat asks.
+func handRoom(throat float64) machine.Range {
+	r := machine.HandRoom
+	r.Max = math.Min(r.Max, throat-20)
+	return r
+}
+
+func throatWidth(hand float64) machine.Range {
+	r := machine.ThroatWidth
+	r.Min = math.Max(r.Min, hand+20)
+	return r
+}
+
+// fullness is the range of how full the first bobbin is.
+var fullness = machine.Range{Name: "fullness of the bobbin", Min: 0, Max: 1, Usual: 1}
+
+func fixed(r machine.Range) func(State) machine.Range { return func(State) machine.Range { return r } }
+
+// fields are all that can be typed, those of the machine and those of the plan.
+var fields = []Field{
+	{ID: "slowest", Name: "Slowest steady needle speed", Unit: "stitches a minute", Kind: Number,
+		within: func(s State) machine.Range { return slowest(s.Mine.MaxSPM) }, at: func(s *State) *float64 { return &s.Mine.MinSPM }},
+	{ID: "fastest", Name: "Fastest needle speed", Unit: "stitches a minute", Kind: Number,
+		within: func(s State) machine.Range { return fastest(s.Mine.MinSPM) }, at: func(s *State) *float64 { return &s.Mine.MaxSPM }},
+	{ID: "throat-width", Name: "Throat, from the needle to the pillar", Kind: Length,
+		within: func(s State) machine.Range { return throatWidth(s.Mine.Hand) }, at: func(s *State) *float64 { return &s.Mine.ThroatW }},
+	{ID: "throat-height", Name: "Throat, from the bed up to the arm", Kind: Length,
+		within: fixed(machine.ThroatHeight), at: func(s *State) *float64 { return &s.Mine.ThroatH }},
+	{ID: "hand-room", Name: "Room kept for the hand beside the needle", Kind: Length,
+		within: func(s State) machine.Range { return handRoom(s.Mine.ThroatW) }, at: func(s *State) *float64 { return &s.Mine.Hand }},
+	{ID: "full", Name: "Thread on my full bobbin, if I measured it", Kind: Thread, Optional: true,
+		within: fixed(machine.BobbinLength), at: func(s *State) *float64 { return &s.Mine.FullMM }},
+	{ID: "weight", Name: "Thread weight, the number on the spool", Unit: "wt", Kind: Number,
+		within: fixed(machine.ThreadWeight), at: func(s *State) *float64 { return &s.Mine.Weight }},
+	{ID: "first", Name: "How full the bobbin in the machine is", Unit: "per cent", Kind: Share,
+		within: fixed(fullness), at: func(s *State) *float64 { return &s.Job.First }},
+	{ID: "thickness", Name: "Thickness of the sandwich under the foot", Kind: Fine,
+		within: fixed(machine.Thickness), at: func(s *State) *float64 { return &s.Job.Thickness }},
+	{ID: "along", Name: "Quilt, along the rows", Kind: Length,
+		within: fixed(machine.QuiltSide), at: func(s *State) *float64 { return &s.Job.Along }},
+	{ID: "across", Name: "Quilt, across the rows", Kind: Length,
+		within: fixed(machine.QuiltSide), at: func(s *State) *float64 { return &s.Job.Across }},
+	{ID: "rows", Name: "Rows", Kind: Whole, within: fixed(machine.RowCount)},
+	{ID: "left", Name: "Table to the left of the needle", Kind: Length,
+		within: fixed(machine.TableSide), at: func(s *State) *float64 { return &s.Mine.Left }},
+	{ID: "behind", Name: "Table behind the needle", Kind: Length,
+		within: fixed(machine.TableSide), at: func(s *State) *float64 { return &s.Mine.Behind }},
+	{ID: "front", Name: "Table in front of the needle", Kind: Length,
+		within: fixed(machine.TableSide), at: func(s *State) *float64 { return &s.Mine.Front }},
+	{ID: "ruler", Name: "Thickness of my ruler, if I know it", Kind: Fine, Optional: true,
+		within: fixed(machine.RulerThickness), at: func(s *State) *float64 { return &s.Mine.Ruler }},
+	{ID: "offset", Name: "From the needle to the ruler's edge", Kind: Length,
+		within: fixed(machine.RulerOffset), at: func(s *State) *float64 { return &s.Mine.Offset }},
+	{ID: "spacing", Name: "Longest way between two dots", Kind: Length,
+		within: fixed(machine.DotSpacing), at: func(s *State) *float64 { return &s.Job.Spacing }},
+	{ID: "needle", Name: "Needle speed", Unit: "stitches a minute", Kind: Number,
+		within: fixed(machine.NeedleSpeed), at: func(s *State) *float64 { return &s.Trio.SPM }},
+	{ID: "hand", Name: "Hand speed", Kind: Hand,
+		within: fixed(machine.HandSpeed), at: func(s *State) *float64 { return &s.Trio.Hand }},
+	{ID: "stitch", Name: "Stitch length", Kind: Stitch,
+		within: fixed(machine.StitchLength), at: func(s *State) *float64 { return &s.Trio.Stitch }},
+}
+
+// FindField returns the field with the given ID.
+func FindField(id string) (Field, bool) {
+	for _, f := range fields {
+		if f.ID == id {
+			return f, true
+		}
+	}
+	return Field{}, false
+}
+
+// get and set read and write the field's value in mm, spm or shares.
+func (f Field) get(s State) float64 {
+	if f.at == nil {
+		return float64(s.Job.Rows)
+	}
+	return *f.at(&s)
+}
+
+func (f Field) set(s *State, v float64) {
+	if f.at == nil {
+		s.Job.Rows = int(v)
+		return
+	}
+	*f.at(s) = v
+}

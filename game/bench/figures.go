@@ -1,0 +1,174 @@
+package bench
+
+import (
+	"math"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/machine"
+)
+
+// Against returns the reasons that speak against the method in force.
+func (b Bench) Against() []machine.Reason { return b.Plan.Advice.Against(b.Method()) }
+
+// Needle returns the range of the needle speed of her machine.
+func (m Mine) Needle() machine.NeedleRange { return machine.NeedleRange{Min: m.MinSPM, Max: m.MaxSPM} }
+
+// Full returns what a full bobbin of hers holds in mm.
+func (m Mine) Full() float64 {
+	if m.FullMM > 0 {
+		return m.FullMM
+	}
+	class, err := machine.FindBobbin(m.Bobbin)
+	if err != nil {
+		return machine.BobbinLength.Usual
+	}
+	full, err := class.Of(m.Weight)
+	if err != nil {
+		return class.Length
+	}
+	return math.Min(full, machine.BobbinLength.Max)
+}
+
+// Speeds returns the table of needle and hand speeds for her machine, with a row for
+// each 100 spm or, for a wide range, each 200.
+func (m Mine) Speeds(stitches []float64) ([]machine.SpeedRow, error) {
+	step := 100.0
+	if m.MaxSPM-m.MinSPM > 1000 {
+		step = 200
+	}
+	return machine.SpeedTable(m.Needle(), step, stitches)
+}
+
+// Part is how long something takes to sew, and the thread that it takes.
+type Part struct {
+	// Times is how often the plan is sewn in it.
+	Times  int
+	Load   machine.Load
+	Time   machine.Duration
+	Thread machine.Thread
+}
+
+// Parts returns the plan by itself, a row of it, and the top, at a hand speed in
+// mm/s and a stitch length in mm. A row that is the plan itself comes once.
+func (b Bench) Parts(hand, stitch float64) ([]Part, error) {
+	load, err := b.Plan.Work.Load()
+	if err != nil {
+		return nil, err
+	}
+	row := b.Layout().InRow()
+	counts := []int{1, row, row * len(b.Layout().Bands())}
+	var out []Part
+	for _, n := range counts {
+		p := Part{Times: n, Load: load.Times(n)}
+		if p.Time, err = p.Load.Time(machine.UsualPace(hand)); err != nil {
+			return nil, err
+		}
+		if p.Thread, err = b.seam(stitch, n).Thread(); err != nil {
+			return nil, err
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// seam is the plan sewn n times.
+func (b Bench) seam(stitch float64, n int) machine.Seam {
+	s := machine.UsualSeam(b.Plan.Work.Length() * float64(n))
+	s.Stitch, s.Thickness, s.Starts = stitch, b.Job.Thickness, len(b.Plan.Work.Pieces)*n
+	return s
+}
+
+// Top returns the quilt as it goes through the throat.
+func (b Bench) Top() machine.Top {
+	along, across := b.Layout().Size()
+	return machine.Top{
+		Along: along, Across: across, Rows: b.Layout().Bands(), Thickness: b.Job.Thickness,
+		Core: machine.Core.Usual, Packing: machine.Packing.Usual, Density: machine.ArealDensity.Usual,
+	}
+}
+
+// Throat returns the room right of the needle.
+func (m Mine) Throat() machine.Throat {
+	return machine.Throat{Width: m.ThroatW, Height: m.ThroatH, Hand: m.Hand}
+}
+
+// Table returns the reach of the table.
+func (m Mine) Table() machine.Table {
+	return machine.Table{Left: m.Left, Behind: m.Behind, Front: m.Front}
+}
+
+// Orders returns the orders of the rows, the best first.
+func (b Bench) Orders() ([]machine.RowOrder, error) {
+	return machine.CompareOrders(b.Top(), b.Mine.Throat())
+}
+
+// Moves returns the way of the needle from row to row in an order.
+func (b Bench) Moves(o machine.RowOrder) (machine.RowPath, error) {
+	top := b.Top()
+	ends := make([]machine.RowEnds, len(top.Rows))
+	for i, r := range top.Rows {
+		mid := (r.From + r.To) / 2
+		ends[i] = machine.RowEnds{OutAndBack: b.Plan.OutAndBack}
+		ends[i].A.Y, ends[i].B.Y, ends[i].B.X = mid, mid, top.Along
+	}
+	order := make([]int, len(o.Fits))
+	for i, f := range o.Fits {
+		order[i] = f.Row
+	}
+	return machine.PlanMoves(ends, order)
+}
+
+// Marks returns the dots and the places of the ruler's edge.
+func (b Bench) Marks() ([]machine.RulerMarks, error) {
+	side := machine.RightSide
+	if b.Job.OnLeft {
+		side = machine.LeftSide
+	}
+	return b.Plan.Work.MarkRuler(b.Mine.Offset, b.Job.Spacing, side)
+}
+
+// Dots returns the dots of the marks, each once: lines share them.
+func Dots(marks []machine.RulerMarks) []geom.Point {
+	type cell struct{ x, y int }
+	seen := map[cell]bool{}
+	var out []geom.Point
+	for _, l := range marks {
+		for _, k := range l.Marks {
+			c := cell{int(math.Round(k.Dot.X / dotMM)), int(math.Round(k.Dot.Y / dotMM))}
+			if !seen[c] {
+				seen[c] = true
+				out = append(out, k.Dot)
+			}
+		}
+	}
+	return out
+}
+
+// dotMM is the size of a dot in mm: dots nearer to each other are one.
+const dotMM = 0.5
+
+// Items returns the list to go through before the first stitch.
+func (b Bench) Items() []machine.Item {
+	if b.Trouble != "" || b.Plan.ID == "" {
+		return nil
+	}
+	items, err := machine.Checklist(machine.Plan{Method: b.Method(), Ruler: b.Plan.Ruled(), Template: b.Job.Template})
+	if err != nil {
+		return nil
+	}
+	return items
+}
+
+// Cautions returns the items among them that are about hurting someone, by their
+// IDs, as far as they are on the list.
+func (b Bench) Cautions(ids ...string) []machine.Item {
+	var out []machine.Item
+	for _, id := range ids {
+		for _, i := range b.Items() {
+			if i.ID == id && i.Caution {
+				out = append(out, i)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,162 @@
+package card
+
+import (
+	"fmt"
+	"image/color"
+	"strings"
+
+	"unthreaded/game"
+	"unthreaded/game/glyph"
+	"unthreaded/game/plan"
+	"unthreaded/game/scene"
+	"unthreaded/game/words"
+	"unthreaded/path/geom"
+)
+
+// Heights in mm on a route card.
+const (
+	titleRoom  = 14.0
+	legendRoom = 8.0
+	labelRoom  = 9.0 // round a drawing, for what is written at its edge
+)
+
+// Route returns the route card of the plan at the machine: one page.
+func Route(m game.Model) (Page, error) {
+	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
+		return Page{}, fmt.Errorf("no route is planned")
+	}
+	pg := blank(m.Bench.Mine.Paper.Size())
+	bottom := title(&pg, m, "Route card")
+	steps := len(m.Desk.Route().Steps)
+	y := picture(&pg, m.Desk, 0, steps, bottom, (pg.H-2*Margin)*0.46)
+	y = legend(&pg, m.Desk, y) + 1
+	facts(&pg, m, y)
+	return pg, nil
+}
+
+// title writes the head of a page and returns where it ends, in mm.
+func title(pg *Page, m game.Model, kind string) float64 {
+	w := pg.W - 2*Margin
+	kind += ", " + size(m)
+	room := w - glyph.Width(kind, bodySize)/Px - 6
+	pg.text(fitted(m.Bench.Plan.Name, titleSize, room), titleSize, scene.Left, ink.Ink, Margin, Margin+5)
+	pg.text(fitted(kind, bodySize, w), bodySize, scene.Right, ink.Mute, pg.W-Margin, Margin+6)
+	return Margin + titleRoom
+}
+
+// size tells how large the plan is.
+func size(m game.Model) string {
+	w, inches := m.Bench.Plan.Work, m.Settings.Units == game.Inches
+	return words.Length(w.BlockW, inches) + " x " + words.Length(w.BlockH, inches)
+}
+
+// picture draws the steps of a route from y mm on, as large as fits into the width
+// of the page and height mm, and returns where it ends.
+func picture(pg *Page, k plan.Desk, first, after int, y, height float64) float64 {
+	lo, hi := plan.Bounds(k.Graph)
+	w, h := hi.X-lo.X, hi.Y-lo.Y
+	scale := min((pg.W-2*Margin-2*labelRoom)/max(w, 1), (height-2*labelRoom)/max(h, 1))
+	v := game.View{Scale: scale * Px * fine, Zoom: scale}
+	// Labels stay within the drawing's box, whose corner is the origin of what is
+	// drawn: the width of the page between its margins.
+	v.Origin = geom.Pt(fine*(pg.W/2-Margin-scale*(lo.X+hi.X)/2)*Px, fine*(labelRoom-scale*lo.Y)*Px)
+	screen := game.Resized{W: (pg.W - 2*Margin) * Px * fine, H: height * Px * fine}
+	items := grounded(scene.Route(k, first, after, v, screen, ink))
+	for _, p := range k.Pieces() {
+		for _, s := range p.Line.Dots {
+			items = append(items, dot(v.ToScreen(p.Line.At(s)))...)
+		}
+	}
+	pg.add(laid(items, at(Margin, y))...)
+	return y + h*scale + 2*labelRoom
+}
+
+// fine is how much finer a drawing is on paper than on a screen: it is drawn larger
+// by this and shrunk, so that more numbers have room. They are 8 pt high then.
+const fine = 1.25
+
+// laid returns the items of a drawing shrunk by fine, its corner at p.
+func laid(items []scene.Item, p geom.Point) []scene.Item {
+	out := make([]scene.Item, len(items))
+	for i, it := range items {
+		pts := make([]geom.Point, len(it.Points))
+		for k, q := range it.Points {
+			pts[k] = geom.Pt(p.X+q.X/fine, p.Y+q.Y/fine)
+		}
+		it.Points, it.Width = pts, it.Width/fine
+		out[i] = it
+	}
+	return out
+}
+
+// grounded puts a ground of paper under the words, so that lines do not run through
+// them; the numbers of steps have their own.
+func grounded(items []scene.Item) []scene.Item {
+	var out []scene.Item
+	for _, it := range items {
+		if it.Shape == scene.Label && strings.Trim(it.Text, "0123456789") != "" {
+			half := glyph.Width(it.Text, it.Width) / 2
+			p := it.Points[0]
+			out = append(out, scene.Item{Shape: scene.Stroke, Width: it.Width * 1.2, Colour: ink.Paper,
+				Points: []geom.Point{geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y)}})
+		}
+		out = append(out, it)
+	}
+	return out
+}
+
+// dot is a place to stop at with the ruler.
+func dot(p geom.Point) []scene.Item {
+	return []scene.Item{
+		{Shape: scene.Stroke, Points: []geom.Point{p}, Width: 9, Colour: ink.Ink},
+		{Shape: scene.Stroke, Points: []geom.Point{p}, Width: 5, Colour: ink.Paper},
+	}
+}
+
+// legend explains the lines that are there, and returns where it ends in mm.
+func legend(pg *Page, k plan.Desk, y float64) float64 {
+	x, mid := Margin, y+legendRoom/2
+	entry := func(text string, sample ...scene.Item) {
+		w := 14 + glyph.Width(text, smallSize)/Px
+		if x+w > pg.W-Margin {
+			return
+		}
+		pg.add(sample...)
+		pg.text(text, smallSize, scene.Left, ink.Ink, x+12, mid)
+		x += w + 4
+	}
+	strokes := func(width float64, c color.NRGBA, ends ...float64) []scene.Item {
+		var out []scene.Item
+		for i := 0; i+1 < len(ends); i += 2 {
+			out = append(out, scene.Item{Shape: scene.Stroke, Points: []geom.Point{at(x+ends[i], mid), at(x+ends[i+1], mid)}, Width: width, Colour: c})
+		}
+		return out
+	}
+	r := k.Route()
+	entry("sewn", strokes(2.2, ink.Thread, 0, 9)...)
+	if r.RetraceMM > 0 {
+		entry("sewn once more", strokes(2.2, ink.Long, 0, 2.4, 3.4, 5.8, 6.8, 9)...)
+	}
+	if r.SeamMM > 0 {
+		entry("hidden in the ditch", strokes(2.6, ink.Short, 0.2, 1.6, 3, 4.4, 5.8, 7.2)...)
+	}
+	if k.HasSeams() {
+		entry("seam", strokes(1.6, ink.Mute, 0, 0.4, 1.8, 2.2, 3.6, 4, 5.4, 5.8, 7.2, 7.6)...)
+	}
+	if hasDots(k) {
+		entry("dot", dot(at(x+4.5, mid))...)
+	}
+	if len(k.Reasons.Odd) > 0 {
+		entry("odd junction", scene.Item{Shape: scene.Stroke, Points: geom.Arc(at(x+4.5, mid), 7, 0, 6.2832), Width: 2, Colour: ink.Long})
+	}
+	return y + legendRoom
+}
+
+func hasDots(k plan.Desk) bool {
+	for _, p := range k.Pieces() {
+		if len(p.Line.Dots) > 0 {
+			return true
+		}
+	}
+	return false
+}

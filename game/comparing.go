@@ -1,0 +1,100 @@
+package game
+
+import (
+	"unthreaded/game/record"
+)
+
+// FetchFor tells what a kept trace is asked for.
+type FetchFor string
+
+// What for: to lie on the cloth where it is rehearsed, to be one of two that are compared,
+// or to be measured.
+const (
+	ToOpen    FetchFor = ""
+	ToCompare FetchFor = "compare"
+	ToMeasure FetchFor = "measure"
+)
+
+// choosePair takes a trace as one of the two that are compared: as the first, else as the
+// second, in place of the second one where there are two. Choosing it again takes it away.
+func (m Model) choosePair(id string) (Model, []Effect) {
+	b := &m.Back
+	switch {
+	case b.First != nil && b.First.Rec.ID == id:
+		b.First, b.Second = b.Second, nil
+	case b.Second != nil && b.Second.Rec.ID == id:
+		b.Second = nil
+	default:
+		return m, []Effect{Fetch{ID: id, For: ToCompare}}
+	}
+	return m.paired(), nil
+}
+
+// compared lays a trace that was chosen down.
+func (m Model) compared(rec record.Record) Model {
+	line, err := rec.GeomLine()
+	if err != nil {
+		return m.unread(err)
+	}
+	sh := lay(rec, line, m.Settings.SPM, m.Settings.StitchMM).unadvised()
+	if m.Back.First == nil {
+		m.Back.First = sh
+	} else {
+		m.Back.Second = sh
+		m.Back.View = TwoTraces
+	}
+	return m.paired()
+}
+
+// unadvised returns the sheet without advice, whose places would be marked on the cloth:
+// two traces are compared, not corrected.
+func (sh *Sheet) unadvised() *Sheet {
+	next := *sh
+	next.Report.Advice = nil
+	return &next
+}
+
+// paired sets the clock to the longer of the two, at its end.
+func (m Model) paired() Model {
+	b := &m.Back
+	b.pairRev++
+	var length float64
+	for _, sh := range []*Sheet{b.First, b.Second} {
+		if sh != nil {
+			length = max(length, sh.Duration())
+		}
+	}
+	b.Clock.T, b.Clock.Length, b.Clock.Rate, b.Clock.Playing = length, length, m.Replay.Rate, false
+	return m.relaid()
+}
+
+// Pair returns the model as the two traces would lie where they are rehearsed, one over
+// the other; false where none was chosen.
+func (m Model) Pair() (Model, bool) {
+	b := m.Back
+	if b.First == nil {
+		return m, false
+	}
+	m.Place, m.Live = Rehearse, nil
+	m.Open, m.Over, m.Replay = b.First, b.Second, b.Clock
+	m.Line, m.LineRev, m.Repeats = b.First.Line, -b.pairRev, b.First.Rec.Repeats
+	m.Motif = motifOf(b.First.Rec, b.First.Line)
+	return m, true
+}
+
+// backPlay plays, stops and sets the replay of the two.
+func (m Model) backPlay(c Control) Model {
+	pair, ok := m.Pair()
+	if !ok {
+		return m
+	}
+	pair = pair.playControl(c)
+	m.Back.Clock, m.Replay.Rate = pair.Replay, pair.Replay.Rate
+	return m
+}
+
+// unread says that a kept trace is damaged.
+func (m Model) unread(err error) Model {
+	m.Notice = Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
+	return m
+}

@@ -1,0 +1,116 @@
+package page_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/page"
+	"unthreaded/game/record"
+	"unthreaded/scoring/progress"
+	"unthreaded/scoring/trace"
+)
+
+// lookedBack returns the place after n sessions of five traces without the line, whose
+// figures are those of the session.
+func lookedBack(n int, figures func(k int) map[progress.Measure]float64, controls ...game.Control) game.Model {
+	m, _ := game.Update(game.New(game.DefaultSettings(), 1.8e12), laptop)
+	var past []record.Summary
+	for k := range n {
+		for i := range 5 {
+			f := figures(k)
+			doc, err := json.Marshal(record.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: f,
+				Places: map[progress.Movement]map[progress.Measure]float64{progress.Loop: {progress.Uneven: f[progress.Spacing], progress.Beside: 1}}})
+			if err != nil {
+				panic(err)
+			}
+			past = append(past, record.Summary{
+				ID: fmt.Sprintf("%d-%d", k, i), Started: 1.8e12 - int64(n-k)*86400000 + int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
+				Repeats: 3, Device: trace.Pen, Way: record.Pencil, Zoom: 0.8, Guide: &record.Guide{Marks: record.NoMarks}, Measured: doc,
+			})
+		}
+	}
+	m, _ = game.Update(m, game.Listed{Past: past})
+	m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
+	for _, c := range controls {
+		m, _ = game.Update(m, c)
+	}
+	for i := 0; i == 0 || m.Back.Book.Busy(); i++ {
+		m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)})
+	}
+	return m
+}
+
+func evenness(cv func(k int) float64) func(int) map[progress.Measure]float64 {
+	return func(k int) map[progress.Measure]float64 {
+		return map[progress.Measure]float64{progress.Spacing: cv(k), progress.Beside: 2, progress.Flow: -5 + 0.1*float64(k)}
+	}
+}
+
+// The verdict in words, with the figures it stands on, and how many sessions are missing.
+func TestVerdictsInWords(t *testing.T) {
+	// By hand: the first three are 0.550, 0.441 and 0.363, the last five 0.168, 0.157, 0.159,
+	// 0.162 and 0.153.
+	better := evenness(func(k int) float64 { return 0.15 + 0.4*math.Exp(-float64(k)/3) + 0.004*float64(k%3) })
+	for name, c := range map[string]struct {
+		m    game.Model
+		want []string
+	}{
+		"nothing kept": {lookedBack(0, nil), []string{"first trace"}},
+		"too early":    {lookedBack(4, better), []string{"Too early to say: 4 sessions of 6 can be judged so far, 2 sessions to go."}},
+		"better":       {lookedBack(16, better), []string{"Really better: your stitches varied by 44 % at first and vary by 16 % now."}},
+		"no change":    {lookedBack(16, evenness(func(k int) float64 { return 0.3 + 0.03*float64(k*7%5) })), []string{"Within your usual variation:"}},
+		"worse":        {lookedBack(16, evenness(func(k int) float64 { return 0.1 + 0.02*float64(k) + 0.004*float64(k%3) })), []string{"Really worse:", "Shorter sessions"}},
+		"flow": {lookedBack(16, better, game.Control{Name: "back.measure", Value: "flow"}),
+			[]string{"Really better: your smoothness (SPARC) was -4.90 at first and is -3.70 now."}},
+		"corners":    {lookedBack(16, better, game.Control{Name: "back.measure", Value: "corners"}), []string{"lines with corners"}},
+		"everything": {lookedBack(16, better, game.Control{Name: "back.motif", Value: "all"}), []string{"Really better:", "of usual"}},
+	} {
+		p := page.Of(c.m)
+		for _, want := range c.want {
+			if !strings.Contains(p.Sentence, want) {
+				t.Errorf("%s: %q, want %q in it", name, p.Sentence, want)
+			}
+		}
+		doc, err := json.Marshal(p.Back)
+		if err != nil || strings.Contains(string(doc), "NaN") || strings.Contains(string(doc), "Inf") || strings.Contains(string(doc), "%!") {
+			t.Errorf("%s: the page is %s (%v)", name, doc, err)
+		}
+	}
+}
+
+// What is compared is said, the movements have their verdicts, the table holds each session.
+func TestWhatStandsBehindTheVerdict(t *testing.T) {
+	p := page.Of(lookedBack(16, evenness(func(k int) float64 { return 0.15 + 0.4*math.Exp(-float64(k)/3) + 0.004*float64(k%3) })))
+	b := p.Back
+	for _, want := range []string{"80 traces", "3 in the row", "as with a pencil", "a pen", "80 % of true size", "no line, by heart"} {
+		if !strings.Contains(b.Like, want) {
+			t.Errorf("what is compared: %q, want %q in it", b.Like, want)
+		}
+	}
+	if len(b.Moves) != 1 || b.Moves[0].ID != "Loops" || b.Moves[0].Value != "really better" {
+		t.Errorf("the movements: %v", b.Moves)
+	}
+	if !strings.Contains(b.Curve, "levels off at 15 %") || len(b.Table) != 16 || len(b.Figures) != 3 || len(b.Sessions) != 16 || len(b.Traces) != 5 {
+		t.Errorf("curve %q, %d rows, %d figures, %d sessions, %d traces", b.Curve, len(b.Table), len(b.Figures), len(b.Sessions), len(b.Traces))
+	}
+	if !strings.Contains(b.Traces[0].Text, "warming up") || strings.Contains(b.Traces[2].Text, "warming up") {
+		t.Errorf("the traces of a session: %v", b.Traces)
+	}
+	// Hopkins: odds of 12 to 1 at twice the typical error; here it is far more.
+	if note := b.Figures[1].Note; !strings.Contains(note, "to 1") {
+		t.Errorf("no odds in %q", note)
+	}
+}
+
+// The calendar counts days and minutes, and nothing in a row.
+func TestDaysInWords(t *testing.T) {
+	p := page.Of(lookedBack(10, evenness(func(k int) float64 { return 0.3 }), game.Control{Name: "back.view", Value: "days"}))
+	// Five traces a minute apart, the last of 30 s: 4.5 minutes on each of 10 days.
+	if !strings.Contains(p.Sentence, "on 10 days, 45 minutes in all") || len(p.Back.DayTable) != 10 {
+		t.Errorf("%q, %d rows", p.Sentence, len(p.Back.DayTable))
+	}
+}

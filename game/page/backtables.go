@@ -1,0 +1,156 @@
+package page
+
+import (
+	"fmt"
+	"strconv"
+
+	"unthreaded/game"
+	"unthreaded/game/weeks"
+	"unthreaded/game/words"
+)
+
+// ScoreRow is one session in the table.
+type ScoreRow struct {
+	ID    string `json:"id"`
+	Day   string `json:"day"`
+	Score string `json:"score"`
+	Half  string `json:"half"`
+	Count string `json:"count"`
+}
+
+// mostRows is how many sessions the table shows; the file holds all.
+const mostRows = 60
+
+// scoreTable is the chart as a table, the newest session first.
+func scoreTable(r *Back, m game.Model, f weeks.Found) {
+	n := len(f.Scores)
+	zone := m.Back.Book.Zone()
+	for i := range min(n, mostRows) {
+		s := f.Scores[n-1-i]
+		row := ScoreRow{
+			ID: strconv.Itoa(n - i), Day: zone.Date(s.At).Format("2 Jan 2006"), Score: value(s.Median, f),
+			Half: value(s.Q1, f) + " to " + value(s.Q3, f), Count: strconv.Itoa(len(s.Counted)),
+		}
+		if !s.Sure() {
+			row.Count += ", too few to judge by"
+		}
+		r.Table = append(r.Table, row)
+	}
+	if n > mostRows {
+		r.TableNote = fmt.Sprintf("The newest %d of %d sessions. The file below holds them all.", mostRows, n)
+	}
+}
+
+// onDays fills in the calendar.
+func onDays(p *Page, m game.Model, f weeks.Found) {
+	r, zone := &p.Back, m.Back.Book.Zone()
+	today := zone.Date(m.NowS())
+	four := today.AddDate(0, 0, -27).Format("2006-01-02")
+	days, traces, minutes := 0, 0, 0.0
+	for _, d := range f.Days {
+		if fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) >= four {
+			days, traces, minutes = days+1, traces+d.Traces, minutes+d.Minutes
+		}
+	}
+	p.Sentence = fmt.Sprintf("In the last four weeks you practised on %s, %s in all.", counted(days, "day"), minuteText(minutes))
+	switch {
+	case len(f.Days) == 0:
+		p.Sentence = "The days on which you practise will stand here."
+	case days == 0:
+		p.Sentence = "No practice in the last four weeks. A few traces are enough to begin again."
+	}
+	r.DaysText = "Days off belong to it: a few short sessions over several days hold better than a long one. Nothing here counts days in a row."
+	r.Earlier = len(f.Days) > 0
+	r.Later = m.Back.Month > 0
+	for i := len(f.Days) - 1; i >= 0 && len(r.DayTable) < mostRows; i-- {
+		d := f.Days[i]
+		r.DayTable = append(r.DayTable, Row{
+			ID:    fmt.Sprintf("%d %s %d", d.Day, d.Month, d.Year),
+			Value: minuteText(d.Minutes),
+			Note:  fmt.Sprintf("%s, the hand moving for %s", counted(d.Traces, "trace"), minuteText(d.Moving)),
+		})
+	}
+	p.ClothLabel = "Calendar of the days on which you practised, with minutes. The table beside it holds the same."
+}
+
+// minuteText writes a time of practice.
+func minuteText(minutes float64) string {
+	switch {
+	case minutes < 0.95:
+		return "less than a minute"
+	case minutes < 1.5:
+		return "1 minute"
+	}
+	return fmt.Sprintf("%.0f minutes", minutes)
+}
+
+// PairRow is one measure of the two traces.
+type PairRow struct {
+	ID     string `json:"id"`
+	First  string `json:"first"`
+	Second string `json:"second"`
+}
+
+// onPair fills in the two traces laid over each other.
+func onPair(p *Page, m game.Model) {
+	r := &p.Back
+	pair, ok := m.Pair()
+	if !ok {
+		p.Sentence = "Choose any two traces from the list: they are laid one over the other and played together."
+		p.ClothLabel = "No trace is chosen yet."
+		return
+	}
+	p.Plays = true
+	p.Replay = replayOf(pair)
+	p.Replay.Play = "Watch them together"
+	if pair.Replay.Playing {
+		p.Replay.Play = "Pause"
+	}
+	p.ClothLabel = "Two traces as stitches, one over the other. Their measures are beside it as a table."
+	first, second := m.Back.First, m.Back.Second
+	if second == nil {
+		p.Sentence = "One trace is down. Choose a second one to lay over it."
+	} else {
+		p.Sentence = pairSentence(m)
+	}
+	r.PairText = "The first is sewn in the thread of the cloth, the second in green with a dot at every stitch and a knot at every tenth. They start together and each goes at its own pace. Underneath is the speed of both hands."
+	if second != nil && second.Rec.Motif != first.Rec.Motif {
+		r.PairText += " The second follows another line than the one in chalk."
+	}
+	r.PairTable = pairTable(first, second)
+}
+
+// pairSentence says which of the two has the more even stitches.
+func pairSentence(m game.Model) string {
+	a, b := m.Back.First.Report.Evenness.SpacingCV, m.Back.Second.Report.Evenness.SpacingCV
+	if !a.Defined || !b.Defined {
+		return "Two traces, one over the other."
+	}
+	than := "The second has the more even stitches"
+	switch {
+	case words.Percent(a.Value) == words.Percent(b.Value):
+		than = "Both are as even"
+	case a.Value < b.Value:
+		than = "The first has the more even stitches"
+	}
+	return fmt.Sprintf("%s: they vary by %s and %s. Two traces show how, not whether you got better.", than, words.Percent(a.Value), words.Percent(b.Value))
+}
+
+func pairTable(first, second *game.Sheet) []PairRow {
+	row := func(id string, of func(sh *game.Sheet) string) PairRow {
+		out := PairRow{ID: id}
+		if first.Unmeasured == "" {
+			out.First = of(first)
+		}
+		if second != nil && second.Unmeasured == "" {
+			out.Second = of(second)
+		}
+		return out
+	}
+	return []PairRow{
+		row("Stitch length varies by", func(sh *game.Sheet) string { return evennessFigure(sh.Report, game.Settings{StitchMM: 1}).Value }),
+		row("Beside the line", func(sh *game.Sheet) string { return lateralFigure(sh.Report).Value }),
+		row("Smoothness (SPARC)", func(sh *game.Sheet) string { return flowFigure(sh.Report).Value }),
+		row("Time", func(sh *game.Sheet) string { return words.Clock(sh.Duration()) }),
+	}
+}

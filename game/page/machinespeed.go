@@ -1,0 +1,123 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"unthreaded/game/bench"
+	"unthreaded/game/words"
+	"unthreaded/path/machine"
+)
+
+// speed fills in needle, hand and stitch, and returns the sentence.
+func (w bencher) speed() string {
+	o, s := w.out, w.m.Settings
+	o.On.Speed = true
+	o.Fields = w.fields("needle", "hand", "stitch")
+	o.Finds = []Option{{"hand", "the hand speed"}, {"needle", "the needle speed"}, {"stitch", "the stitch length"}}
+	o.Find = w.b.Trio.Find
+	t := w.b.Trio
+	o.TrioText = fmt.Sprintf("%.0f stitches a minute, hand %s, stitches %s.", t.SPM, words.InBoth(t.Hand), words.StitchInBoth(t.Stitch))
+	o.TrioUse = fmt.Sprintf("Use %.0f a minute", t.SPM)
+	w.pace()
+	o.More, o.MoreName = w.fields("slowest", "fastest"), "What my machine can do"
+	w.table()
+	w.times()
+	w.cautions("fingers")
+	return fmt.Sprintf("%.0f stitches a minute at %s: move your hand %s a second.", s.SPM, words.Stitch(s.StitchMM, w.inches), w.length(s.HandSpeed()))
+}
+
+// pace tells her own speed and the needle speed that fits it.
+func (w bencher) pace() {
+	o, p := w.out, w.m.Pace()
+	switch {
+	case p.Hand == 0 && p.Unnoted > 0:
+		o.PaceText = fmt.Sprintf("Your %s kept without the speed of the hand. Trace this route once in Rehearse, and your own speed stands here.", words.Count(p.Unnoted, "trace was", "traces were"))
+		return
+	case p.Hand == 0:
+		o.PaceText = "No trace is kept yet. Trace this route once in Rehearse, and your own comfortable speed stands here."
+		return
+	}
+	where := "other lines; none of this plan is kept yet"
+	if p.Here {
+		where = "this plan"
+	}
+	o.PaceText = fmt.Sprintf("Your own speed is %s, from your last %s of %s.", words.InBoth(p.Hand), words.Count(p.Traces, "trace", "traces"), where)
+	pedal, err := w.m.Pedal()
+	if err != nil {
+		o.PaceText += " No needle speed fits it: " + err.Error() + "."
+		return
+	}
+	o.PaceText += fmt.Sprintf(" It makes stitches of %s at %.0f stitches a minute.", words.Stitch(w.m.Settings.StitchMM, w.inches), pedal.Wanted)
+	if !pedal.Fits {
+		o.PaceText += fmt.Sprintf(" Your machine keeps %.0f at the nearest, which makes %s.", pedal.Set, words.Stitch(pedal.Stitch, w.inches))
+		for _, r := range pedal.Remedies {
+			o.PaceText += " " + w.remedy(r)
+		}
+	}
+	o.CanPace, o.PaceUse = true, fmt.Sprintf("Use %.0f a minute", pedal.Set)
+}
+
+func (w bencher) remedy(r machine.Remedy) string {
+	to := words.Speed(r.To, w.inches)
+	if r.Change == machine.ChangeStitch {
+		to = words.Stitch(r.To, w.inches)
+		if !r.Usual {
+			to += ", which is unusual"
+		}
+	}
+	return fmt.Sprintf("%s (%s)", r.Text, to)
+}
+
+// table lists the hand speeds for her machine at the usual stitches.
+func (w bencher) table() {
+	spis := []float64{machine.MinUsualSPI, 10, machine.MaxUsualSPI}
+	stitches := make([]float64, len(spis))
+	for i, v := range spis {
+		stitches[i] = machine.StitchOf(v)
+		head := fmt.Sprintf("%.0f spi", v)
+		if !w.inches {
+			head = fmt.Sprintf("%.1f mm", stitches[i])
+		}
+		w.out.Heads = append(w.out.Heads, Option{strconv.Itoa(i), head})
+	}
+	rows, err := w.b.Mine.Speeds(stitches)
+	if err != nil {
+		return
+	}
+	for _, r := range rows {
+		row := SpeedRow{ID: fmt.Sprintf("%.0f", r.SPM), Now: math.Abs(r.SPM-w.m.Settings.SPM) < 0.5}
+		for i, v := range r.Hand {
+			text := fmt.Sprintf("%.0f mm/s", v)
+			if w.inches {
+				text = fmt.Sprintf("%.2f in/s", machine.InchesPerSecond(v))
+			}
+			row.Cells = append(row.Cells, Option{strconv.Itoa(i), text})
+		}
+		w.out.Speeds = append(w.out.Speeds, row)
+	}
+}
+
+// partNames are what the parts are called.
+func (w bencher) partNames(parts []bench.Part) []string {
+	one, row := "One block", fmt.Sprintf("A row, %s", words.Count(parts[1].Times, "block", "blocks"))
+	if w.b.Plan.Row {
+		one, row = "This row once", fmt.Sprintf("Across the quilt, %s", words.Count(parts[1].Times, "time", "times"))
+	}
+	return []string{one, row, fmt.Sprintf("The top, %s", words.Count(w.b.Job.Rows, "row", "rows"))}
+}
+
+// times lists how long the sewing takes.
+func (w bencher) times() {
+	parts, err := w.b.Parts(w.m.Settings.HandSpeed(), w.m.Settings.StitchMM)
+	if err != nil {
+		w.out.Times = []Row{{ID: "Time", Value: "", Note: upper(err.Error()) + "."}}
+		return
+	}
+	for i, name := range w.partNames(parts) {
+		t := parts[i].Time
+		note := fmt.Sprintf("%s sewing, %s stopping, %s halting to turn or to move the ruler.", words.Duration(t.Sewing), words.Duration(t.Stopping), words.Duration(t.Halting))
+		w.out.Times = append(w.out.Times, Row{ID: name, Value: words.Duration(t.Total), Note: note})
+	}
+}

@@ -1,0 +1,152 @@
+package scene
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/game/words"
+	"unthreaded/path/geom"
+	"unthreaded/path/machine"
+)
+
+// area is a part of the cloth that a picture may take.
+type area struct{ x, y, w, h float64 }
+
+// throatItems show the quilt from above with the row under the needle and what has
+// to go through the throat, and beside it the throat from the front with the roll.
+func throatItems(m game.Model, pal look.Palette) []Item {
+	orders, err := m.Bench.Orders()
+	if err != nil {
+		return nil
+	}
+	fit := orders[0].Fits[min(m.Bench.Place, len(orders[0].Fits)-1)]
+	w, h := m.Screen.W, m.Screen.H
+	above, front := area{20, 40, w*0.5 - 30, h - 90}, area{w*0.5 + 10, 40, w*0.5 - 30, h - 90}
+	if w < h {
+		above, front = area{20, 34, w - 40, h*0.5 - 84}, area{20, h*0.5 + 24, w - 40, h*0.5 - 64}
+	}
+	return append(fromAbove(m, orders[0], fit, above, pal), fromFront(m, fit, front, pal)...)
+}
+
+// fromAbove is the quilt as it lies at the machine: the row runs up and down, the
+// part right of the needle goes through the throat.
+func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look.Palette) []Item {
+	top := m.Bench.Top()
+	scale := math.Min(a.w/top.Across, a.h/top.Along)
+	q := area{a.x + (a.w-top.Across*scale)/2, a.y + (a.h-top.Along*scale)/2, top.Across * scale, top.Along * scale}
+	// Unturned, the first edge is on the right.
+	strip := func(r machine.Band) (x, w float64) {
+		if f.Turned {
+			return q.x + r.From*scale, (r.To - r.From) * scale
+		}
+		return q.x + (top.Across-r.To)*scale, (r.To - r.From) * scale
+	}
+	at, wide := strip(top.Rows[f.Row])
+	items := []Item{
+		rect(q.x, q.y, q.w, q.h, mix(pal.Cloth, pal.Paper, 0.7)),
+		rect(at, q.y, q.x+q.w-at, q.h, mix(pal.Cloth, pal.Short, 0.3)),
+		rect(at, q.y, wide, q.h, mix(pal.Cloth, pal.Thread, 0.3)),
+	}
+	for i, g := range o.Fits {
+		x, wide := strip(top.Rows[g.Row])
+		items = append(items, line(1, pal.Mute, geom.Pt(x, q.y), geom.Pt(x, q.y+q.h)))
+		if wide > 20 || g == f {
+			items = append(items, number(i+1, geom.Pt(x+wide/2, q.y+18), pal)...)
+		}
+	}
+	items = append(items, line(2.4, pal.Ink, geom.Pt(q.x, q.y), geom.Pt(q.x+q.w, q.y), geom.Pt(q.x+q.w, q.y+q.h), geom.Pt(q.x, q.y+q.h), geom.Pt(q.x, q.y)))
+	items = append(items, needle(geom.Pt(at, q.y+q.h/2), pal)...)
+	head := "From above, in the order of sewing"
+	if f.Turned {
+		head = "From above, turned half way"
+	}
+	foot := words.Length(f.Right, m.Settings.Units == game.Inches) + " to the right of the needle"
+	return append(items, captions(m, a, head, foot, pal)...)
+}
+
+// captions stand over and under a picture.
+func captions(m game.Model, a area, head, foot string, pal look.Palette) []Item {
+	return []Item{
+		onTheScreen(label(head, geom.Pt(a.x+a.w/2, a.y-18), pal.Mute), m.Screen),
+		onTheScreen(label(foot, geom.Pt(a.x+a.w/2, a.y+a.h+20), pal.Ink), m.Screen),
+	}
+}
+
+// fromFront is the throat to scale, with the roll in it.
+func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []Item {
+	mine, inches := m.Bench.Mine, m.Settings.Units == game.Inches
+	// The machine takes a third of the throat more, to the sides and up and down.
+	scale := math.Min(a.w/(mine.ThroatW*1.3), a.h/(math.Max(mine.ThroatH, f.Roll)*1.35))
+	t := area{w: mine.ThroatW * scale, h: mine.ThroatH * scale}
+	t.x = a.x + (a.w-t.w*1.22)/2
+	t.y = a.y + a.h/2 + (math.Max(t.h, f.Roll*scale)+0.22*t.h)/2 - t.h
+	items := body(t, mine.Hand*scale, pal)
+	bed, r := t.y+t.h, f.Roll*scale/2
+	centre := geom.Pt(math.Max(t.x+t.w-r, t.x+mine.Hand*scale+r), bed-r)
+	c, text := pal.Thread, "fits rolled"
+	switch {
+	case f.Rolls:
+	case f.Bunches:
+		c, text = pal.Short, "too thick rolled; fits bunched loosely"
+	default:
+		c, text = pal.Long, "does not fit"
+	}
+	thick := m.Bench.Job.Thickness * scale
+	sheet := math.Max(2, thick)
+	items = append(items, line(sheet, c, geom.Pt(t.x-0.08*t.w, bed-sheet/2), geom.Pt(centre.X, bed-sheet/2)))
+	items = append(items, roll(centre, r, thick, c, pal)...)
+	// A broken rim says it as the colour does.
+	if !f.Rolls {
+		items = append(items, dashes(geom.Arc(centre, r+5, 0, 2*math.Pi), 6, 5, 2, c)...)
+	}
+	head := fmt.Sprintf("From the front: throat %s x %s", words.Length(mine.ThroatW, inches), words.Length(mine.ThroatH, inches))
+	foot := fmt.Sprintf("Roll of %s: %s", words.Length(f.Roll, inches), text)
+	return append(items, captions(m, a, head, foot, pal)...)
+}
+
+// body is the machine round its throat t, with the needle and the room for the hand.
+func body(t area, hand float64, pal look.Palette) []Item {
+	c, bed := mix(pal.Cloth, pal.Mute, 0.35), t.y+t.h
+	arm := 0.22 * t.h
+	items := []Item{
+		rect(t.x-0.08*t.w, t.y-arm, t.w*1.3, arm, c), rect(t.x+t.w, t.y-1, t.w*0.22, t.h+1, c),
+		rect(t.x-0.08*t.w, bed, t.w*1.3, arm*0.6, c),
+		line(3, pal.Ink, geom.Pt(t.x, t.y), geom.Pt(t.x, bed-4)), line(7, pal.Ink, geom.Pt(t.x, t.y), geom.Pt(t.x, bed-t.h*0.35)),
+	}
+	items = append(items, dashes([]geom.Point{geom.Pt(t.x+hand, t.y), geom.Pt(t.x+hand, bed)}, 5, 5, 1.6, pal.Mute)...)
+	if hand > 44 {
+		items = append(items, label("hand", geom.Pt(t.x+hand/2+2, t.y+14), pal.Ink))
+	}
+	return items
+}
+
+// roll is the end of a rolled quilt: a spiral whose turns lie as far apart as the
+// sandwich is thick, or as can be told apart.
+func roll(centre geom.Point, r, thick float64, c color.NRGBA, pal look.Palette) []Item {
+	turns := math.Max(1, math.Min(r/math.Max(thick, 5), 20))
+	var pts []geom.Point
+	for a := 0.0; a <= turns*2*math.Pi; a += 0.15 {
+		d := r * a / (turns * 2 * math.Pi)
+		pts = append(pts, r2.Add(centre, geom.Pt(d*math.Cos(a), d*math.Sin(a))))
+	}
+	return []Item{line(2*r, mix(pal.Cloth, pal.Paper, 0.7), centre), line(2, c, pts...), ring(centre, r, 2.4, c)}
+}
+
+// careItems show the needle from above, at true size where the cloth has room: the
+// foot, and the zone that fingers stay out of.
+func careItems(m game.Model, pal look.Palette) []Item {
+	q := geom.Pt(m.Screen.W/2, m.Screen.H*0.5)
+	px := math.Min(m.Screen.TrueSize(), math.Min(m.Screen.W, m.Screen.H-120)/110)
+	zone, foot := 40*px, 8*px
+	items := lineWork(m, 1.4, mix(pal.Cloth, pal.Chalk, 0.35), pal)
+	items = append(items, line(2*zone, mix(pal.Cloth, pal.Long, 0.25), q))
+	items = append(items, dashes(geom.Arc(q, zone, 0, 2*math.Pi), 10, 6, 3, pal.Long)...)
+	items = append(items, line(2*foot, pal.Paper, q), ring(q, foot, 4, pal.Ink), line(5, pal.Ink, q))
+	items = append(items, said("Needle and foot", geom.Pt(q.X, q.Y+foot+18), m.Screen, pal)...)
+	return append(items, said("Fingers stay outside, on the flat quilt", geom.Pt(q.X, q.Y-zone-18), m.Screen, pal)...)
+}

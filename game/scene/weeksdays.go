@@ -1,0 +1,94 @@
+package scene
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"time"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/progress"
+)
+
+// Sizes in CSS pixels of a month on the cloth.
+const (
+	leastCell = 49.0
+	mostCell  = 66.0
+	monthHead = 62.0 // its name and those of the days
+	monthGap  = 28.0
+)
+
+// calendar is as many months as fit, the last one on the right: each day practised is a
+// patch with its minutes, sewn round with as many stitches as there were traces.
+func calendar(m game.Model, pal look.Palette) []Item {
+	w, h := m.Screen.W, m.Screen.H-m.Screen.Strip
+	cols := max(1, int((w-16)/(7*leastCell+monthGap)))
+	rows := max(1, int((h-16)/(6*leastCell+monthHead)))
+	if cols*rows > 6 {
+		rows = 1 + 5/cols
+	}
+	cell := math.Min(mostCell, math.Min(((w-16)/float64(cols)-monthGap)/7, ((h-16)/float64(rows)-monthHead)/6))
+	width, height := 7*cell+monthGap, 6*cell+monthHead
+	x0, y0 := (w-width*float64(cols)+monthGap)/2, (h-height*float64(rows))/2+8
+	zone := m.Back.Book.Zone()
+	today := zone.Date(m.NowS())
+	practised := map[string]progress.Day{}
+	for _, d := range m.Back.Book.Found().Days {
+		practised[dayID(d.Year, d.Month, d.Day)] = d
+	}
+	var items []Item
+	for k := range cols * rows {
+		first := time.Date(today.Year(), today.Month()-time.Month(cols*rows-1-k+m.Back.Month), 1, 0, 0, 0, 0, time.UTC)
+		at := geom.Pt(x0+float64(k%cols)*width, y0+float64(k/cols)*height)
+		items = append(items, month(first, at, cell, today, practised, pal)...)
+	}
+	return items
+}
+
+func dayID(y int, mo time.Month, d int) string { return fmt.Sprintf("%04d-%02d-%02d", y, mo, d) }
+
+// month is one month, its weeks beginning on Monday (ISO 8601).
+func month(first time.Time, at geom.Point, cell float64, today time.Time, practised map[string]progress.Day, pal look.Palette) []Item {
+	name := label(first.Format("January 2006"), geom.Pt(at.X+4, at.Y+16), pal.Ink)
+	name.Align, name.Width = Left, 18
+	items := []Item{name}
+	for i, d := range []string{"Mo", "Tu", "We", "Th", "Fr", "Sa", "Su"} {
+		items = append(items, label(d, geom.Pt(at.X+(float64(i)+0.5)*cell, at.Y+monthHead-16), pal.Mute))
+	}
+	for d := first; d.Month() == first.Month(); d = d.AddDate(0, 0, 1) {
+		column := (int(d.Weekday()) + 6) % 7
+		week := (d.Day() - 1 + (int(first.Weekday())+6)%7) / 7
+		corner := geom.Pt(at.X+float64(column)*cell, at.Y+monthHead+float64(week)*cell)
+		p, done := practised[dayID(d.Year(), d.Month(), d.Day())]
+		if done {
+			items = append(items, patch(corner, cell, p, pal)...)
+			continue
+		}
+		ink := pal.Mute
+		if d.Format(time.DateOnly) == today.Format(time.DateOnly) {
+			ink = pal.Ink
+			items = append(items, line(2.4, pal.Chalk, geom.Pt(corner.X+cell*0.3, corner.Y+cell*0.78), geom.Pt(corner.X+cell*0.7, corner.Y+cell*0.78)))
+		}
+		items = append(items, label(strconv.Itoa(d.Day()), geom.Pt(corner.X+cell/2, corner.Y+cell/2), ink))
+	}
+	return items
+}
+
+// patch is a day practised: the day above, the minutes below, stitches round it.
+func patch(corner geom.Point, cell float64, d progress.Day, pal look.Palette) []Item {
+	const in = 3.0
+	x, y, s := corner.X+in, corner.Y+in, cell-2*in
+	border := []geom.Point{
+		geom.Pt(x, y), geom.Pt(x+s, y), geom.Pt(x+s, y+s), geom.Pt(x, y+s), geom.Pt(x, y),
+	}
+	around := 4 * s
+	n := float64(max(4, min(24, d.Traces)))
+	items := []Item{rect(x, y, s, s, mix(pal.Cloth, pal.Thread, 0.16))}
+	items = append(items, dashes(border, around/n*0.6, around/n*0.4, 1.8, pal.Thread)...)
+	day := label(strconv.Itoa(d.Day), geom.Pt(corner.X+cell/2, corner.Y+cell*0.34), pal.Ink)
+	minutes := label(fmt.Sprintf("%d min", max(1, int(math.Round(d.Minutes)))), geom.Pt(corner.X+cell/2, corner.Y+cell*0.68), pal.Thread)
+	minutes.Width = labelSize
+	return append(items, day, minutes)
+}

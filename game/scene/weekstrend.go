@@ -1,0 +1,116 @@
+package scene
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/game/weeks"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/progress"
+)
+
+type colour = color.NRGBA
+
+// trend is the line of Theil and Sen through the sessions that can be judged, and, dotted,
+// the steepest and the flattest that the sessions allow, all through the middle.
+func trend(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
+	j := f.Judged
+	if j.Verdict == progress.TooEarly || j.Verdict == "" {
+		return nil
+	}
+	days, values := judgedScores(f)
+	first, last := days[0]*86400, days[len(days)-1]*86400
+	_, intercept, err := progress.TheilSen(days, values)
+	if err != nil {
+		return nil
+	}
+	middle := (first + last) / 2
+	centre := intercept + j.Slope*middle/86400
+	at := func(slope float64) []geom.Point {
+		var pts []geom.Point
+		for k := range 33 {
+			t := first + (last-first)*float64(k)/32
+			if v := centre + slope*(t-middle)/86400; !c.Beyond(v) {
+				pts = append(pts, geom.Pt(c.X(t), c.Y(v)))
+			}
+		}
+		return pts
+	}
+	var items []Item
+	for _, slope := range []float64{j.SlopeInterval.Low, j.SlopeInterval.High} {
+		if pts := at(slope); len(pts) > 1 {
+			items = append(items, dashes(pts, 1, 7, 2, pal.Chalk)...)
+		}
+	}
+	if pts := at(j.Slope); len(pts) > 1 {
+		items = append(items, dashes(pts, chalkDash, chalkSpace, chalkWidth, pal.Chalk)...)
+	}
+	return items
+}
+
+// judgedScores returns the days since 1970 and the scores of the sessions that can be
+// judged.
+func judgedScores(f weeks.Found) (days, values []float64) {
+	for _, s := range f.Scores {
+		if s.Sure() {
+			days, values = append(days, s.At/86400), append(values, s.Median)
+		}
+	}
+	return days, values
+}
+
+// learning is the learning curve and, at the right, the range in which it levels off.
+func learning(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
+	if f.Curve == (progress.Curve{}) {
+		return nil
+	}
+	days, _ := judgedScores(f)
+	var pts []geom.Point
+	const fine = 8 // points from session to session
+	for i := range fine*(len(days)-1) + 1 {
+		k, part := i/fine, float64(i%fine)/fine
+		t := days[k]
+		if part > 0 {
+			t += part * (days[k+1] - t)
+		}
+		pts = append(pts, geom.Pt(c.X(t*86400), c.Y(f.Curve.At(float64(k+1)+part))))
+	}
+	x := c.Right + 10
+	top, bottom := c.Y(f.Curve.Interval.High), c.Y(f.Curve.Interval.Low)
+	at := c.Y(f.Curve.Plateau)
+	text := label("levels off", geom.Pt(c.Right+12, math.Min(bottom+14, c.Bottom-8)), pal.Over)
+	text.Align = Right
+	return []Item{
+		line(2.4, pal.Over, pts...),
+		line(2.4, pal.Over, geom.Pt(x-5, top), geom.Pt(x+5, top)),
+		line(2.4, pal.Over, geom.Pt(x, top), geom.Pt(x, bottom)),
+		line(2.4, pal.Over, geom.Pt(x-5, bottom), geom.Pt(x+5, bottom)),
+		line(7, pal.Over, geom.Pt(x, at)),
+		text,
+	}
+}
+
+// pickedSession marks the session whose traces are listed, with its date and score.
+func pickedSession(m game.Model, c weeks.Chart, pal look.Palette) []Item {
+	s, ok := m.Back.Picked()
+	if !ok {
+		return nil
+	}
+	f := m.Back.Book.Found()
+	x := c.X(s.At)
+	_, decimals := c.Values(20)
+	if f.Measure == progress.Spacing || f.Motif == "" && f.Measure != progress.Flow {
+		decimals = 2
+	}
+	text := fmt.Sprintf("%s: %s, %d traces count", m.Back.Book.Zone().Date(s.At).Format("2 Jan 2006"), valueText(s.Median, decimals, f), len(s.Counted))
+	const half = 126 // of the text's width
+	it := label(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-8), pal.Ink)
+	return []Item{
+		line(1.2, pal.Ink, geom.Pt(x, c.Top+2), geom.Pt(x, math.Max(c.Top+2, c.Y(s.Median)-14))),
+		ring(geom.Pt(x, c.Y(s.Median)), 13, 2, pal.Ink),
+		it,
+	}
+}

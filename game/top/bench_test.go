@@ -1,0 +1,29 @@
+package top
+
+import (
+	"testing"
+
+	"unthreaded/path/quilt"
+)
+
+func BenchmarkDemo(b *testing.B) {
+	q, designs := quilt.Demo()
+	t := Open(q, designs)
+	b.Run("lay", func(b *testing.B) {
+		for b.Loop() {
+			Open(q, designs)
+		}
+	})
+	b.Run("order", func(b *testing.B) {
+		for b.Loop() {
+			if o := t.FindOrder().Order; o.Trouble != "" {
+				b.Fatal(o.Trouble)
+			}
+		}
+	})
+	b.Run("measure", func(b *testing.B) {
+		for b.Loop() {
+			t.Measure(false)
+		}
+	})
+}

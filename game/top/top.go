@@ -1,0 +1,140 @@
+// Package top is the table on which a quilt top is laid out: rows and columns of
+// blocks, their sashing and borders, which design lies in which place, how wide the
+// gaps between the lines are and in which order the rows are sewn. It knows nothing
+// of screens; places are in mm on the top.
+package top
+
+import (
+	"slices"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/quilt"
+)
+
+// None is the number of no place.
+const None = -1
+
+// Scope tells for which places a choice counts.
+type Scope string
+
+// A choice counts for all places of a kind or for one place only.
+const (
+	AllOfKind Scope = "all"
+	OnlyThis  Scope = "one"
+)
+
+// Top is the state of the table. Make one with Open; a method returns the top after
+// it and leaves the one before as it was.
+type Top struct {
+	// Quilt is what is laid out. Change it with the methods only: they keep the
+	// steps for undo.
+	Quilt quilt.Quilt
+	// Laying is the quilt with its designs in place, Rows the places of each row in
+	// sewing order.
+	Laying quilt.Laying
+	Rows   [][]int
+	// Chosen is the place that changes are about, None or an index into
+	// Laying.Cells; Scope tells which others change with it.
+	Chosen int
+	Scope  Scope
+	// Want is the size asked for, zero for none.
+	Want quilt.Size
+	// Measures are what was measured on the top as it is; Order how its rows are
+	// sewn, found on request.
+	Measures Measures
+	Order    Order
+	// Rev grows with each change of what is to be seen, Changes with each of the
+	// quilt itself.
+	Rev, Changes int
+
+	// the person's designs, and the steps for undo and for redo
+	designs      quilt.Designs
+	past, future []quilt.Quilt
+	// lastKey is the control of the last change: changes of the same one that follow
+	// each other are one step.
+	lastKey string
+}
+
+// Open lays a quilt, which must be valid, on the table with a person's designs.
+func Open(q quilt.Quilt, designs quilt.Designs) Top {
+	t := Top{Quilt: q, Chosen: None, Scope: AllOfKind, designs: designs}
+	return t.laid()
+}
+
+// laid makes anew what follows from the quilt and the designs. The place chosen
+// stays chosen as long as the layout has it.
+func (t Top) laid() Top {
+	chosen := ""
+	if c, ok := t.Cell(); ok {
+		chosen = c.ID
+	}
+	t.Rev++
+	t.Laying = t.Quilt.Lay(t.designs)
+	t.Rows = t.Quilt.SewingRows()
+	t.Chosen = slices.IndexFunc(t.Laying.Cells, func(c quilt.Cell) bool { return c.ID == chosen })
+	t.Measures, t.Order = Measures{}, Order{}
+	return t
+}
+
+// WithDesigns takes other designs, as they are after some were drawn.
+func (t Top) WithDesigns(designs quilt.Designs) Top {
+	t.designs = designs
+	return t.laid()
+}
+
+// Cell returns the place that is chosen.
+func (t Top) Cell() (quilt.Cell, bool) {
+	if t.Chosen < 0 || t.Chosen >= len(t.Laying.Cells) {
+		return quilt.Cell{}, false
+	}
+	return t.Laying.Cells[t.Chosen], true
+}
+
+// set takes a changed quilt. Changes of the same key that follow each other are one
+// step for undo; the empty key is always a step of its own.
+func (t Top) set(q quilt.Quilt, key string) Top {
+	if key == "" || key != t.lastKey {
+		t.past = append(t.past[:len(t.past):len(t.past)], t.Quilt)
+	}
+	t.lastKey, t.future = key, nil
+	t.Quilt = q
+	t.Changes++
+	return t.laid()
+}
+
+// CanUndo tells whether a change can be taken back, CanRedo whether one can be done
+// again.
+func (t Top) CanUndo() bool { return len(t.past) > 0 }
+
+// CanRedo tells whether a change that was taken back can be done again.
+func (t Top) CanRedo() bool { return len(t.future) > 0 }
+
+// Undo takes the last change back.
+func (t Top) Undo() Top {
+	n := len(t.past)
+	if n == 0 {
+		return t
+	}
+	t.future = append(t.future[:len(t.future):len(t.future)], t.Quilt)
+	t.Quilt, t.past, t.lastKey = t.past[n-1], t.past[:n-1], ""
+	t.Changes++
+	return t.laid()
+}
+
+// Redo does again what was taken back last.
+func (t Top) Redo() Top {
+	n := len(t.future)
+	if n == 0 {
+		return t
+	}
+	t.past = append(t.past[:len(t.past):len(t.past)], t.Quilt)
+	t.Quilt, t.future, t.lastKey = t.future[n-1], t.future[:n-1], ""
+	t.Changes++
+	return t.laid()
+}
+
+// Outline returns the edge of the top, closed, in mm.
+func (t Top) Outline() geom.Polyline {
+	s := t.Quilt.Size()
+	return geom.Polyline{geom.Pt(0, 0), geom.Pt(s.W, 0), geom.Pt(s.W, s.H), geom.Pt(0, s.H), geom.Pt(0, 0)}
+}

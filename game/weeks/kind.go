@@ -1,0 +1,133 @@
+// Package weeks looks back on the traces that are kept: it picks out those that can be
+// compared, groups them into sessions, and works out, in small steps, what can be said
+// of their progress. It knows no screen and no clock.
+package weeks
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"unthreaded/game/record"
+	"unthreaded/scoring/progress"
+)
+
+// Filter is something that has to be the same for traces to be compared.
+type Filter string
+
+// The filters, in the order in which they narrow the traces of a motif down.
+const (
+	Row    Filter = "row"    // repeats in the row
+	Way    Filter = "way"    // record.Pencil or record.Cloth
+	Device Filter = "device" // trace.Device
+	Help   Filter = "help"   // progress.Guide
+	Size   Filter = "size"   // share of true size in percent; "?" after a size that was guessed
+)
+
+// Filters lists them all.
+var Filters = []Filter{Row, Way, Device, Help, Size}
+
+// entry is a kept trace that has been measured.
+type entry struct {
+	progress.Trace
+	motif, name string
+	by          map[Filter]string
+	spm, stitch float64
+}
+
+// Started is in milliseconds since 1970, as in the summaries.
+func entryOf(s record.Summary, m record.Measured) *entry {
+	e := &entry{motif: s.Motif, name: s.Name, spm: m.SPM, stitch: m.StitchMM}
+	way := cmp.Or(s.Way, record.Pencil)
+	zoom := cmp.Or(s.Zoom, 1)
+	help := guideOf(s.Guide)
+	size := strconv.Itoa(int(math.Round(100 * zoom)))
+	if !s.SizeKnown {
+		size += "?"
+	}
+	e.by = map[Filter]string{
+		Row: strconv.Itoa(s.Repeats), Way: way, Device: string(s.Device), Help: string(help), Size: size,
+	}
+	e.Trace = progress.Trace{
+		ID: s.ID, At: float64(s.Started) / 1000, Seconds: m.Seconds, WarmUp: s.WarmUp,
+		Figures: m.Figures, Places: m.Places,
+		Like: progress.Like{
+			// A size that was guessed may be another than the same share of one that
+			// was measured on the screen.
+			Line: fmt.Sprintf("%s, %d in the row, size %s", s.Motif, s.Repeats, size),
+			Zoom: math.Round(100*zoom) / 100, Way: way, Device: s.Device, Guide: help,
+		},
+	}
+	return e
+}
+
+// guideOf returns how much helped: what was marked of the line and, where nothing was,
+// whether a needle that went ahead, a sound or a meter helped all the same. Beats before
+// the start are no help on the way.
+func guideOf(g *record.Guide) progress.Guide {
+	if g == nil {
+		return progress.Whole // as all had before it was noted
+	}
+	switch known := g.Known(); {
+	case known.Marks == record.WholeLine:
+		return progress.Whole
+	case known.Marks == record.DotsOnly, known.Lead != record.NoLead:
+		return progress.Dots
+	case known.Marks == record.EndsOnly, known.Ticks, known.SpeedStrip:
+		return progress.Ends
+	}
+	return progress.None
+}
+
+// Option is one value of a filter and how many traces have it.
+type Option struct {
+	Value string
+	Count int
+}
+
+// narrow takes the entries of a motif down to those that are alike: by each filter to
+// the value asked for or, where no trace has it, to the one that most have; of the
+// guides, to none of them if there is such a trace. It returns the values there were to
+// choose from and those taken. Cost O(n) for each filter.
+func narrow(entries []*entry, asked map[Filter]string) (alike []*entry, options map[Filter][]Option, taken map[Filter]string) {
+	options, taken = map[Filter][]Option{}, map[Filter]string{}
+	for _, f := range Filters {
+		options[f] = count(entries, f)
+		if len(options[f]) == 0 {
+			return nil, options, taken
+		}
+		taken[f] = pick(options[f], asked[f], f)
+		entries = slices.DeleteFunc(slices.Clone(entries), func(e *entry) bool { return e.by[f] != taken[f] })
+	}
+	return entries, options, taken
+}
+
+// count returns the values of a filter, those of most traces first.
+func count(entries []*entry, f Filter) []Option {
+	n := map[string]int{}
+	for _, e := range entries {
+		n[e.by[f]]++
+	}
+	var out []Option
+	for v, c := range n {
+		out = append(out, Option{v, c})
+	}
+	slices.SortFunc(out, func(a, b Option) int {
+		return cmp.Or(cmp.Compare(b.Count, a.Count), strings.Compare(a.Value, b.Value))
+	})
+	return out
+}
+
+func pick(options []Option, asked string, f Filter) string {
+	has := func(v string) bool { return slices.ContainsFunc(options, func(o Option) bool { return o.Value == v }) }
+	switch {
+	case has(asked):
+		return asked
+	case f == Help && has(string(progress.None)):
+		return string(progress.None)
+	}
+	return options[0].Value
+}

@@ -1,0 +1,127 @@
+package weeks
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"time"
+
+	"unthreaded/game/record"
+)
+
+// SewnSchema is the version of the form in which a piece that was sewn is kept.
+const SewnSchema = 1
+
+// Sewn is what she noted of a piece sewn at the machine: a practice sandwich.
+type Sewn struct {
+	Schema int    `json:"schema"`
+	ID     string `json:"id"`
+	// Day is the date of sewing, as 2006-01-02.
+	Day string `json:"day"`
+	// Motif is what was sewn, empty for none in particular; Name is what a person calls
+	// it.
+	Motif string `json:"motif,omitempty"`
+	Name  string `json:"name,omitempty"`
+	// Stitches were counted over a LengthMM in mm, at SPM stitches a minute.
+	Stitches int     `json:"stitches"`
+	LengthMM float64 `json:"length_mm"`
+	SPM      float64 `json:"spm"`
+	// RehearsedMM and RehearsedSPM are the mean stitch length in mm and the needle speed
+	// of the newest Traces of that motif when it was noted; with 0 traces those planned.
+	RehearsedMM  float64 `json:"rehearsed_mm"`
+	RehearsedSPM float64 `json:"rehearsed_spm"`
+	Traces       int     `json:"traces"`
+	Note         string  `json:"note,omitempty"`
+	// Photo is the ID of a kept photo, empty for none.
+	Photo string `json:"photo,omitempty"`
+}
+
+// The bounds of what can be noted.
+const (
+	MostStitches = 10000
+	MostLengthMM = 10000.0
+	MostNote     = 500
+)
+
+// Day is how dates are written.
+const dayForm = "2006-01-02"
+
+// StitchMM returns the stitch length that was sewn, in mm.
+func (s Sewn) StitchMM() float64 { return s.LengthMM / float64(s.Stitches) }
+
+// HandMMS returns the speed of the hands at the machine in mm/s: length x spm / 60.
+func (s Sewn) HandMMS() float64 { return s.StitchMM() * s.SPM / 60 }
+
+// RehearsedMMS returns the speed of the hand in rehearsal in mm/s.
+func (s Sewn) RehearsedMMS() float64 { return s.RehearsedMM * s.RehearsedSPM / 60 }
+
+// Validate names the first thing that is wrong.
+func (s Sewn) Validate() error {
+	positive := func(v, most float64) bool { return v > 0 && v <= most }
+	_, err := time.Parse(dayForm, s.Day)
+	switch {
+	case s.Schema > SewnSchema:
+		return fmt.Errorf("it was written by a newer version of this program (form %d, this one reads up to %d)", s.Schema, SewnSchema)
+	case s.Schema < 1:
+		return fmt.Errorf("it names no form (schema %d)", s.Schema)
+	case s.ID == "":
+		return fmt.Errorf("it has no id")
+	case err != nil:
+		return fmt.Errorf("%q is no date", s.Day)
+	case s.Stitches < 1 || s.Stitches > MostStitches:
+		return fmt.Errorf("%d stitches, there must be 1 to %d", s.Stitches, MostStitches)
+	case !positive(s.LengthMM, MostLengthMM):
+		return fmt.Errorf("a length of %v mm", s.LengthMM)
+	case !positive(s.SPM, 5000) || !positive(s.RehearsedSPM, 5000):
+		return fmt.Errorf("needle speeds of %v and %v stitches a minute", s.SPM, s.RehearsedSPM)
+	case !positive(s.RehearsedMM, 1000):
+		return fmt.Errorf("rehearsed stitches of %v mm", s.RehearsedMM)
+	case len(s.Note) > 4*MostNote:
+		return fmt.Errorf("a note of %d bytes", len(s.Note))
+	}
+	return nil
+}
+
+// EncodeSewn returns it as a document.
+func EncodeSewn(s Sewn) ([]byte, error) {
+	s.Schema = SewnSchema
+	if err := s.Validate(); err != nil {
+		return nil, fmt.Errorf("sewn %q: %w", s.ID, err)
+	}
+	return json.Marshal(s)
+}
+
+// DecodeSewn reads a document and checks it whole.
+func DecodeSewn(doc []byte) (Sewn, error) {
+	var s Sewn
+	if err := json.Unmarshal(doc, &s); err != nil {
+		return Sewn{}, fmt.Errorf("no note of something sewn: %w", err)
+	}
+	if err := s.Validate(); err != nil {
+		return Sewn{}, fmt.Errorf("sewn %q: %w", s.ID, err)
+	}
+	return s, nil
+}
+
+// Rehearsed returns the mean stitch length in mm and the needle speed of the newest traces
+// of a motif, up to five with enough stitches; n tells how many there were.
+func Rehearsed(kept []record.Summary, motif string) (stitchMM, spm float64, n int) {
+	var lengths []float64
+	for _, s := range kept {
+		if n == 5 {
+			break
+		}
+		m, err := s.ReadMeasured()
+		if s.Motif != motif || err != nil || m.StitchMM == 0 || (n > 0 && m.SPM != spm) {
+			continue
+		}
+		n++
+		spm = m.SPM
+		lengths = append(lengths, m.StitchMM)
+	}
+	if n == 0 {
+		return 0, 0, 0
+	}
+	slices.Sort(lengths)
+	return (lengths[(n-1)/2] + lengths[n/2]) / 2, spm, n
+}

@@ -1,0 +1,151 @@
+package e2e
+
+import (
+	"encoding/json"
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"unthreaded/game/record"
+	"unthreaded/scoring/progress"
+	"unthreaded/scoring/trace"
+	"unthreaded/wasm/e2e/browser"
+)
+
+// lookBack opens the place and waits for the verdict.
+func lookBack(d *browser.Page, verdict string) {
+	d.Click(`[data-send=place][value=back]`)
+	d.Until(`document.querySelector('.sentence').textContent.startsWith('` + verdict + `')`)
+}
+
+// set types into a field of the place or chooses in a list.
+func set(d *browser.Page, name, value string) {
+	d.Do(`{ const el = document.querySelector('[data-send="back.` + name + `"]');
+		el.value = '` + value + `'; el.dispatchEvent(new Event('input', { bubbles: true })); }`)
+}
+
+// Weeks of practice by a hand that gets more even: the verdict, the figures behind it, two
+// traces one over the other and played together, and traces from before all this caught up
+// with.
+func TestWeeksOfPractice(t *testing.T) {
+	d := open(t, brief)
+	recs := practice{"linked-swirls", 9, 5, record.NoMarks, learner(1), true}.records(t)
+	older := practice{"linked-swirls", 1, 2, record.WholeLine, learner(2), false}.records(t)
+	fill(t, d, append(recs, older...))
+	lookBack(d, "Really better: your stitches varied by")
+	text := browser.Eval[string](d, `document.querySelector('[data-text="back.like"]').textContent`)
+	for _, want := range []string{"45 traces", "1 in the row", "a pen", "by heart"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("compared are %q, want %q in it", text, want)
+		}
+	}
+	if n := browser.Eval[int](d, `document.querySelectorAll('[data-list="back.table"] tr').length`); n != 9 {
+		t.Errorf("the table beside the chart has %d rows, want the 9 sessions", n)
+	}
+	if label := browser.Eval[string](d, `document.querySelector('#cloth canvas').getAttribute('aria-label')`); !strings.Contains(label, "Chart of evenness of the stitches over 9 sessions") {
+		t.Errorf("the chart is called %q", label)
+	}
+	d.Until(`unthreaded.store.newest(1e6).then(([l]) => { window.measured = l.filter(s => s.includes('"measured":')).length; }) && window.measured === 47`)
+
+	choose := `document.querySelectorAll('[data-send="back.choose"]')`
+	d.Do(choose + `[4].click()`)
+	d.Until(choose + `[4].textContent === 'First of two'`)
+	set(d, "session", "8")
+	d.Until(choose + `[4].textContent === 'Choose to compare'`)
+	d.Do(choose + `[3].click()`)
+	d.Until(`document.querySelector('.sentence').textContent.startsWith('The first has the more even stitches')`)
+	d.Do(`document.getElementById('play').click()`)
+	d.Until(`document.getElementById('play').textContent === 'Pause' && +document.getElementById('scrub').value > 1`)
+	d.Do(`document.getElementById('play').click()`)
+	d.Until(`document.getElementById('play').textContent === 'Watch them together'`)
+}
+
+// What the machine said is noted with a photo, says what follows for the needle, is there
+// after a reload, and a deleted note comes back.
+func TestAPieceIsNoted(t *testing.T) {
+	d := open(t, brief)
+	d.Click(`[data-send=place][value=back]`)
+	d.Do(`document.querySelector('[data-send="back.view"][value=sewn]').click()`)
+	file := filepath.Join(t.TempDir(), "piece.png")
+	f, err := os.Create(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := png.Encode(f, image.NewRGBA(image.Rect(0, 0, 40, 30))); err != nil {
+		t.Fatal(err)
+	}
+	f.Close()
+	d.Upload(`[data-photo="back.photo"]`, file)
+	d.Until(`document.querySelector('[data-picture="back.machine.photo"]').naturalWidth === 40`)
+	for _, field := range [][2]string{{"sewn-stitches", "32"}, {"sewn-length", "4 in"}, {"sewn-spm", "600"}, {"sewn-note", "thick batting"}} {
+		set(d, field[0], field[1])
+	}
+	d.Do(`document.querySelector('[data-send="back.sewn-keep"]').click()`)
+	const pieces = `document.querySelectorAll('[data-list="back.machine.pieces"] li')`
+	d.Until(pieces + `.length === 1 && document.querySelector('.sentence').textContent.includes('faster: 1.25 times')`)
+	d.Until(`unthreaded.store.things().then(l => { window.notes = l.filter((x) => x[0] === 'sewn').length; }) && window.notes === 1`)
+	// The photo is kept beside the note, in its own time.
+	d.Until(`unthreaded.store.things().then(async (l) => {
+		const id = JSON.parse(l.find((x) => x[0] === 'sewn')[2]).photo;
+		window.photoKept = !!(await unthreaded.store.photo(id));
+	}) && window.photoKept`)
+
+	d.Reload()
+	d.Ready()
+	d.Click(`[data-send=place][value=back]`)
+	d.Do(`document.querySelector('[data-send="back.view"][value=sewn]').click()`)
+	d.Until(pieces + `.length === 1 && ` + pieces + `[0].innerText.includes('thick batting') && ` + pieces + `[0].querySelector('img').naturalWidth === 40`)
+	d.Do(`document.querySelector('[data-send="back.use-needle"]').click()`)
+	d.Until(`document.querySelector('[data-text=spmText]').textContent === '750 a minute'`)
+	d.Do(`document.querySelector('[data-send="back.sewn-delete"]').click()`)
+	d.Until(pieces + `.length === 0`)
+	d.Click(`.notice [data-send=undo]`)
+	d.Until(pieces + `.length === 1`)
+}
+
+// Two years of practice open, and a session of the first week can be picked.
+func TestThousandsOfTraces(t *testing.T) {
+	d := open(t, brief)
+	var docs []string
+	wobble := learner(3)
+	for k := range 140 {
+		w := wobble(k)
+		for i := range 15 {
+			measured, err := json.Marshal(record.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: w * (1 + 0.05*float64(i%4))}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			doc, err := record.EncodeSummary(record.Summary{
+				ID: fmt.Sprintf("%03d-%02d", k, i), Started: time.Now().AddDate(0, 0, -5*(140-k)).UnixMilli() + int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
+				Repeats: 1, Device: trace.Pen, Way: record.Pencil, Zoom: 1, Guide: &record.Guide{Marks: record.NoMarks}, Measured: measured,
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			docs = append(docs, string(doc))
+		}
+	}
+	all, err := json.Marshal(docs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// One transaction for all, or the disk would be waited for 2100 times.
+	d.Do(`window.filled = 0; { const opening = indexedDB.open('unthreaded');
+		opening.onsuccess = () => { const db = opening.result, tx = db.transaction('summaries', 'readwrite');
+			for (const doc of ` + string(all) + `) tx.objectStore('summaries').put(doc, JSON.parse(doc).id);
+			tx.oncomplete = () => { db.close(); window.filled = 1; }; }; }`)
+	d.Until(`window.filled === 1`)
+	d.Reload()
+	d.Ready()
+	lookBack(d, "Really better: your stitches varied by")
+	set(d, "session", "139")
+	d.Until(`document.querySelectorAll('[data-list="back.traces"] li').length === 15 && document.querySelector('[data-send="back.session-before"]').disabled`)
+	if text := browser.Eval[string](d, `document.querySelector('[data-text="back.tableNote"]').textContent`); !strings.Contains(text, "60 of 140 sessions") {
+		t.Errorf("the table says %q", text)
+	}
+}

@@ -1,0 +1,107 @@
+package e2e
+
+import (
+	"strings"
+	"testing"
+
+	"unthreaded/wasm/e2e/browser"
+)
+
+// atMachine opens the place Machine at a topic, by the keyboard.
+func atMachine(t *testing.T, v browser.View, topic string) *table {
+	t.Helper()
+	d := &table{Page: open(t, v), t: t}
+	d.press(`[data-send=place][value=machine]`)
+	d.Until(`document.querySelectorAll('.topics button').length === 7`)
+	d.topic(topic)
+	return d
+}
+
+// press gives the focus to what a person reaches with Tab, and presses Enter.
+func (d *table) press(selector string) {
+	d.t.Helper()
+	d.Until(`(el => el && !el.disabled && el.tabIndex >= 0 && el.getClientRects().length > 0)(document.querySelector('` + selector + `'))`)
+	d.Do(`document.querySelector('` + selector + `').focus()`)
+	d.Key("Enter")
+}
+
+func (d *table) topic(name string) {
+	d.t.Helper()
+	d.press(`[data-send="machine.topic"][value=` + name + `]`)
+	d.Until(`document.querySelector('.topics [aria-current]')?.value === '` + name + `'`)
+}
+
+// From a block to its route card by keyboard alone: the drawing is chosen, the card
+// is asked for, and a PDF document comes down.
+func TestARouteCardByKeyboard(t *testing.T) {
+	d := &table{Page: open(t, desk), t: t}
+	d.press(`[data-send=place][value=route]`)
+	d.Until(`document.querySelectorAll('[data-list="route.choices"] li').length > 1`)
+	d.Do(`document.querySelector('[data-send=drawing]').focus()`)
+	for range 2 {
+		d.Key("ArrowDown")
+	}
+	d.Until(`document.querySelector('[data-send=drawing]').value === 'crosshatch'`)
+	d.press(`[data-send=place][value=machine]`)
+	d.Until(`document.querySelector('.sentence').textContent.startsWith('Ruler foot.')`)
+	d.topic("card")
+	d.Do(`{ const real = unthreaded.download;
+		unthreaded.download = (name, type, bytes) => { window.file = { name, type, size: bytes.length, head: new TextDecoder('latin1').decode(bytes.slice(0, 8)) }; real(name, type, bytes); }; }`)
+	d.press(`[data-list="machine.cards"] [value=pdf]`)
+	d.Until(`window.file`)
+	file := browser.Eval[map[string]any](d.Page, `window.file`)
+	if file["name"] != "crosshatch-route.pdf" || file["type"] != "application/pdf" || !strings.HasPrefix(file["head"].(string), "%PDF-1.") {
+		t.Errorf("the file is %v", file)
+	}
+	d.Until(`document.querySelector('.notice').innerText.includes('Saved as crosshatch-route.pdf: 1 page')`)
+}
+
+// The list and the figures of the machine are there tomorrow, each plan with its own
+// list; a tick is taken back with undo.
+func TestTheChecklistIsThereTomorrow(t *testing.T) {
+	d := atMachine(t, desk, "check")
+	box := func(i string) string { return `document.querySelectorAll('.checks input')[` + i + `]` }
+	for _, i := range []string{"0", "3"} {
+		d.Do(box(i) + `.focus()`)
+		d.Key("Space")
+		d.Until(box(i) + `.checked`)
+	}
+	d.Until(`document.querySelector('.sentence').textContent.startsWith('2 of ')`)
+	d.Key("Control+z")
+	d.Until(`document.querySelector('.sentence').textContent.startsWith('1 of ')`)
+	d.topic("throat")
+	d.fillThroat("3")
+	d.Until(`document.querySelector('.refused:not([hidden])')?.textContent.includes('It can be 3.15 to 31.496 in.')`)
+	d.fillThroat("9 1/2")
+	d.Until(`document.querySelectorAll('.refused:not([hidden])').length === 0`)
+	d.Until(`unthreaded.store.things().then(all => { window.kept = all.filter(x => x[0] === 'machine').map(x => x[1] + x[2]).join(); })
+		&& (window.kept || '').includes('"throat_width_mm":241.') && window.kept.includes('"ticks":["power"]')`)
+
+	d.Reload()
+	d.Ready()
+	d.press(`[data-send=place][value=machine]`)
+	d.Until(`document.querySelectorAll('.topics button').length === 7`)
+	d.topic("check")
+	d.Until(box("0") + `.checked && !` + box("3") + `.checked`)
+	d.topic("throat")
+	if got := browser.Eval[string](d.Page, throatField+`.value`); got != "9 1/2" {
+		t.Errorf("the throat is %q tomorrow, want 9 1/2", got)
+	}
+}
+
+// throatField is the field for the throat's width, the fourth of the topic.
+const throatField = `document.querySelectorAll('[data-list="machine.fields"] input')[3]`
+
+// fillThroat types a text into that field and leaves it with Enter.
+func (d *table) fillThroat(text string) {
+	d.t.Helper()
+	d.Do(throatField + `.focus(); ` + throatField + `.select()`)
+	for _, r := range text {
+		if r == ' ' {
+			d.Key("Space")
+			continue
+		}
+		d.Key(string(r))
+	}
+	d.Key("Enter")
+}

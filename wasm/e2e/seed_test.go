@@ -1,0 +1,107 @@
+package e2e
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"unthreaded/game/handtest"
+	"unthreaded/game/record"
+	"unthreaded/path/motif"
+	"unthreaded/scoring"
+	"unthreaded/scoring/trace"
+	"unthreaded/wasm/e2e/browser"
+)
+
+// practice is weeks of practice on one motif, traced by a synthetic hand.
+type practice struct {
+	motif    string
+	sessions int
+	traces   int // in each session
+	marks    string
+	// wobble tells how far the hand swings round its speed in a session: 0 is perfectly
+	// even.
+	wobble func(session int) float64
+	// measured tells whether the summaries hold what is followed over the weeks.
+	measured bool
+}
+
+// learner gets more even from session to session, down to a plateau, with good and bad days.
+func learner(seed uint64) func(int) float64 {
+	r := rand.New(rand.NewPCG(seed, 7))
+	return func(k int) float64 { return (0.16 + 0.5*math.Exp(-float64(k)/3)) * math.Exp(0.07*r.NormFloat64()) }
+}
+
+// stored is a record as the page's store keeps it.
+type stored struct{ ID, Doc, Summary string }
+
+// records returns the practice as records; the last session was yesterday, the others two
+// days apart before it.
+func (p practice) records(t testing.TB) []stored {
+	t.Helper()
+	m, ok := motif.Find(p.motif)
+	if !ok {
+		t.Fatalf("no motif %q", p.motif)
+	}
+	line, err := m.Line(1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	evening := time.Now().Add(-24 * time.Hour)
+	var out []stored
+	for k := range p.sessions {
+		from := evening.AddDate(0, 0, -2*(p.sessions-1-k))
+		w := p.wobble(k)
+		for i := range p.traces {
+			tr := trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{
+				Hz: 60, Speed: func(s float64) float64 { return inchPerSecond * (1 + w*math.Sin(s/13+float64(i))) },
+				Beside: func(s float64) float64 { return 2 * w * math.Sin(s/11+float64(i)) },
+			}.Samples(line)}
+			rec := record.Record{
+				Schema: record.Schema, ID: fmt.Sprintf("%s-%02d-%d", p.marks, k, i), Started: from.Add(time.Duration(i) * 2 * time.Minute).UnixMilli(),
+				Motif: m.ID, Name: m.Name, Repeats: 1, Way: record.Pencil, Guide: &record.Guide{Marks: p.marks},
+				SPM: 600, StitchMM: 2.54, Zoom: 1, PxPerMM: 3.78,
+			}
+			rec.SetLine(line)
+			rec.SetTrace(tr)
+			if rec.Report, err = scoring.Score(line, rec.Trace(), scoring.Settings{SPM: rec.SPM, TargetMM: rec.StitchMM}); err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, kept(t, rec, p.measured))
+		}
+	}
+	return out
+}
+
+func kept(t testing.TB, rec record.Record, measured bool) stored {
+	t.Helper()
+	sum := record.Summarise(rec)
+	if !measured {
+		sum.Measured = nil
+	}
+	summary, err := record.EncodeSummary(sum)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := record.Encode(rec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return stored{rec.ID, string(doc), string(summary)}
+}
+
+// fill puts records into the page's store by its own functions and opens the page anew.
+func fill(t *testing.T, d *browser.Page, recs []stored) {
+	t.Helper()
+	doc, err := json.Marshal(recs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Do(`window.filled = 0; (async () => { for (const r of ` + string(doc) + `) await unthreaded.store.put(r.ID, r.Doc, r.Summary); window.filled = 1; })()`)
+	d.Until(`window.filled === 1`)
+	d.Reload()
+	d.Ready()
+}
