@@ -123,7 +123,7 @@ func loopGap(radius float64) float64 { return radius + 6 }
 // The sides of an oval keep its half turns apart. One of them is longer, by the radius
 // but at most ovalStep mm, and the other leans by ovalLean radians, so that the next oval
 // lies beside this one and no side on another.
-const ovalSide, ovalStep, ovalLean = 20.0, 12.0, 0.3
+const ovalSide, ovalStep, ovalLean = 20.0, 12.0, 0.8
 
 // halfTurns is n times round an oval that moves on a little each time: side is -1 to turn left, 1 to turn right.
 func halfTurns(radius, side float64) walker {
