@@ -25,6 +25,8 @@ type Learning struct {
 	// Course is nil before the first one, WarmUp unless one was begun and is not over.
 	Course *lesson.Course
 	WarmUp *lesson.WarmUp
+	// courseID and warmUpID name them on the shelf.
+	courseID, warmUpID string
 	// Step is that of the trace in hand and, while Made, of the one on the cloth.
 	Step practice.Step
 	Made bool

@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"unthreaded/game"
@@ -193,5 +194,31 @@ func TestALostLineIsPassedOver(t *testing.T) {
 		if came["block-a-1"] == refused || !came["linked-swirls"] || len(came) < 3 {
 			t.Errorf("lost %v: the lines that came are %v", refused, came)
 		}
+	}
+}
+
+// A damaged course or warm-up is reported and left as it is; a new one is kept beside
+// it and found again.
+func TestDamagedLessonsAreLeft(t *testing.T) {
+	s := newSchool(t)
+	damaged := []game.Thing{{Kind: game.CourseThing, ID: game.CourseThing, Doc: []byte(`{"schema":1}`)}, {Kind: game.WarmUpThing, ID: game.WarmUpThing, Doc: []byte(`?`)}}
+	for _, d := range damaged {
+		s.things[d.Kind+d.ID] = d
+		s.send(game.Shelf{Things: []game.Thing{d}})
+		if !strings.Contains(s.m.Notice.Text, "is damaged and was left as it is") {
+			t.Errorf("%s: told %q", d.Kind, s.m.Notice.Text)
+		}
+	}
+	s.press("rehearse.learn", "")
+	s.press("rehearse.warm-up", "5")
+	for _, d := range damaged {
+		if got := s.things[d.Kind+d.ID]; string(got.Doc) != string(d.Doc) {
+			t.Errorf("%s was overwritten by %s", d.Kind, got.Doc)
+		}
+	}
+	plan := s.m.Learning.Course.Plan
+	s.reload()
+	if l := s.m.Learning; l.Mode != game.InWarmUp || !reflect.DeepEqual(l.Course.Plan, plan) || len(s.things) != 4 {
+		t.Errorf("loaded anew: %s, %+v, %d things", l.Mode, l.Course, len(s.things))
 	}
 }

@@ -7,10 +7,11 @@ import "unthreaded/game/lesson"
 func (m Model) courseKept(t Thing) (Model, []Effect) {
 	c, err := lesson.DecodeCourse(t.Doc)
 	if err != nil {
+		m.Learning.courseID = beside(m.Learning.courseID, t.ID)
 		m.Notice = Notice{Text: "The course that was kept is damaged and was left as it is: " + err.Error() + "."}
 		return m, nil
 	}
-	m.Learning.Course = &c
+	m.Learning.Course, m.Learning.courseID = &c, t.ID
 	if c.On && m.idle() {
 		m.Learning.Mode = InCourse
 	}
@@ -21,18 +22,27 @@ func (m Model) courseKept(t Thing) (Model, []Effect) {
 func (m Model) warmUpKept(t Thing) (Model, []Effect) {
 	w, err := lesson.DecodeWarmUp(t.Doc)
 	if err != nil {
+		m.Learning.warmUpID = beside(m.Learning.warmUpID, t.ID)
 		m.Notice = Notice{Text: "The warm-up that was kept is damaged and was left as it is: " + err.Error() + "."}
 		return m, nil
 	}
 	if w.Stale(m.Clock()) || w.Over() {
-		return m, []Effect{Discard{Kind: WarmUpThing, ID: WarmUpThing}}
+		return m, []Effect{Discard{Kind: WarmUpThing, ID: t.ID}}
 	}
-	m.Learning.WarmUp, m.Learning.keptAt = &w, w.Elapsed
+	m.Learning.WarmUp, m.Learning.warmUpID, m.Learning.keptAt = &w, t.ID, w.Elapsed
 	if w.On && m.idle() {
 		// What went by before the page was there is none of hers.
 		m.Learning.Mode, m.Learning.paused = InWarmUp, true
 	}
 	return m, nil
+}
+
+// beside returns the ID under which to keep what would lie on a damaged thing.
+func beside(id, damaged string) string {
+	if id == damaged {
+		return damaged + "-2"
+	}
+	return id
 }
 
 // idle tells that nothing is in hand that a lesson would take away.

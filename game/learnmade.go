@@ -25,7 +25,7 @@ func (m Model) withCourse(c lesson.Course) (Model, []Effect) {
 		m.Notice = Notice{Text: "The course could not be written down: " + err.Error() + "."}
 		return m, nil
 	}
-	return m, []Effect{Keep{Thing{Kind: CourseThing, ID: CourseThing, Doc: doc}}}
+	return m, []Effect{Keep{Thing{Kind: CourseThing, ID: m.Learning.courseID, Doc: doc}}}
 }
 
 // withWarmUp takes the warm-up on and has it kept.
@@ -36,7 +36,7 @@ func (m Model) withWarmUp(w lesson.WarmUp) (Model, []Effect) {
 		m.Notice = Notice{Text: "The warm-up could not be written down: " + err.Error() + "."}
 		return m, nil
 	}
-	return m, []Effect{Keep{Thing{Kind: WarmUpThing, ID: WarmUpThing, Doc: doc}}}
+	return m, []Effect{Keep{Thing{Kind: WarmUpThing, ID: m.Learning.warmUpID, Doc: doc}}}
 }
 
 // warmed moves the clock of the warm-up on by dt seconds, unless the page was out of
@@ -75,7 +75,7 @@ func (m Model) warmedUp() (Model, []Effect) {
 	m.Learning.past = nil
 	m, effects := m.leaveLesson()
 	m.Notice = Notice{Text: "You are warm. Sew now, while the hand has it. The traces of the warm-up are kept, and none of them counts."}
-	return m, append(effects, Discard{Kind: WarmUpThing, ID: WarmUpThing})
+	return m, append(effects, Discard{Kind: WarmUpThing, ID: m.Learning.warmUpID})
 }
 
 // leaveLesson goes back to tracing freely; where she was is kept. An exercise gives

@@ -148,7 +148,7 @@ func New(settings Settings, origin float64) Model {
 	m.Shown = pageful
 	m.Place = Rehearse
 	m.Bench = bench.New()
-	m.Learning.Mode = Freely
+	m.Learning = Learning{Mode: Freely, courseID: CourseThing, warmUpID: WarmUpThing}
 	m.Back = NewBack()
 	return m.relaid()
 }

@@ -90,7 +90,7 @@ func (s *school) reload() {
 	for _, t := range s.things {
 		things = append(things, t)
 	}
-	slices.SortFunc(things, func(a, b game.Thing) int { return strings.Compare(a.Kind, b.Kind) })
+	slices.SortFunc(things, func(a, b game.Thing) int { return strings.Compare(a.Kind+a.ID, b.Kind+b.ID) })
 	s.send(game.Shelf{Things: things})
 	s.after(0.1)
 }
