@@ -29,7 +29,8 @@ func (m Model) warmUpKept(t Thing) (Model, []Effect) {
 	}
 	m.Learning.WarmUp, m.Learning.keptAt = &w, w.Elapsed
 	if w.On && m.idle() {
-		m.Learning.Mode = InWarmUp
+		// What went by before the page was there is none of hers.
+		m.Learning.Mode, m.Learning.paused = InWarmUp, true
 	}
 	return m, nil
 }

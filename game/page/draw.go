@@ -109,16 +109,7 @@ func onBoard(p *Page, m game.Model) {
 		p.Draw.Seams = append(p.Draw.Seams, Option{string(k), k.Name()})
 	}
 	p.Draw.Pieced = len(p.Draw.Seams) > 1
-	switch {
-	case m.Notice.Text != "":
-		p.Draw.Note = m.Notice.Text
-	case b.Said != "":
-		p.Draw.Note = b.Said
-	case b.Trouble != "":
-		p.Draw.Note = "This motif does not fit the block as it is set: make it smaller, or the block larger."
-	case len(b.Chain) > 0 || b.Cornering():
-		p.Draw.Note = p.Sentence
-	}
+	p.Draw.Note = boardNote(m, p.Sentence)
 	if b.HasFitted {
 		p.Draw.Fitted = fittedText(b)
 	}
@@ -128,6 +119,23 @@ func onBoard(p *Page, m game.Model) {
 	p.Draw.Photo = photoPart(m)
 	p.ClothLabel = fmt.Sprintf("The block %q, %s, %d drawn lines. The tools are below it, its lines are listed beside it.",
 		b.Design.Name, b.Design.Shape.Kind.Name(), len(b.Design.Lines))
+}
+
+// boardNote is what stands by the tools: what was said last, or what to do with what
+// is in hand.
+func boardNote(m game.Model, sentence string) string {
+	b := m.Drawing.Board
+	switch {
+	case m.Notice.Text != "":
+		return m.Notice.Text
+	case b.Said != "":
+		return b.Said
+	case b.Trouble != "":
+		return "This motif does not fit the block as it is set: make it smaller, or the block larger."
+	case len(b.Chain) > 0 || b.Cornering():
+		return sentence
+	}
+	return ""
 }
 
 func unitName(inches bool) string {

@@ -63,7 +63,7 @@ func chartAxes(m game.Model, f weeks.Found, c weeks.Chart, pal look.Palette) []I
 	if c.Right > legendFrom+legendWidth {
 		items = append(items, legend(c, pal)...)
 	}
-	values, decimals := c.Values(44)
+	values, decimals := c.Values(math.Max(44, (c.Bottom-c.Top)/9))
 	for _, v := range values {
 		y := c.Y(v)
 		items = append(items, dashes([]geom.Point{geom.Pt(c.Left, y), geom.Pt(c.Right, y)}, 10, 6, 1, pal.Line)...)

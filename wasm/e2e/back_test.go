@@ -50,7 +50,7 @@ func TestWeeksOfPractice(t *testing.T) {
 	if label := browser.Eval[string](d, `document.querySelector('#cloth canvas').getAttribute('aria-label')`); !strings.Contains(label, "Chart of evenness of the stitches over 9 sessions") {
 		t.Errorf("the chart is called %q", label)
 	}
-	d.Until(`unthreaded.store.list().then(l => { window.measured = l.filter(s => s.includes('"measured":')).length; }) && window.measured === 47`)
+	d.Until(`unthreaded.store.newest(1e6).then(([l]) => { window.measured = l.filter(s => s.includes('"measured":')).length; }) && window.measured === 47`)
 
 	choose := `document.querySelectorAll('[data-send="back.choose"]')`
 	d.Do(choose + `[4].click()`)
@@ -88,7 +88,12 @@ func TestAPieceIsNoted(t *testing.T) {
 	d.Do(`document.querySelector('[data-send="back.sewn-keep"]').click()`)
 	const pieces = `document.querySelectorAll('[data-list="back.machine.pieces"] li')`
 	d.Until(pieces + `.length === 1 && document.querySelector('.sentence').textContent.includes('faster: 1.25 times')`)
-	d.Until(`unthreaded.store.things().then(l => { window.notes = l.length; }) && window.notes === 1`)
+	d.Until(`unthreaded.store.things().then(l => { window.notes = l.filter((x) => x[0] === 'sewn').length; }) && window.notes === 1`)
+	// The photo is kept beside the note, in its own time.
+	d.Until(`unthreaded.store.things().then(async (l) => {
+		const id = JSON.parse(l.find((x) => x[0] === 'sewn')[2]).photo;
+		window.photoKept = !!(await unthreaded.store.photo(id));
+	}) && window.photoKept`)
 
 	d.Reload()
 	d.Ready()

@@ -1,0 +1,195 @@
+package game_test
+
+import (
+	"math"
+	"reflect"
+	"slices"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/handtest"
+	"unthreaded/game/record"
+	"unthreaded/path/motif"
+	"unthreaded/scoring/practice"
+	"unthreaded/scoring/progress"
+	"unthreaded/scoring/trace"
+)
+
+// A course from its first trace to the mix: the guide fades, the traces are kept with
+// it, she is asked for her guess before anything is shown, and the trace without guide
+// counts.
+func TestACourseToItsEnd(t *testing.T) {
+	s := newSchool(t)
+	s.press("motif", "waves")
+	s.press("repeats", "1")
+	s.press("rehearse.ticks", "on")
+	s.press("rehearse.lead", record.LeadAhead)
+	s.press("rehearse.learn", "")
+	row := s.m.NextStep().Of
+	var marks []string
+	for k := 1; k <= row; k++ {
+		step := s.m.NextStep()
+		if step.Number != k || step.Mix {
+			t.Fatalf("trace %d is %+v", k, step)
+		}
+		s.trace(1, 0.2)
+		g := s.m.Open.Rec.Guide
+		marks = append(marks, g.Marks)
+		if g.Marks != record.WholeLine && g.Lead != record.NoLead || g.Marks == record.NoMarks && g.Ticks {
+			t.Errorf("trace %d: helped by %+v", k, *g)
+		}
+		if asked := s.m.Guessing(); asked != (g.Marks != record.WholeLine) {
+			t.Errorf("trace %d with %s: asked %v", k, g.Marks, asked)
+		}
+		if s.m.Guessing() {
+			s.checkVeil()
+			s.press("rehearse.guess", string(practice.Bands[k%4]))
+		}
+		if p := s.page(); len(p.Figures) == 0 {
+			t.Errorf("trace %d: no figures after the guess", k)
+		}
+		s.press("again", "")
+	}
+	if want := []string{record.WholeLine, record.DotsOnly, record.EndsOnly, record.NoMarks}; !reflect.DeepEqual(slices.Compact(slices.Clone(marks)), want) {
+		t.Errorf("marked were %q, want %q in this order", marks, want)
+	}
+	if step := s.m.NextStep(); !step.Mix || s.m.Motif.ID != step.Motif {
+		t.Errorf("after %d traces comes %+v with %s on the cloth", row, step, s.m.Motif.ID)
+	}
+	if c := s.m.Learning.Course; c.Guessed != row-slicesCount(marks, record.WholeLine) {
+		t.Errorf("%d guesses of %d asked for", c.Guessed, row-slicesCount(marks, record.WholeLine))
+	}
+}
+
+func slicesCount(list []string, what string) int {
+	n := 0
+	for _, v := range list {
+		if v == what {
+			n++
+		}
+	}
+	return n
+}
+
+// A warm-up from its first second to its last: 3 minutes, each with another line, the
+// last with the block; every trace is flagged.
+func TestAWarmUpToItsEnd(t *testing.T) {
+	s := newSchool(t)
+	s.press("motif", "loops")
+	s.press("repeats", "1")
+	s.trace(1, 0.1)
+	s.press("rehearse.warm-up", "")
+	s.press("rehearse.warm-up", "3")
+	start := s.now
+	var lines []string
+	for s.m.Learning.Mode == game.InWarmUp {
+		if n := len(lines); n == 0 || lines[n-1] != s.m.Motif.ID {
+			lines = append(lines, s.m.Motif.ID)
+		}
+		before := s.m.Learning.WarmUp.Elapsed
+		s.trace(0.7, 0.1)
+		if all := s.summaries(); !all[len(all)-1].WarmUp {
+			t.Errorf("a trace on %s is not flagged", all[len(all)-1].Motif)
+		}
+		if s.m.Learning.Mode == game.InWarmUp && s.m.Learning.WarmUp.Elapsed <= before {
+			t.Fatal("the clock stands still")
+		}
+		s.after(3)
+	}
+	if took := s.now - start; math.Abs(took-180) > 15 {
+		t.Errorf("it took %v s, want 180 and the end of a trace", took)
+	}
+	if len(lines) != 3 || lines[2] != "loops" || s.m.Motif.ID != "loops" {
+		t.Errorf("the lines were %q, then %s; want two exercises and the loops", lines, s.m.Motif.ID)
+	}
+	if len(s.things) != 0 {
+		t.Errorf("it is over and yet kept: %v", s.things)
+	}
+	var traces []progress.Trace
+	for _, sum := range s.summaries() {
+		traces = append(traces, progress.Trace{ID: sum.ID, At: float64(sum.Started) / 1000, WarmUp: sum.WarmUp, Like: progress.Like{Guide: progress.None}})
+	}
+	sessions, err := progress.Sessions(traces)
+	if err != nil || len(sessions) != 1 {
+		t.Fatal(len(sessions), err)
+	}
+	for i, x := range sessions[0].Traces {
+		if x.WarmUp != (i > 0) || sessions[0].Counts(i) {
+			t.Errorf("trace %d: warm-up %v, counts %v", i, x.WarmUp, sessions[0].Counts(i))
+		}
+	}
+}
+
+// What the lesson chooses cannot be chosen by hand; a route or a kept trace of another
+// line puts it aside, and she comes back to where she was.
+func TestALessonIsLeftAndTakenUp(t *testing.T) {
+	s := newSchool(t)
+	s.trace(1, 0)
+	first := s.m.Open.Rec.ID
+	s.press("motif", "waves")
+	s.press("rehearse.learn", "")
+	s.press("motif", "loops")
+	s.press("rehearse.marks", record.NoMarks)
+	s.press("rehearse.strip", "off")
+	if g := s.m.Guide(); s.m.Motif.ID != "waves" || g.Marks != record.WholeLine || !g.SpeedStrip {
+		t.Errorf("on the cloth %s with %+v", s.m.Motif.ID, g)
+	}
+	s.press("rehearse.skip", "")
+	before := s.m.Learning.Course.Plan
+	s.send(game.Control{Name: "open", Item: first})
+	s.after(0.1)
+	if s.m.Leading() || s.m.Motif.ID != "linked-swirls" || s.m.Open == nil {
+		t.Fatalf("with an older trace on the cloth: leading %v, %s", s.m.Leading(), s.m.Motif.ID)
+	}
+	s.press("rehearse.learn-on", "")
+	if s.m.Motif.ID != "waves" || s.m.Open != nil || !reflect.DeepEqual(s.m.Learning.Course.Plan, before) {
+		t.Errorf("back at %s with %+v, want %+v", s.m.Motif.ID, s.m.Learning.Course.Plan, before)
+	}
+	s.press("undo", "")
+	if n := s.m.NextStep().Number; n != 2 {
+		s.press("rehearse.skip", "")
+		s.press("undo", "")
+	}
+	if n := s.m.NextStep().Number; n != 2 {
+		t.Errorf("after taking a skip back comes trace %d, want 2", n)
+	}
+}
+
+// A line of her own whose trace is gone does not stop the course.
+func TestALostLineIsPassedOver(t *testing.T) {
+	for _, refused := range []bool{false, true} {
+		s := newSchool(t)
+		s.refused = refused
+		own, err := motif.TurningLeft.Motif(30)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, _ := own.Line(1)
+		rec := record.Record{ID: "x-pen", Started: origin - 86400000, Motif: "block-a-1", Name: "My block", Repeats: 1, SPM: 600, StitchMM: 2.5, Zoom: 1, PxPerMM: 3.8}
+		rec.SetLine(l)
+		rec.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{Hz: 60, Speed: handtest.Steady(30)}.Samples(l)})
+		doc, err := record.Encode(rec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := record.Summarise(rec)
+		sumDoc, err := record.EncodeSummary(sum)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.effects = append(s.effects, game.Save{ID: rec.ID, Doc: doc, Summary: sumDoc})
+		s.send(game.Listed{Past: []record.Summary{sum}})
+		s.press("rehearse.learn", "")
+		came := map[string]bool{}
+		for range 60 {
+			s.press("rehearse.skip", "")
+			came[s.m.Motif.ID] = true
+			if !s.m.Leading() || s.m.Motif.ID != s.m.Learning.Course.Line().ID {
+				t.Fatalf("leading %v, %s on the cloth", s.m.Leading(), s.m.Motif.ID)
+			}
+		}
+		if came["block-a-1"] == refused || !came["linked-swirls"] || len(came) < 3 {
+			t.Errorf("lost %v: the lines that came are %v", refused, came)
+		}
+	}
+}

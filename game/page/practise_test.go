@@ -1,0 +1,64 @@
+package page_test
+
+import (
+	"strings"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/page"
+)
+
+// Before each trace of a course the sentence says what it is for and what comes next;
+// the choices show what the course has chosen.
+func TestWhatALessonSays(t *testing.T) {
+	m := after("motif", "waves", "rehearse.learn", "")
+	of := m.NextStep().Of
+	said := map[string]bool{}
+	for range of {
+		p := page.Of(m)
+		step := m.NextStep()
+		for _, words := range []string{"with the whole line", "with its dots only", "with its two ends only", "from memory"} {
+			if strings.Contains(strings.SplitN(p.Sentence, ". Then", 2)[0], words) {
+				said[words] = true
+			}
+		}
+		last := step.Number == of
+		if !strings.HasPrefix(p.Sentence, "Trace ") || strings.Contains(p.Sentence, ". Then ") == last {
+			t.Errorf("trace %d of %d: %q", step.Number, of, p.Sentence)
+		}
+		if r := p.Rehearse; r.Practise.Free || r.Practise.OwnHelp || !r.Practise.Learn || r.Mark != m.Guide().Marks || r.Strip != step.Meter {
+			t.Errorf("trace %d: the choices show %+v with %s", step.Number, r.Practise, r.Mark)
+		}
+		m, _ = game.Update(m, game.Control{Name: "rehearse.skip"})
+	}
+	if len(said) != 4 {
+		t.Errorf("of the four guides these were said: %v", said)
+	}
+	if p := page.Of(m); strings.HasPrefix(p.Sentence, "Trace ") || !strings.Contains(p.Sentence, ", with the whole line. Then ") {
+		t.Errorf("in the mix: %q", p.Sentence)
+	}
+}
+
+// The warm-up says which minute it is, what it trains, how fast, and what comes next,
+// the last time the line that she sews.
+func TestWhatAWarmUpSays(t *testing.T) {
+	m := after("motif", "waves", "rehearse.warm-up", "")
+	if p := page.Of(m).Rehearse.Practise; !p.Choosing || !p.Warm || p.Freely || len(p.Lengths) != 3 {
+		t.Errorf("before it begins: %+v", p)
+	}
+	m, _ = game.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
+	for i, want := range []struct{ now, then string }{{"Minute 1 of 3: ", ". Then "}, {"Minute 2 of 3: ", ". Then Waves."}, {"Minute 3 of 3: Waves, which you sew next", ""}} {
+		p := page.Of(m)
+		if !strings.HasPrefix(p.Sentence, want.now) || !strings.Contains(p.Sentence, want.then) || !strings.Contains(p.Sentence, "in/s") {
+			t.Errorf("%q, want %q and %q", p.Sentence, want.now, want.then)
+		}
+		if p.Rehearse.Practise.Of != "36" || p.Rehearse.Practise.Free {
+			t.Errorf("the clock has %s stitches, want 12 a minute", p.Rehearse.Practise.Of)
+		}
+		m, _ = game.Update(m, game.Control{Name: "rehearse.skip"})
+		m, _ = game.Update(m, game.Frame{Now: float64(i + 1)})
+	}
+	if p := page.Of(m); p.Rehearse.Practise.Leads || !strings.HasPrefix(p.Notice, "You are warm.") || p.Motif != "waves" {
+		t.Errorf("afterwards: %q with %s", p.Notice, p.Motif)
+	}
+}
