@@ -218,7 +218,7 @@ func TestDamagedLessonsAreLeft(t *testing.T) {
 	}
 	plan := s.m.Learning.Course.Plan
 	s.reload()
-	if l := s.m.Learning; l.Mode != game.InWarmUp || !reflect.DeepEqual(l.Course.Plan, plan) || len(s.things) != 4 {
-		t.Errorf("loaded anew: %s, %+v, %d things", l.Mode, l.Course, len(s.things))
+	if l := s.m.Learning; l.Mode != game.InWarmUp || l.Course == nil || !reflect.DeepEqual(l.Course.Plan, plan) {
+		t.Errorf("loaded anew: %s with %+v", l.Mode, l.Course)
 	}
 }

@@ -41,7 +41,7 @@ func (d *table) traced(k browser.Kind, samples []browser.Sample) {
 func newest[T any](d *table, expression string) T {
 	d.t.Helper()
 	d.saved(d.past())
-	return browser.Eval[T](d.Page, `unthreaded.store.newest(1).then(([l]) => JSON.parse(l[0]))
+	return browser.Eval[T](d.Page, `unthreaded.store.newest(1e6).then(([l]) => l.map(JSON.parse).sort((a, b) => b.started - a.started)[0])
 		.then(s => unthreaded.store.get(s.id)).then(JSON.parse).then(r => `+expression+`)`)
 }
 
