@@ -80,12 +80,14 @@ func TestMarksAndPhotosAreKept(t *testing.T) {
 // Faults of marks and photos are named by their field.
 func TestBrokenMarksAreNamed(t *testing.T) {
 	for want, change := range map[string]func(*Design){
-		"marks[0].count":      func(d *Design) { d.Marks = []Mark{{OnSides, -1, sketch.WithEnds}} },
-		"marks[1].spread":     func(d *Design) { d.Marks = []Mark{{OnSides, 3, sketch.WithEnds}, {"side 1", 3, "wide"}} },
-		"photo.id":            func(d *Design) { d.Photo = &Photo{WMM: 100, HMM: 100} },
-		"photo.size":          func(d *Design) { d.Photo = &Photo{ID: "p", WMM: 1, HMM: 100} },
-		"photo.strength":      func(d *Design) { d.Photo = &Photo{ID: "p", WMM: 100, HMM: 100, Strength: 2} },
-		"photo.corners_px[2]": func(d *Design) { d.Photo = &Photo{ID: "p", WMM: 100, HMM: 100, Corners: [4]geom.Point{{}, {}, {X: math.NaN()}}} },
+		"marks[0].count":  func(d *Design) { d.Marks = []Mark{{OnSides, -1, sketch.WithEnds}} },
+		"marks[1].spread": func(d *Design) { d.Marks = []Mark{{OnSides, 3, sketch.WithEnds}, {"side 1", 3, "wide"}} },
+		"photo.id":        func(d *Design) { d.Photo = &Photo{WMM: 100, HMM: 100} },
+		"photo.size":      func(d *Design) { d.Photo = &Photo{ID: "p", WMM: 1, HMM: 100} },
+		"photo.strength":  func(d *Design) { d.Photo = &Photo{ID: "p", WMM: 100, HMM: 100, Strength: 2} },
+		"photo.corners_px[2]": func(d *Design) {
+			d.Photo = &Photo{ID: "p", WMM: 100, HMM: 100, Corners: [4]geom.Point{{}, {}, {X: math.NaN()}}}
+		},
 	} {
 		d := block(motif.Square)
 		change(&d)
