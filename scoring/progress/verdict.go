@@ -78,7 +78,7 @@ func weigh(scores []Score) (Judgement, error) {
 	}
 	var j Judgement
 	evidence := map[bool]float64{false: 1, true: 1} // by whether the measure rose
-	s := 0 // of Mann-Kendall, grown with each session
+	s := 0                                          // of Mann-Kendall, grown with each session
 	for k := 1; k <= n; k++ {
 		if s += rises(values[:k-1], values[k-1]); k < LeastSessions {
 			continue
