@@ -13,9 +13,6 @@ type ellipse struct {
 	phi    float64
 }
 
-// at returns the point at parameter t in radians.
-func (e ellipse) at(t float64) geom.Point { return e.from(math.Cos(t), math.Sin(t)) }
-
 // from returns the image of the point (x, y) in the frame in which the ellipse is
 // the unit circle.
 func (e ellipse) from(x, y float64) geom.Point {
