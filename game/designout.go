@@ -72,15 +72,6 @@ func (m Model) Drawings() []plan.Drawing {
 	return append(out, plan.Drawings()...)
 }
 
-func (m Model) findDrawing(id string) (plan.Drawing, bool) {
-	for _, d := range m.Drawings() {
-		if d.ID == id {
-			return d, true
-		}
-	}
-	return plan.Drawing{}, false
-}
-
 // drawingOf makes a block a drawing that a route can be planned for. A motif that
 // does not fit gives its drawn lines only: the board says why.
 func drawingOf(d quilt.Design) plan.Drawing {

@@ -44,7 +44,7 @@ func (m Model) deskControl(c Control) Model {
 	k := m.Desk
 	switch c.Name {
 	case "drawing":
-		if d, ok := m.findDrawing(c.Value); ok {
+		if d, ok := plan.Find(m.Drawings(), c.Value); ok {
 			m.Desk = plan.Open(d, m.Settings.HandSpeed())
 			return m.relaid()
 		}

@@ -20,7 +20,7 @@ func benchFor(t testing.TB, id string) Bench {
 	if b, ok := benches[id]; ok {
 		return b
 	}
-	d, ok := plan.Find(id)
+	d, ok := plan.Find(plan.Drawings(), id)
 	if !ok {
 		t.Fatalf("no drawing is called %q", id)
 	}

@@ -1,8 +1,6 @@
 package board
 
 import (
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"unthreaded/path/geom"
 	"unthreaded/path/sketch"
 )
@@ -138,21 +136,4 @@ func (b Board) mapped(paths []geom.Spline, m sketch.Affine, key string) Board {
 		}
 	}
 	return b.withLines(lines, key)
-}
-
-// middle returns the middle of the chosen lines' box.
-func (b Board) middle() geom.Point {
-	lo, hi := b.bounds()
-	return r2.Scale(0.5, r2.Add(lo, hi))
-}
-
-func (b Board) bounds() (lo, hi geom.Point) {
-	var all geom.Polyline
-	for i, l := range b.Design.Lines {
-		if b.Chosen == All || b.Chosen == i {
-			a, z := l.Path.Bounds()
-			all = append(all, a, z)
-		}
-	}
-	return all.Bounds()
 }

@@ -19,19 +19,19 @@ func Drawings() []Drawing {
 	works := motif.Works()
 	out := make([]Drawing, len(works))
 	for i, w := range works {
-		out[i] = Drawing{ID: w.ID, Name: w.Name, Note: w.Note, Row: w.Row, Strokes: func() []plane.Stroke { return strokes(w.Pieces()) }}
+		out[i] = Drawing{ID: w.ID, Name: w.Name, Note: w.Note, Row: w.Row, Strokes: func() []plane.Stroke { return Strokes(w.Pieces()) }}
 	}
 	return out
 }
 
 // DrawingOf returns the drawing of pieces made when they are needed.
 func DrawingOf(id, name, note string, pieces func() []motif.Piece) Drawing {
-	return Drawing{ID: id, Name: name, Note: note, Strokes: func() []plane.Stroke { return strokes(pieces()) }}
+	return Drawing{ID: id, Name: name, Note: note, Strokes: func() []plane.Stroke { return Strokes(pieces()) }}
 }
 
-// Find returns the drawing with the given ID.
-func Find(id string) (Drawing, bool) {
-	for _, d := range Drawings() {
+// Find returns the drawing with the given ID among all.
+func Find(all []Drawing, id string) (Drawing, bool) {
+	for _, d := range all {
 		if d.ID == id {
 			return d, true
 		}
@@ -39,7 +39,8 @@ func Find(id string) (Drawing, bool) {
 	return Drawing{}, false
 }
 
-func strokes(pieces []motif.Piece) []plane.Stroke {
+// Strokes makes the lines of a drawing what the plane is built from.
+func Strokes(pieces []motif.Piece) []plane.Stroke {
 	out := make([]plane.Stroke, len(pieces))
 	for i, p := range pieces {
 		kind := plane.Sewn

@@ -12,7 +12,7 @@ import (
 
 func open(t *testing.T, id string) plan.Desk {
 	t.Helper()
-	d, ok := plan.Find(id)
+	d, ok := plan.Find(plan.Drawings(), id)
 	if !ok {
 		t.Fatalf("no drawing %q", id)
 	}

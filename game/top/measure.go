@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"unthreaded/game/plan"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
@@ -60,7 +61,7 @@ func (t Top) Measure(ditch bool) Top {
 }
 
 func (t Top) measured(opt plane.GapOptions) (m Measures, err error) {
-	lines := strokes(t.Laying.Lines())
+	lines := plan.Strokes(t.Laying.Lines())
 	edge := t.Outline()
 	if limit := t.Quilt.GapMM; limit > 0 {
 		if m.Wide, err = plane.WideGaps(lines, edge, limit, MostGaps+1, opt); err != nil {
@@ -94,7 +95,7 @@ func (t Top) kindSpreads(opt plane.GapOptions) ([]KindSpread, error) {
 		}
 		seen[key] = true
 		pieces := append([]motif.Piece(nil), w.Pieces...)
-		spread, err := plane.MeasureEvenness(strokes(pieces), w.Design.Shape.Outline(), blockWindow, opt)
+		spread, err := plane.MeasureEvenness(plan.Strokes(pieces), w.Design.Shape.Outline(), blockWindow, opt)
 		if err != nil {
 			return nil, fmt.Errorf("evenness of %q: %w", w.Design.Name, err)
 		}
@@ -111,22 +112,6 @@ func (t Top) CellAt(p geom.Point) int {
 		}
 	}
 	return None
-}
-
-// strokes makes the lines what the plane is measured by.
-func strokes(pieces []motif.Piece) []plane.Stroke {
-	out := make([]plane.Stroke, len(pieces))
-	for i, p := range pieces {
-		kind := plane.Sewn
-		switch {
-		case p.Seam:
-			kind = plane.Seam
-		case p.Ruler:
-			kind = plane.Ruler
-		}
-		out[i] = plane.Stroke{Name: p.Name, Kind: kind, Block: p.Block, Path: p.Path, Length: p.Length}
-	}
-	return out
 }
 
 // OwnDesigns returns the IDs of the designs that lie in the top in their own shape,

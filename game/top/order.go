@@ -71,7 +71,7 @@ func (t Top) order() (Order, error) {
 	if len(rows) == 0 {
 		return Order{}, route.ErrNothing
 	}
-	lines := strokes(t.orderLines())
+	lines := plan.Strokes(t.orderLines())
 	for i, l := range lines {
 		if l.Length == 0 {
 			lines[i].Length = l.Path.Length() // what is walked stays true

@@ -27,12 +27,8 @@ func (b band) at(p geom.Point) geom.Point {
 	return geom.Pt(l+(r-l)*share, b.y0+(b.y1-b.y0)*t)
 }
 
-// width returns the width in mm of the middle of the band, height its height.
-func (b band) width() float64  { return (b.xr0 + b.xr1 - b.xl0 - b.xl1) / 2 }
-func (b band) height() float64 { return b.y1 - b.y0 }
-
-// unit returns the length in mm of one repeat in the middle of the band.
-func (b band) unit() float64 { return b.width() / float64(b.n) }
+// width returns the width in mm of the middle of the band.
+func (b band) width() float64 { return (b.xr0 + b.xr1 - b.xl0 - b.xl1) / 2 }
 
 // leastTaper is how narrow the shorter level side of a band may be beside the
 // longer one, so that repeats near a corner are not squeezed to a point.
