@@ -30,8 +30,6 @@ type Learning struct {
 	// Step is that of the trace in hand and, while Made, of the one on the cloth.
 	Step practice.Step
 	Made bool
-	// ask is the ID of the trace whose evenness she is asked for.
-	ask string
 	// Said is what she said of the trace on the cloth, and what it was.
 	Said, Was practice.Band
 
@@ -72,7 +70,8 @@ func (m Model) NextStep() practice.Step { return m.Learning.Course.Step(m.Clock(
 // Guessing tells whether she is asked how even the trace on the cloth was: until she
 // has said it, nothing gives it away.
 func (m Model) Guessing() bool {
-	return m.Open != nil && m.Live == nil && m.Learning.ask == m.Open.Rec.ID
+	l := m.Learning
+	return m.Open != nil && m.Live == nil && l.Mode == InCourse && l.Course.Asked == m.Open.Rec.ID
 }
 
 // Unveiled returns the trace on the cloth whose measures may be seen.
@@ -167,13 +166,16 @@ func (m Model) lessonLaid() (Model, []Effect) {
 	if m.Open != nil {
 		return m, nil
 	}
-	if l.Made {
-		m.Learning.Made, m.Learning.ask = false, ""
-	}
-	if m.wanted() == l.laid || l.wants != "" {
+	m.Learning.Made = false
+	if l.wants != "" {
 		return m, nil
 	}
-	return m.layLesson()
+	m, effects := m.unasked()
+	if m.wanted() == l.laid {
+		return m, effects
+	}
+	m, more := m.layLesson()
+	return m, append(effects, more...)
 }
 
 // layLesson puts the line of the lesson on the cloth, or has it fetched.

@@ -1,6 +1,9 @@
 package game
 
-import "unthreaded/game/lesson"
+import (
+	"unthreaded/game/lesson"
+	"unthreaded/game/record"
+)
 
 // courseKept takes the course off the shelf. She goes on with it at once if she was at
 // it, and has not begun something else.
@@ -12,9 +15,30 @@ func (m Model) courseKept(t Thing) (Model, []Effect) {
 		return m, nil
 	}
 	m.Learning.Course, m.Learning.courseID = &c, t.ID
-	if c.On && m.idle() {
-		m.Learning.Mode = InCourse
+	if !c.On || !m.idle() {
+		return m, nil
 	}
+	m.Learning.Mode = InCourse
+	if c.Asked == "" {
+		return m, nil
+	}
+	m.Learning.wants = c.Asked
+	return m, []Effect{Fetch{ID: c.Asked}}
+}
+
+// askedCame lays the trace that she was asked about before the page went on the cloth
+// again, unless she has turned to something else.
+func (m Model) askedCame(rec record.Record, gone bool) (Model, []Effect) {
+	if gone {
+		return m.unasked()
+	}
+	if m.Place != Rehearse || m.Live != nil || m.Open != nil {
+		return m, nil
+	}
+	m = m.reopen(rec)
+	l := &m.Learning
+	l.Step, l.Made = l.Course.Again().Step(m.Clock()), true
+	l.laid, l.laidID = lessonStep{mode: InCourse, line: rec.Motif}, m.Motif.ID
 	return m, nil
 }
 

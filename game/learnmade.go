@@ -96,11 +96,11 @@ func (m Model) leaveLesson() (Model, []Effect) {
 		}
 	}
 	m.Learning.Mode, m.Learning.Choosing = Freely, false
-	m.Learning.Made, m.Learning.ask = false, ""
+	m.Learning.Made = false
 	m.Learning.laid, m.Learning.laidID = lessonStep{}, ""
 	m = m.relaid()
 	if mode == InCourse {
-		c := *m.Learning.Course
+		c := m.Learning.Course.Ask("")
 		c.On = false
 		return m.withCourse(c)
 	}
@@ -125,11 +125,13 @@ func (m Model) lessonPaused() (Model, []Effect) {
 // more, where another would be next, does its last step again.
 func (m Model) lessonBegun() Model {
 	l := &m.Learning
-	l.ask, l.Said, l.Was = "", "", ""
+	l.Said, l.Was = "", ""
 	if l.Mode != InCourse {
 		l.Made = false
 		return m
 	}
+	c := l.Course.Ask("")
+	l.Course = &c
 	if l.Made && l.Course.Line().ID != m.Motif.ID {
 		c := l.Course.Again()
 		l.Course = &c
@@ -162,7 +164,7 @@ func (m Model) lessonMade(live *Live) (Model, []Effect) {
 	}
 	l.Made = done
 	if cv := sh.Report.Evenness.SpacingCV; done && l.Step.Guess && cv.Defined {
-		l.ask = sh.Rec.ID
+		c = c.Ask(sh.Rec.ID)
 	}
 	return m.withCourse(c)
 }
@@ -178,16 +180,23 @@ func (m Model) tracedElsewhere(at, seconds float64) (Model, []Effect) {
 	return m.withCourse(c)
 }
 
+// unasked takes back that she is asked for the evenness of a trace.
+func (m Model) unasked() (Model, []Effect) {
+	if m.Learning.Mode != InCourse || m.Learning.Course.Asked == "" {
+		return m, nil
+	}
+	return m.withCourse(m.Learning.Course.Ask(""))
+}
+
 // guessed takes what she says of the trace on the cloth; nothing where she would
 // rather see.
 func (m Model) guessed(band practice.Band) (Model, []Effect) {
 	if !m.Guessing() {
 		return m, nil
 	}
-	m.Learning.ask = ""
 	was := practice.BandOf(m.Open.Report.Evenness.SpacingCV.Value)
 	if !slices.Contains(practice.Bands, band) {
-		return m, nil
+		return m.unasked()
 	}
 	m.Learning.Said, m.Learning.Was = band, was
 	return m.withCourse(m.Learning.Course.Said(band, was))

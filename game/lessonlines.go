@@ -115,6 +115,8 @@ func (m Model) lineCame(f Fetched) (Model, []Effect) {
 	}
 	gone := f.Err != "" || err != nil
 	switch l := m.Learning; {
+	case l.Mode == InCourse && l.Course.Asked == f.ID:
+		return m.askedCame(rec, gone)
 	case l.Mode == InWarmUp && l.WarmUp.Block.From == f.ID:
 		if gone {
 			return m.lineLost()

@@ -128,8 +128,14 @@ func (r *run) reloaded() {
 	before := r.m.Learning
 	rehearsing := r.m.Place == game.Rehearse
 	guide, motif, repeats := r.m.Guide(), r.m.Motif.ID, r.m.Repeats
-	onCloth := r.m.Open
+	onCloth, guessing := r.m.Open, r.m.Guessing()
 	r.reload()
+	if now := r.m.Guessing(); rehearsing && now != guessing {
+		r.rt.Fatalf("guess asked: %v, before the reload %v", now, guessing)
+	}
+	if guessing {
+		r.checkVeil()
+	}
 	after := r.m.Learning
 	if after.Mode != before.Mode || !reflect.DeepEqual(after.Course, before.Course) {
 		r.rt.Fatalf("mode %s, course %+v; was %s, %+v", after.Mode, after.Course, before.Mode, before.Course)

@@ -23,6 +23,8 @@ type Course struct {
 	// Guessed counts how often she said how even a trace was, Right how often so it
 	// was.
 	Guessed, Right int
+	// Asked is the ID of the trace whose evenness she has yet to say.
+	Asked string
 }
 
 // ladder is the guide by how often a line was traced that comes into the mix: what she
@@ -153,9 +155,13 @@ func (c Course) Anew() Course {
 
 // Said counts a guess of how even a trace was, and what it was.
 func (c Course) Said(guess, was practice.Band) Course {
+	c.Asked = ""
 	c.Guessed++
 	if guess == was {
 		c.Right++
 	}
 	return c
 }
+
+// Ask notes the trace whose evenness she is asked for; "" for none.
+func (c Course) Ask(id string) Course { c.Asked = id; return c }

@@ -17,6 +17,7 @@ type courseDoc struct {
 	Lines   []Line          `json:"lines"`
 	Guessed int             `json:"guessed"`
 	Right   int             `json:"right"`
+	Asked   string          `json:"asked,omitempty"`
 }
 
 type warmUpDoc struct {
@@ -36,7 +37,7 @@ func EncodeCourse(c Course) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(courseDoc{Schema, c.On, plan, c.Lines, c.Guessed, c.Right})
+	return json.Marshal(courseDoc{Schema, c.On, plan, c.Lines, c.Guessed, c.Right, c.Asked})
 }
 
 // DecodeCourse reads a course that EncodeCourse wrote and checks it whole.
@@ -52,7 +53,7 @@ func DecodeCourse(doc []byte) (Course, error) {
 	if err != nil {
 		return Course{}, err
 	}
-	c := Course{d.On, plan, d.Lines, d.Guessed, d.Right}
+	c := Course{d.On, plan, d.Lines, d.Guessed, d.Right, d.Asked}
 	return c, c.validate()
 }
 

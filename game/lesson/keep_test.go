@@ -46,7 +46,7 @@ func anyCourse(rt *rapid.T) Course {
 	at := 1e9
 	for range rapid.IntRange(0, 25).Draw(rt, "steps") {
 		at += rapid.Float64Range(10, 4000).Draw(rt, "pause")
-		switch rapid.IntRange(0, 5).Draw(rt, "what") {
+		switch rapid.IntRange(0, 6).Draw(rt, "what") {
 		case 0:
 			c = c.Skip()
 		case 1:
@@ -54,6 +54,8 @@ func anyCourse(rt *rapid.T) Course {
 		case 2:
 			c, err = c.Learn(own("block-2"))
 		case 3:
+			c = c.Ask(rapid.SampledFrom([]string{"", "trace-1"}).Draw(rt, "asked"))
+		case 4:
 			c = c.Said(practice.Even, practice.Bands[rapid.IntRange(0, 3).Draw(rt, "band")])
 		default:
 			c, _, err = c.Made(at, 8, rapid.Float64Range(0, 1).Draw(rt, "share"))
