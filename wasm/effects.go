@@ -119,7 +119,9 @@ func (a *app) openStore() {
 	a.shelf()
 	if err := dom.EmptyBin(a.takenBackup()); err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
+		return
 	}
+	dom.SweepPhotos()
 }
 
 // How many summaries are read at once: first those that the page shows, then the rest

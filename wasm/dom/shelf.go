@@ -60,5 +60,8 @@ func OnPhoto(f func(Photo)) {
 	}))
 }
 
+// SweepPhotos deletes the photos that nothing has named for a day.
+func SweepPhotos() { page.Get("photos").Call("sweep") }
+
 // FetchPhoto asks for a kept photo, which comes to OnPhoto's function.
 func FetchPhoto(id string) { page.Get("photos").Call("fetch", id) }

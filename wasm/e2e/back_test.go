@@ -106,6 +106,23 @@ func TestAPieceIsNoted(t *testing.T) {
 	d.Until(pieces + `.length === 0`)
 	d.Click(`.notice [data-send=undo]`)
 	d.Until(pieces + `.length === 1`)
+
+	// The photo stays as long as the note, and for a day after it.
+	const sweep = `unthreaded.photos.sweep(Date.now() + %d * 3600e3).then(() =>
+		unthreaded.store.run(['photos'], 'readonly', (at, get, done) => get(at('photos').count(), done)))`
+	swept := func(hours, want int) {
+		t.Helper()
+		if got := browser.Eval[int](d, fmt.Sprintf(sweep, hours)); got != want {
+			t.Errorf("after %d hours %d photos are kept, want %d", hours, got, want)
+		}
+	}
+	d.Until(`unthreaded.store.things().then(l => { window.notes = l.filter((x) => x[0] === 'sewn').length; }) && window.notes === 1`)
+	swept(48, 1)
+	d.Do(`document.querySelector('[data-send="back.sewn-delete"]').click()`)
+	d.Until(`unthreaded.store.things().then(l => { window.notes = l.filter((x) => x[0] === 'sewn').length; }) && window.notes === 0`)
+	swept(0, 1)
+	swept(23, 1)
+	swept(25, 0)
 }
 
 // Two years of practice open, and a session of the first week can be picked.

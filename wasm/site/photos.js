@@ -4,6 +4,7 @@
 
 (() => {
   const MOST = 1600; // pixels along the longer side: 0.2 mm each on a block of 12 in
+  const DAY = 86400e3, UNNAMED = 'unthreaded.unnamed-photos'; // ms; since when, by id
 
   async function pixels(file) {
     const whole = await createImageBitmap(file, { imageOrientation: 'from-image' });
@@ -62,6 +63,22 @@
       } catch (err) {
         el.alt = 'The photo cannot be shown: ' + err.message;
       }
+    },
+    // sweep deletes the photos that no document has named for a day: those of blocks and
+    // notes that were deleted. One that was just taken, here or in another tab, is
+    // waited for, and the text of a damaged document counts too.
+    async sweep(now = Date.now()) {
+      try {
+        const since = JSON.parse(localStorage.getItem(UNNAMED)) || {};
+        const next = await unthreaded.store.run(['things', 'photos'], 'readwrite', (at, get, done) =>
+          get(at('photos').getAllKeys(), (ids) => ids.length && get(at('things').getAll(), (docs) => {
+            const unnamed = ids.filter((id) => !docs.some((doc) => doc.includes(id)));
+            const waits = unnamed.filter((id) => !(now - since[id] > DAY));
+            for (const id of unnamed) if (!waits.includes(id)) at('photos').delete(id);
+            done(Object.fromEntries(waits.map((id) => [id, since[id] ?? now])));
+          })));
+        localStorage.setItem(UNNAMED, JSON.stringify(next || {}));
+      } catch { /* the next visit tries again */ }
     },
     async fetch(id) {
       try {
