@@ -34,7 +34,8 @@ unit:
 # The packages that draw no pictures, as they run in the browser. Natively, go list
 # leaves out what is for js alone. The little environment is needed since the
 # runtime refuses more than some 12 kB of it. A short run: fewer draws of the
-# property tests, and no simulations of a thousand learners, which ran natively.
+# property tests, fewer shapes of block, and no simulations of a thousand learners,
+# all of which ran natively.
 WASM_TEST = GOOS=js GOARCH=wasm go test -trimpath -exec "env -i PATH='$$PATH' $$(go env GOROOT)/lib/wasm/go_js_wasm_exec"
 PURE = $$(go list ./path/... ./scoring/... ./game/... | grep -v -e /game/scene -e /game/card -e /game/film -e /game/softdraw)
 

@@ -12,7 +12,11 @@ import (
 // is one line has a route that sews next to nothing twice: only where it runs closer
 // to itself than plane.DefaultSnap (the tips of a paisley) are two lines taken for one.
 func TestReadyMotifsHaveRoutes(t *testing.T) {
-	for _, kind := range []motif.ShapeKind{motif.Square, motif.SettingTriangle, motif.Circle} {
+	kinds := []motif.ShapeKind{motif.Square, motif.SettingTriangle, motif.Circle}
+	if testing.Short() {
+		kinds = kinds[:1]
+	}
+	for _, kind := range kinds {
 		for _, p := range motif.Patterns() {
 			s := motif.Shape{Kind: kind, W: 150}
 			pieces, err := p.Fit(s, 6, p.Usual(s))

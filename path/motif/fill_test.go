@@ -84,7 +84,11 @@ func gap(f field, pl geom.Polyline, step float64) (worst, mean float64) {
 // further than 1.4 spacings, and 0.33 on average. It is as long as such lines would
 // be, area / spacing, within a tenth.
 func TestStippleIsEven(t *testing.T) {
-	for _, k := range Shapes() {
+	shapes := Shapes()
+	if testing.Short() {
+		shapes = shapes[:2]
+	}
+	for _, k := range shapes {
 		for variation := 1.0; variation <= 2; variation++ {
 			s := Shape{Kind: k, W: 150, H: 90}
 			const spacing = 6.0

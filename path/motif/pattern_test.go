@@ -85,9 +85,13 @@ func checkPieces(t interface{ Fatalf(string, ...any) }, p Pattern, s Shape, marg
 
 // Every pattern suits every shape of the usual sizes with its usual values.
 func TestUsualValuesFit(t *testing.T) {
+	widths := []float64{60, 100, 150, 300, 600}
+	if testing.Short() {
+		widths = widths[1:2]
+	}
 	for _, p := range Patterns() {
 		for _, k := range Shapes() {
-			for _, w := range []float64{60, 100, 150, 300, 600} {
+			for _, w := range widths {
 				s := Shape{Kind: k, W: w, H: w / 2}
 				pieces, err := p.Fit(s, w/50, p.Usual(s))
 				if err != nil {
