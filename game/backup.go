@@ -69,10 +69,13 @@ type BackupChecked struct {
 }
 
 // Restored tells, at the beginning of a visit, that a backup was taken in just
-// before, or that this was taken back; with Err it tells why it was not.
+// before, all of it the Same as was here, or that this was taken back; More that one
+// before it can be taken back too. With Err it tells why it was not.
 type Restored struct {
 	Replaced bool `json:"replaced"`
+	Same     bool `json:"same"`
 	Undone   bool `json:"undone"`
+	More     bool `json:"more"`
 	Err      string
 }
 

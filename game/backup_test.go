@@ -101,4 +101,14 @@ func TestABackupIsAskedFor(t *testing.T) {
 	if e := tb.effects[len(tb.effects)-1]; e != (game.UndoBackup{}) {
 		t.Errorf("the effect is %+v", e)
 	}
+	tb.send(game.Restored{Same: true})
+	if p := page.Of(tb.m); p.Backup.Back || p.Backup.Undo || !strings.Contains(p.Notice, "Nothing was changed") {
+		t.Errorf("after a backup that held nothing new the page says %q", p.Notice)
+	}
+	for _, more := range []bool{true, false} {
+		tb.send(game.Restored{Undone: true, More: more})
+		if p := page.Of(tb.m).Backup; p.Back != more || p.Undo != more {
+			t.Errorf("another restore before: %v; it can be taken back: %v, %v", more, p.Back, p.Undo)
+		}
+	}
 }

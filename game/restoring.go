@@ -98,11 +98,17 @@ func (m Model) restored(r Restored) Model {
 		m.Notice = Notice{Text: m.Backup.Said}
 		return m
 	}
-	m.Backup.Back = !r.Undone
+	m.Backup.Back = !r.Undone && !r.Same || r.More
 	outcome := Notice{Text: "What was missing here has been taken from the backup.", Action: "backup-undo"}
 	switch {
 	case r.Undone:
 		outcome = Notice{Text: "All is as it was before the backup was taken in. What you made since is kept too."}
+		if r.More {
+			outcome.Text += " A backup taken in before that is still in place."
+			outcome.Action = "backup-undo"
+		}
+	case r.Same:
+		outcome = Notice{Text: "All that the backup holds was here already. Nothing was changed."}
 	case r.Replaced:
 		outcome.Text = "The backup has taken the place of what was here."
 	}

@@ -65,5 +65,5 @@ func (a *app) takenBackup() (back bool) {
 		return false
 	}
 	a.step(msg)
-	return !msg.Undone
+	return !msg.Undone && !msg.Same || msg.More
 }

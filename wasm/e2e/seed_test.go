@@ -105,3 +105,39 @@ func fill(t *testing.T, d *browser.Page, recs []stored) {
 	d.Reload()
 	d.Ready()
 }
+
+// everything gives all that is kept as one text, photos by their bytes; what is known
+// of backups is left out.
+const everything = `(async () => {
+	const out = [];
+	for (const name of ['settings', 'traces', 'summaries', 'things', 'photos']) {
+		const [keys, values] = await unthreaded.store.run([name], 'readonly', (at, get, done) =>
+			get(at(name).getAllKeys(), (k) => get(at(name).getAll(), (v) => done([k, v]))));
+		for (const [i, key] of keys.entries()) {
+			if (key[0] === 'backup') continue;
+			out.push([name, key, values[i] instanceof Blob ? values[i].type + ' ' + [...new Uint8Array(await values[i].arrayBuffer())].join() : values[i]]);
+		}
+	}
+	return JSON.stringify(out);
+})()`
+
+func (d *table) everything() string { return browser.Eval[string](d.Page, everything) }
+
+// wipe empties the storage, but for what tells that the first visit is over.
+func (d *table) wipe() {
+	d.Do(`unthreaded.store.run(['settings', 'traces', 'summaries', 'things', 'photos'], 'readwrite', (at) => {
+		for (const name of ['settings', 'traces', 'summaries', 'things', 'photos']) at(name).clear();
+		at('settings').put('{"visited":true}', 'settings');
+	})`)
+}
+
+// furnish keeps a few things of each kind, some of which no JSON writer would write
+// so, and one that is damaged.
+func (d *table) furnish() {
+	d.Do(`(async () => {
+		await unthreaded.store.keep('design', 'one', '{"schema":1, "text":"a\\u003cb", "n":1.0}');
+		await unthreaded.store.keep('note', 'two', 'no document at all \u2028 \n "');
+		await unthreaded.store.keep('note', 'three', '{"10":1,"2":"\u00e4\ud83e\uddf5"}');
+		await unthreaded.store.keepPhoto('p1', new Blob([new Uint8Array(300).map((_, i) => i)], { type: 'image/jpeg' }));
+	})()`)
+}

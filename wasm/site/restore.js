@@ -1,7 +1,7 @@
 // Takes a backup in. It is first read to its end and set beside what is here; what is
 // wanted of it is then staged in a store of its own, and one transaction puts it in
 // place: all of it or, where that fails, nothing. What had to give way waits in the
-// store 'undo' until the next visit.
+// store 'undo' until the next visit, under the number of the restore.
 'use strict';
 
 (() => {
@@ -71,29 +71,36 @@
     };
   }
 
-  // swap puts what is staged in place, in one transaction.
-  const swap = (replace) => store.run([...KEPT, 'staged', 'undo'], 'readwrite', (at, get) => {
+  // last gives the number of the last restore that can be taken back, or 0.
+  const last = (at, get, then) => get(at('undo').getAllKeys(), (all) => then(all.reduce((n, key) => Math.max(n, +key[0] || 0), 0)));
+
+  // swap puts what is staged in place, in one transaction, and tells what can be taken
+  // back then.
+  const swap = (replace) => store.run([...KEPT, 'staged', 'undo'], 'readwrite', (at, get, done) => last(at, get, (before) => {
+    const n = before + 1;
     const put = () => each(at, 'staged', (c) => {
       const [name, key] = c.key, v = c.value;
-      get(at('undo').getKey(c.key), (moved) => {
+      get(at('undo').getKey([n, name, key]), (moved) => {
         if (moved) { at(name).put(v, key); return; }
         get(at(name).get(key), (old) => {
-          at('undo').put(old === undefined ? {} : { old }, [name, key]);
+          at('undo').put(old === undefined ? {} : { old }, [n, name, key]);
           at(name).put(v, key);
         });
       });
-    }, () => at('staged').clear());
+    }, () => {
+      at('staged').clear();
+      last(at, get, (now) => done({ same: now < n, more: before > 0 }));
+    });
     const clearOut = (names) => {
       if (!names.length) { put(); return; }
       each(at, names[0], (c) => {
         if (ours(names[0], c.key)) return;
-        at('undo').put({ old: c.value }, [names[0], c.key]);
+        at('undo').put({ old: c.value }, [n, names[0], c.key]);
         c.delete();
       }, () => clearOut(names.slice(1)));
     };
-    at('undo').clear();
     clearOut(replace ? KEPT : []);
-  });
+  }));
 
   // again loads the page anew, so that every place shows what is kept now.
   function again(outcome) {
@@ -104,26 +111,29 @@
   unthreaded.restore = {
     check,
     async run(replace, recordForm, progress) {
+      let swapped;
       try {
         await stage(replace, recordForm, progress);
-        await swap(replace);
+        swapped = await swap(replace);
       } catch (err) {
         await clear('staged').catch(() => {});
         throw err;
       }
-      again({ replaced: replace });
+      again({ replaced: replace, ...swapped });
     },
     // back undoes the last restore: what was put in place goes, what gave way comes
-    // back, what was made since stays.
+    // back, what was made since stays. Then the one before it can be undone.
     async back() {
-      await store.run([...KEPT, 'undo'], 'readwrite', (at) => {
+      const more = await store.run([...KEPT, 'undo'], 'readwrite', (at, get, done) => last(at, get, (n) => {
         each(at, 'undo', (c) => {
-          const [name, key] = c.key;
+          const [of, name, key] = c.key;
+          if (of !== n) return;
           if ('old' in c.value) at(name).put(c.value.old, key);
           else at(name).delete(key);
-        }, () => at('undo').clear());
-      });
-      again({ undone: true });
+          c.delete();
+        }, () => done(n > 1));
+      }));
+      again({ undone: true, more });
     },
     // outcome tells what was done just before the page was loaded, once.
     outcome() {
