@@ -217,3 +217,46 @@ func TestTicksOnRequest(t *testing.T) {
 		}
 	}
 }
+
+// What sounds, rendered by the browser's own audio engine without a loudspeaker: a tick
+// for each call at its time, of the pitch meant, soft, and silence between.
+func TestTicksSoundAsTicks(t *testing.T) {
+	d := &table{Page: chromium.Open(t, touch), t: t}
+	d.Before(`window.AudioContext = class extends OfflineAudioContext {
+		constructor() { super(1, 24000, 48000); window.heard = this; }
+		resume() { return Promise.resolve(); }
+	}`)
+	d.Go(siteURL + "/")
+	d.Ready()
+	d.Do(`document.querySelectorAll('.choices').forEach(c => { c.open = true; }); document.querySelector('.column').classList.add('open')`)
+	d.Tap(`[data-send="rehearse.ticks"]`)
+	d.Until(`window.heard`)
+	sound := browser.Eval[[]float64](d.Page, `(async () => {
+		performance.now = () => 5000;
+		unthreaded.sound.tick(5, 1, false);
+		unthreaded.sound.tick(5.1, 0.5, false);
+		unthreaded.sound.tick(5.2, 0.5, true);
+		delete performance.now;
+		return [...(await heard.startRendering()).getChannelData(0)];
+	})()`)
+	const rate = 48000
+	for i, want := range []struct{ at, peak, hertz float64 }{{0.03, 0.5, 1500}, {0.13, 0.125, 1500}, {0.23, 0.125, 750}} {
+		from := int(math.Round(want.at * rate))
+		peak, crossings := 0.0, 0
+		for k := from; k < from+rate*3/100; k++ {
+			peak = math.Max(peak, math.Abs(sound[k]))
+			if (sound[k] < 0) != (sound[k+1] < 0) {
+				crossings++
+			}
+		}
+		hertz := float64(crossings) / 2 / 0.03
+		if peak > want.peak || peak < 0.6*want.peak || math.Abs(hertz-want.hertz) > 50 {
+			t.Errorf("tick %d: as loud as %.3f, pitch %.0f Hz; want %+v", i, peak, hertz, want)
+		}
+		for k := from + rate*31/1000; k < from+rate*99/1000; k++ {
+			if math.Abs(sound[k]) > 1e-3 {
+				t.Fatalf("after tick %d the sound at %.4f s is %.4f, want silence", i, float64(k)/rate, sound[k])
+			}
+		}
+	}
+}
