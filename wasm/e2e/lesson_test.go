@@ -38,6 +38,13 @@ func (d *table) skipTo(text string) {
 	d.t.Fatalf("%q never came; the sentence is %q", text, d.sentence())
 }
 
+// again clears the cloth.
+func (d *table) again() {
+	d.t.Helper()
+	d.Do(`document.querySelector('[data-send=again]').click()`)
+	d.Until(`document.documentElement.dataset.trace === 'no'`)
+}
+
 // lay brings the native program to one repeat of the line on the page.
 func (d *table) lay() {
 	d.measure()
@@ -46,19 +53,20 @@ func (d *table) lay() {
 
 const asked = `!document.querySelector('[data-send="rehearse.guess"]').closest('.lesson-acts').hidden`
 
-// A course with a pen: the whole line first, then less of it; she is asked before
-// anything is shown; a reload in the middle goes on; the trace from memory is kept as
-// one without guide; then lines take turns; leaving is one click.
+// A course with mouse, finger and pen: the whole line first, then less of it; she is
+// asked before anything is shown; a reload in the middle goes on, also while she is
+// asked; the trace from memory is kept as one without guide; then lines take turns;
+// leaving is one click.
 func TestACourseFromTheLineToMemory(t *testing.T) {
-	d := sit(t, brief, "waves")
+	d := sit(t, touch, "waves")
 	d.choose("repeats", "1")
 	d.lesson("learn", "", "Trace 1 of ")
 	d.Steady()
 	d.lay()
 	hand := handtest.Hand{Hz: 120, Speed: handtest.Steady(50)}
-	d.traced(browser.Pen, d.samples(hand))
+	d.traced(browser.Mouse, d.samples(hand))
 	d.Until(`document.querySelectorAll('.figure').length === 4 && !(` + asked + `)`)
-	d.Do(`document.querySelector('[data-send=again]').click()`)
+	d.again()
 	d.skipTo(", with its dots only")
 	at := d.sentence()
 
@@ -70,14 +78,18 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 		t.Errorf("after loading anew: motif %v (fixed %v), marked %v (fixed %v)", got[0], got[1], got[2], got[3])
 	}
 	d.lay()
-	d.TraceAtOnce(browser.Pen, d.samples(hand))
+	d.TraceAtOnce(browser.Touch, d.samples(hand))
+	d.Until(asked)
+	d.saved(2)
+	d.Reload()
+	d.Ready()
 	d.Until(asked)
 	if shown := browser.Eval[int](d.Page, `document.querySelectorAll('.figure, .advice li').length`); shown > 0 {
 		t.Errorf("before her guess the page shows %d figures and places", shown)
 	}
 	d.lesson("guess", "very even", "As you said. Very even stitches.")
 	d.Until(`document.querySelectorAll('.figure').length === 4`)
-	d.Do(`document.querySelector('[data-send=again]').click()`)
+	d.again()
 	d.skipTo(", from memory")
 	d.TraceAtOnce(browser.Pen, d.samples(hand))
 	d.Until(asked)
@@ -85,7 +97,7 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 	if marks := newest[string](d, `r.guide.marks + ' ' + r.motif`); marks != "none waves" {
 		t.Errorf("the trace from memory is kept with %q", marks)
 	}
-	d.Do(`document.querySelector('[data-send=again]').click()`)
+	d.again()
 	for range 3 {
 		if s := d.sentence(); strings.HasPrefix(s, "Trace ") {
 			d.Do(`document.querySelector('[data-send="rehearse.skip"]').click()`)

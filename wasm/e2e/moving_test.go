@@ -71,8 +71,7 @@ func TestMovingTheClothUnderTheNeedle(t *testing.T) {
 		if got := newest[string](d, `r.way + ' ' + r.device`); got != "cloth "+string(k) {
 			t.Errorf("kept as %q, want cloth %s", got, k)
 		}
-		d.Do(`document.querySelector('[data-send=again]').click()`)
-		d.Until(`document.documentElement.dataset.trace === 'no'`)
+		d.again()
 	}
 }
 
@@ -152,8 +151,7 @@ func TestTheGuideFades(t *testing.T) {
 		if got := newest[string](d, `r.guide.marks + ' ' + r.device`); got != "none "+string(k) {
 			t.Errorf("kept with %q, want none %s", got, k)
 		}
-		d.Do(`document.querySelector('[data-send=again]').click()`)
-		d.Until(`document.documentElement.dataset.trace === 'no'`)
+		d.again()
 	}
 }
 
@@ -182,8 +180,7 @@ func TestASkippedDotIsTold(t *testing.T) {
 		if got := newest[string](d, `r.ending + ' ' + r.device`); got != "lifted "+string(k) {
 			t.Errorf("kept as %q, want lifted %s", got, k)
 		}
-		d.Do(`document.querySelector('[data-send=again]').click()`)
-		d.Until(`document.documentElement.dataset.trace === 'no'`)
+		d.again()
 	}
 }
 
@@ -208,8 +205,7 @@ func TestTicksOnRequest(t *testing.T) {
 	d.Until(`contexts === 1`)
 	d.Do(`document.querySelector('.column').classList.remove('open')`)
 	for _, k := range kinds {
-		d.Do(`document.querySelector('[data-send=again]').click()`)
-		d.Until(`document.documentElement.dataset.trace === 'no'`)
+		d.again()
 		d.Do(`ticks.length = 0`)
 		d.traced(k, d.samples(hand))
 		if n := browser.Eval[int](d.Page, `ticks.length`); n != 19 {
