@@ -17,17 +17,27 @@ type Advice struct {
 	Text string `json:"text"`
 }
 
-// Millimetres writes a length in mm to a tenth.
-func Millimetres(mm float64) string { return fmt.Sprintf("%.1f mm", mm) }
+// Units writes a length in mm, a length of stitches in mm ("10 per inch", "2.5 mm
+// long") and a speed in mm/s in the words of the person.
+type Units struct {
+	Length, Stitches, Speed func(float64) string
+}
+
+// Millimetres are units that everybody can convert.
+var Millimetres = Units{
+	Length:   func(mm float64) string { return fmt.Sprintf("%.1f mm", mm) },
+	Stitches: func(mm float64) string { return fmt.Sprintf("%.1f mm long", mm) },
+	Speed:    func(mmPerS float64) string { return fmt.Sprintf("%.0f mm a second", mmPerS) },
+}
 
 func advise(rep Report) []Advice { return Advise(rep, Millimetres) }
 
-// Advise puts the two or three gravest faults of the report into words, lengths
-// written by length (see Millimetres). There is none for faults at a place that
+// Advise puts the two or three gravest faults of the report into words, in the
+// units. There is none for faults at a place that
 // was spoken of already, of a kind named already, or below what noise can do.
-func Advise(rep Report, length func(mm float64) string) []Advice {
+func Advise(rep Report, units Units) []Advice {
 	out := []Advice{}
-	w := words{rep, length}
+	w := words{rep, units}
 	for _, f := range rep.Faults {
 		if len(out) == mostAdvice {
 			break
@@ -54,8 +64,8 @@ func spokenOf(said []Advice, f Fault) bool {
 
 // words writes advice on one report.
 type words struct {
-	rep    Report
-	length func(mm float64) string
+	rep   Report
+	units Units
 }
 
 func (w words) say(f Fault) string {
@@ -66,20 +76,20 @@ func (w words) say(f Fault) string {
 		return fmt.Sprintf("Dot %d was taken before its turn. Stop with the needle down on each dot and find the next one first.", f.Number)
 	case MissedLine:
 		if f.At == f.From {
-			return fmt.Sprintf("You stopped %s before the end. Next time go on to the end, even if you leave the line on the way.", w.length(f.Size))
+			return fmt.Sprintf("You stopped %s before the end. Next time go on to the end, even if you leave the line on the way.", w.units.Length(f.Size))
 		}
-		return fmt.Sprintf("%s, %s of the line was left out. Go over the route once with a finger before you sew it.", w.where(f), w.length(f.Size))
+		return fmt.Sprintf("%s, %s of the line was left out. Go over the route once with a finger before you sew it.", w.where(f), w.units.Length(f.Size))
 	case SewnTwice:
-		return fmt.Sprintf("%s, %s of the line was sewn twice. Where you lose the way, stop with the needle down and look, then go on.", w.where(f), w.length(f.Size))
+		return fmt.Sprintf("%s, %s of the line was sewn twice. Where you lose the way, stop with the needle down and look, then go on.", w.where(f), w.units.Length(f.Size))
 	case Backwards:
 		return "The line was sewn from its end to its start. The first dot shows where it begins."
 	case Overshot:
 		return fmt.Sprintf("At corner %d your hand went %s past the point. Slow down in the last %s before it, stop with the needle down, then turn.",
-			f.Number, w.length(f.Size), w.length(2*cornerMM))
+			f.Number, w.units.Length(f.Size), w.units.Length(2*cornerMM))
 	case CutCorner:
-		return fmt.Sprintf("Corner %d was cut short by %s. Go right to the point, stop with the needle down, then turn.", f.Number, w.length(f.Size))
+		return fmt.Sprintf("Corner %d was cut short by %s. Go right to the point, stop with the needle down, then turn.", f.Number, w.units.Length(f.Size))
 	case Aside:
-		return fmt.Sprintf("%s the stitches lie up to %s to the %s of the line. Look ahead along the line, not at the needle.", w.where(f), w.length(f.Size), w.side(f))
+		return fmt.Sprintf("%s the stitches lie up to %s to the %s of the line. Look ahead along the line, not at the needle.", w.where(f), w.units.Length(f.Size), w.side(f))
 	}
 	return w.sayOfSpeed(f)
 }
@@ -149,7 +159,7 @@ func (w words) speed() string {
 	if w.rep.Pace.Planned.Defined {
 		v = w.rep.Pace.Planned
 	}
-	return w.length(math.Round(v.Value)) + " a second"
+	return w.units.Speed(v.Value)
 }
 
 // stitches sets the stitches at two shares of the cruising speed side by side.
@@ -162,7 +172,7 @@ func (w words) stitchesAt(a, b float64) string {
 	if !(spm > 0) {
 		return ""
 	}
-	return fmt.Sprintf(": stitches of %s beside %s", w.length(60*a/spm), w.length(60*b/spm))
+	return fmt.Sprintf(": stitches %s beside %s", w.units.Stitches(60*a/spm), w.units.Stitches(60*b/spm))
 }
 
 // tightAndOpen returns the mean speeds in mm/s on the tightest quarter of the
@@ -186,6 +196,6 @@ func (w words) pace(f Fault) string {
 		how = "faster"
 	}
 	planned := w.rep.Settings.TargetMM
-	return fmt.Sprintf("Your hand moved %s than planned: stitches of %s instead of %s. Aim at %s, or change the needle speed to match your hand.",
-		how, w.length(planned*f.Size), w.length(planned), w.speed())
+	return fmt.Sprintf("Your hand moved %s than planned: stitches %s instead of %s. Aim at %s, or change the needle speed to match your hand.",
+		how, w.units.Stitches(planned*f.Size), w.units.Stitches(planned), w.speed())
 }

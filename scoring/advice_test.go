@@ -23,14 +23,17 @@ func TestAdviceSaysWhatHappened(t *testing.T) {
 	tight, open := words{rep, Millimetres}.tightAndOpen()
 	for _, part := range []string{
 		"tight curves", fmt.Sprintf("%.0f %%", 100*tight/open),
-		Millimetres(60 * tight / 600), Millimetres(60 * open / 600), Millimetres(25) + " a second",
+		Millimetres.Stitches(60 * tight / 600), Millimetres.Stitches(60 * open / 600), "25 mm a second",
 	} {
 		if !strings.Contains(text, part) {
 			t.Errorf("%q does not say %q", text, part)
 		}
 	}
-	inches := Advise(rep, func(mm float64) string { return fmt.Sprintf("%.2f in", mm/25.4) })
-	if !strings.Contains(inches[0].Text, "0.98 in a second") || strings.Contains(inches[0].Text, "mm") {
+	inch := func(format string) func(float64) string {
+		return func(mm float64) string { return fmt.Sprintf(format, mm/25.4) }
+	}
+	inches := Advise(rep, Units{inch("%.2f in"), inch("%.2f in each"), inch("%.2f in a second")})
+	if !strings.Contains(inches[0].Text, "in each beside") || !strings.Contains(inches[0].Text, "0.98 in a second") || strings.Contains(inches[0].Text, "mm") {
 		t.Errorf("in inches: %q", inches[0].Text)
 	}
 }

@@ -174,14 +174,19 @@ func advice(m game.Model) []AdviceRow {
 		return nil
 	}
 	inches := m.Settings.Units == game.Inches
-	length := func(mm float64) string {
+	units := scoring.Millimetres
+	if inches {
+		units.Stitches = func(mm float64) string { return words.Stitch(mm, true) }
+	}
+	units.Speed = func(mmPerS float64) string { return words.Length(mmPerS, inches) + " a second" }
+	units.Length = func(mm float64) string {
 		if mm < game.MMPerInch {
 			return words.Small(mm)
 		}
 		return words.Length(mm, inches)
 	}
 	var out []AdviceRow
-	for i, a := range scoring.Advise(m.Open.Report, length) {
+	for i, a := range scoring.Advise(m.Open.Report, units) {
 		out = append(out, AdviceRow{
 			ID: fmt.Sprint(i + 1), Text: a.Text, At: fmt.Sprintf("%.1f", math.Max(0.1, a.Fault.At)),
 		})
