@@ -14,7 +14,7 @@ import (
 func (m Model) importInk(doc string) (Model, []Effect) {
 	inks, err := trace.ReadInk(strings.NewReader(doc))
 	if err != nil {
-		m.Notice = Notice{Text: "This file holds no traces that can be read. It should be InkML, as this page saves it (" + err.Error() + "). Nothing was changed."}
+		m.Notice = Notice{Text: noInk(doc, err)}
 		return m, nil
 	}
 	var kept []Effect
@@ -37,6 +37,23 @@ func (m Model) importInk(doc string) (Model, []Effect) {
 	}
 	m.Notice = Notice{Text: imported(len(inks)-taps, here)}
 	return m.relaid(), kept
+}
+
+// noInk says what a file is instead of InkML, as far as its beginning shows, and where
+// to take it.
+func noInk(doc string, err error) string {
+	head := strings.TrimSpace(strings.ToValidUTF8(doc[:min(len(doc), 4096)], ""))
+	switch {
+	case head == "":
+		return "This file is empty. Nothing was changed."
+	case strings.ContainsAny(head, "\x00\x1a\ufffd"): // as the browser reads bytes that are no text
+		return "This is a picture or another file that holds no text; traces are kept in InkML files. A photo is opened in Draw, or with a note in Look back. Nothing was changed."
+	case strings.HasPrefix(head, "{"):
+		return "This is no InkML file. A backup is opened under Settings, a block or a quilt in its own place. Nothing was changed."
+	case strings.Contains(head, "<svg"):
+		return "This is a drawing (SVG). Draw opens it. Nothing was changed."
+	}
+	return "This file holds no traces that can be read. It should be InkML, as this page saves it (" + err.Error() + "). Nothing was changed."
 }
 
 // imported says what came of the traces of a file that are no taps.

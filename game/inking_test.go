@@ -64,3 +64,21 @@ func TestAForeignInkFileIsRecognised(t *testing.T) {
 		t.Errorf("%d traces kept: %q", n, tb.m.Notice.Text)
 	}
 }
+
+// A wrong file is called what it is, and she is told where it belongs.
+func TestOtherFilesAreNoInk(t *testing.T) {
+	for _, c := range []struct{ doc, want string }{
+		{"", "is empty"},
+		{"\ufffdPNG\r\n\x1a\n\x00\x00\x00\rIHDR", "is a picture"},
+		{`{"backup":{"of":"unthreaded","form":1}}`, "under Settings"},
+		{`<?xml version="1.0"?><svg xmlns="http://www.w3.org/2000/svg"/>`, "Draw opens it"},
+		{`<ink xmlns="http://www.w3.org/2003/InkML"><trace>1 2, x</trace></ink>`, "no traces that can be read"},
+		{"Dear diary, é" + strings.Repeat("é", 4096), "no traces that can be read"},
+	} {
+		tb := newTable(t)
+		tb.send(game.Control{Name: "import", Value: c.doc})
+		if n := tb.m.Notice.Text; !strings.Contains(n, c.want) || !strings.Contains(n, "Nothing was changed.") || len(tb.saves()) > 0 {
+			t.Errorf("%.20q: %q, want %q", c.doc, n, c.want)
+		}
+	}
+}
