@@ -159,9 +159,11 @@ func TestTheInkEndsAtTheLastSample(t *testing.T) {
 
 // At 600 stitches a minute and 25.4 mm/s a stitch is 2.54 mm (9.6 px) long; a
 // hand half as fast leaves short stitches, one twice as fast long ones, and each
-// kind is drawn with another width as well as another colour.
+// kind is drawn with another width as well as another colour, the gaps between long ones
+// wider.
 func TestStitchSizesDifferInShape(t *testing.T) {
 	widths := map[float64]bool{}
+	var gaps []float64 // px, by rising speed
 	for _, v := range []float64{12.7, 25.4, 50.8} {
 		m := traced(t, small, handtest.Hand{Hz: 240, Speed: handtest.Steady(v)}, true)
 		layers := fresh(m).Layers
@@ -174,18 +176,20 @@ func TestStitchSizesDifferInShape(t *testing.T) {
 		}
 		most := 0.0
 		for w, n := range count {
-			if w != 1.2 && n > count[most] { // 1.2 is the ring of a long stitch
+			if n > count[most] {
 				most = w
 			}
 		}
 		widths[most] = true
+		a, b := items[len(items)/2].Points, items[len(items)/2+1].Points
+		gaps = append(gaps, geom.Dist(a[len(a)-1], b[0]))
 		want := int(m.Open.Duration() * 10)
-		if v == 50.8 {
-			want *= 2
-		}
 		if math.Abs(float64(stitches-want)) > float64(want)/20+2 {
 			t.Errorf("%.1f mm/s: %d items, want about %d", v, stitches, want)
 		}
+	}
+	if !(gaps[2] > 1.3*gaps[1]) {
+		t.Errorf("gaps of %.1f px between long stitches, %.1f px between others", gaps[2], gaps[1])
 	}
 	if len(widths) != 3 {
 		t.Errorf("short, near and long stitches have the widths %v, want three", widths)

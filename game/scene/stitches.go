@@ -41,6 +41,8 @@ const (
 	// holeSpace is left free at each end of a stitch, so that the stitches can
 	// be told apart.
 	holeSpace = 2.4
+	// openSpace is that of a long stitch.
+	openSpace = 3.6
 	// pileShare is the share of the planned length below which the thread piles
 	// up: a bead is drawn.
 	pileShare = 0.35
@@ -65,7 +67,7 @@ func (st *Stage) sew(layer *Layer, sh *game.Sheet, t float64, v game.View, plann
 }
 
 // stitch draws one stitch. A short one is thicker, with a bead where the thread
-// piles up; a long one is thinner and has open ends: its size shows without its
+// piles up; a long one is thinner, with wide gaps between: its size shows without its
 // colour.
 func stitch(a, b trace.Fall, v game.View, planned float64, pal look.Palette) []Item {
 	p, q := v.ToScreen(a.P), v.ToScreen(b.P)
@@ -77,8 +79,8 @@ func stitch(a, b trace.Fall, v game.View, planned float64, pal look.Palette) []I
 		p, q = drawIn(p, q, holeSpace)
 		return []Item{line(shortWidth, pal.Short, p, q)}
 	case Long:
-		p, q = drawIn(p, q, holeSpace+1)
-		return []Item{line(longWidth, pal.Long, p, q), ring(q, 2.2, 1.2, pal.Long)}
+		p, q = drawIn(p, q, openSpace)
+		return []Item{line(longWidth, pal.Long, p, q)}
 	}
 	p, q = drawIn(p, q, holeSpace)
 	return []Item{line(stitchWidth, pal.Thread, p, q)}
