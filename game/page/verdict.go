@@ -38,6 +38,11 @@ func traceSentence(m game.Model) string {
 	}
 	rep := m.Open.Report
 	text := evenSentence(rep.Evenness)
+	if cv := rep.Evenness.SpacingCV; cv.Defined && cv.Value > veryEven {
+		if where := whereSentence(rep, m.Settings.StitchMM); where != "" {
+			text += " " + where
+		}
+	}
 	if s := paceSentence(m, rep); s != "" {
 		text += " " + s
 	}
