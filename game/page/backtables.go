@@ -150,7 +150,7 @@ func pairTable(first, second *game.Sheet) []PairRow {
 	return []PairRow{
 		row("Stitch length varies by", func(sh *game.Sheet) string { return evennessFigure(sh.Report, game.Settings{StitchMM: 1}).Value }),
 		row("Beside the line", func(sh *game.Sheet) string { return lateralFigure(sh.Report).Value }),
-		row("Smoothness (SPARC)", func(sh *game.Sheet) string { return flowFigure(sh.Report).Value }),
+		row("Slowed and sped up again", func(sh *game.Sheet) string { return flowFigure(sh.Report).Value }),
 		row("Time", func(sh *game.Sheet) string { return words.Clock(sh.Duration()) }),
 	}
 }

@@ -92,7 +92,7 @@ func (r *rows) turns(rep scoring.Report) {
 }
 
 func (r *rows) flow(rep scoring.Report) {
-	r.say("Hesitations", "Slowing down and speeding up again, not at a corner or dot.", fmt.Sprint(hesitations(rep)))
+	r.add("Smoothness (SPARC)", "No unit. Nearer 0 is smoother. Compare on this line only; 0.05 more or less means nothing.", rep.SPARC, two)
 	knots := 0
 	for _, s := range rep.Stops {
 		if s.Kind == scoring.Knot {
@@ -100,7 +100,6 @@ func (r *rows) flow(rep scoring.Report) {
 		}
 	}
 	r.say("Stops in mid-line", "Stitches pile up in one spot.", fmt.Sprint(knots))
-	two := func(v float64) string { return fmt.Sprintf("%.2f", v) }
 	r.add("Slowing in curves", "Exponent of curvature: 0 is even, 0.33 a hand's own habit on an ellipse.", rep.Slowing.Exponent, two)
 	r.add("Untrained hand on this line", "The same exponent, from theory.", rep.Slowing.Untrained, two)
 	if len(rep.Strokes) > 1 {
@@ -113,6 +112,8 @@ func (r *rows) flow(rep scoring.Report) {
 		r.say("Smoothness of each stroke", "SPARC between stops.", strings.Join(each, "  "))
 	}
 }
+
+func two(v float64) string { return fmt.Sprintf("%.2f", v) }
 
 func hesitations(rep scoring.Report) int {
 	n := 0

@@ -141,6 +141,9 @@ func lateralFigure(rep scoring.Report) Figure {
 	l := rep.Lateral
 	f := Figure{ID: "line", Name: "Beside the line", Value: words.Small(l.MeanError.Value)}
 	f.Note = fmt.Sprintf("On average. 95 %% of the way is within %s.", words.Small(l.P95.Value))
+	if c := rep.Coverage; c.Defined && c.Value < 0.9 {
+		f.Note += " What was left out does not count here."
+	}
 	return orWhy(f, l.MeanError)
 }
 
@@ -157,7 +160,7 @@ func cornerFigure(rep scoring.Report) Figure {
 }
 
 func flowFigure(rep scoring.Report) Figure {
-	f := Figure{ID: "flow", Name: "Smoothness (SPARC)", Value: fmt.Sprintf("%.2f", rep.SPARC.Value)}
-	f.Note = "No unit. Nearer 0 is smoother. Compare on this line only; 0.05 more or less means nothing."
+	f := Figure{ID: "flow", Name: "Slowed and sped up again", Value: words.Count(hesitations(rep), "time", "times")}
+	f.Note = "Away from corners and dots. The fewer, the calmer the hand."
 	return orWhy(f, rep.SPARC)
 }
