@@ -33,6 +33,7 @@ func set(d *browser.Page, name, value string) {
 // traces one over the other and played together, and traces from before all this caught up
 // with.
 func TestWeeksOfPractice(t *testing.T) {
+	t.Parallel()
 	d := open(t, brief)
 	recs := practice{"linked-swirls", 9, 5, record.NoMarks, learner(1), true}.records(t)
 	older := practice{"linked-swirls", 1, 2, record.WholeLine, learner(2), false}.records(t)
@@ -68,6 +69,7 @@ func TestWeeksOfPractice(t *testing.T) {
 // What the machine said is noted with a photo, says what follows for the needle, is there
 // after a reload, and a deleted note comes back.
 func TestAPieceIsNoted(t *testing.T) {
+	t.Parallel()
 	d := open(t, brief)
 	d.Click(`[data-send=place][value=back]`)
 	d.Do(`document.querySelector('[data-send="back.view"][value=sewn]').click()`)
@@ -127,6 +129,7 @@ func TestAPieceIsNoted(t *testing.T) {
 
 // Two years of practice open, and a session of the first week can be picked.
 func TestThousandsOfTraces(t *testing.T) {
+	t.Parallel()
 	d := open(t, brief)
 	var docs []string
 	wobble := learner(3)

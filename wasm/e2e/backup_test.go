@@ -53,6 +53,7 @@ func (d *table) take(selector string) {
 // Backup, wipe, restore: the same bytes of every record; and the restore can be taken
 // back.
 func TestABackupBringsEverythingBack(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "ruler-zigzag")
 	d.draw(browser.Mouse, short(60))
 	d.saved(1)
@@ -93,6 +94,7 @@ func TestABackupBringsEverythingBack(t *testing.T) {
 
 // Adding takes what is missing, mends what is damaged here, and leaves the rest.
 func TestABackupAddsWhatIsMissing(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.draw(browser.Mouse, short(50))
 	d.draw(browser.Mouse, short(60))
@@ -117,6 +119,7 @@ func TestABackupAddsWhatIsMissing(t *testing.T) {
 
 // A file that cannot be taken: the page says why and what to do, and nothing changes.
 func TestBackupsThatCannotBeTaken(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.draw(browser.Mouse, short(50))
 	d.saved(1)
@@ -162,6 +165,7 @@ func (d *table) fills(name string, n int) {
 // Storage that fills up while a backup is staged: nothing changes, the page says so
 // and goes on.
 func TestAFullStorageStopsARestore(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.furnish()
 	file := d.backup()
@@ -175,6 +179,7 @@ func TestAFullStorageStopsARestore(t *testing.T) {
 // A fault while a backup is put in place undoes what was put there before it: here a
 // second entry of the same name is refused.
 func TestAFaultInARestoreUndoesIt(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.furnish()
 	file := d.backup()
@@ -212,6 +217,7 @@ func (d *table) refused(why, before string) {
 // past versions of this program; a new form adds one and takes none away. Each holds
 // at least one trace, which opens.
 func TestOldBackupsOpen(t *testing.T) {
+	t.Parallel()
 	files, err := filepath.Glob("../../testdata/backups/*.json")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no backups found: %v", err)
@@ -236,6 +242,7 @@ func TestOldBackupsOpen(t *testing.T) {
 // The sums are CRC-32 as the standard library of Go has it, over the lines of each
 // part, and the file is a JSON document as a whole.
 func TestTheSumsOfABackup(t *testing.T) {
+	t.Parallel()
 	files, err := filepath.Glob("../../testdata/backups/*.json")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no backups found: %v", err)

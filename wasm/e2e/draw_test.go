@@ -59,6 +59,7 @@ const rows = `document.querySelectorAll('[data-list="draw.lines.rows"] li')`
 // A block of one's own with a pen: a curve by hand and a ruler line between dots,
 // on to the route, and from there to the rehearsal.
 func TestOwnBlockByPenToRouteAndRehearsal(t *testing.T) {
+	t.Parallel()
 	d := drawBlock(t, desk)
 	d.tell("draw.mark-count", "3", "")
 	var wave []geom.Point
@@ -89,6 +90,7 @@ func TestOwnBlockByPenToRouteAndRehearsal(t *testing.T) {
 // A block by keyboard alone: dots, a ruler line from dot to dot, undone and done
 // again, kept over a reload.
 func TestOwnBlockByKeyboard(t *testing.T) {
+	t.Parallel()
 	d := drawBlock(t, desk)
 	focus := func(selector string) { d.Do(`document.querySelector('` + selector + `').focus()`) }
 	focus(`[data-send="draw.mark-count"]`)
@@ -116,6 +118,7 @@ func TestOwnBlockByKeyboard(t *testing.T) {
 
 // Ten steps back lead to the empty block, and ten forward to where it was.
 func TestTenStepsBack(t *testing.T) {
+	t.Parallel()
 	d := drawBlock(t, tablet)
 	for i, id := range []string{"spiral", "waves", "crosshatch", "feather", "clamshell", "loops", "stipple", "pebbles", "diamonds", "ribbon"} {
 		d.tell("draw.pattern", id, "")
@@ -137,6 +140,7 @@ func TestTenStepsBack(t *testing.T) {
 // An SVG file's lines come in at true size; what is no line is named; a file that
 // is none changes nothing.
 func TestSVGFileComesIn(t *testing.T) {
+	t.Parallel()
 	d := drawBlock(t, desk)
 	file := filepath.Join(t.TempDir(), "leaf.svg")
 	write := func(text string) {
@@ -162,6 +166,7 @@ func TestSVGFileComesIn(t *testing.T) {
 // A photo is laid under the block, its corner dragged, squared up, and is there
 // again after a reload.
 func TestPhotoUnderTheBlock(t *testing.T) {
+	t.Parallel()
 	d := drawBlock(t, desk)
 	img := image.NewRGBA(image.Rect(0, 0, 320, 240))
 	for i := range img.Pix {

@@ -4,6 +4,9 @@
 // The site is built once for all tests. A test opens the page with open, which
 // gives it fresh storage, and acts through the methods of browser.Page. Whatever
 // the page complains of on its console fails the test.
+//
+// Tests that say t.Parallel run two at a time after all others: they do not depend on
+// how fast frames come.
 package e2e
 
 import (

@@ -33,6 +33,7 @@ func (d *table) file(control string) []byte {
 // A replay becomes a film of its own length while the page stays usable; it can be
 // given up.
 func TestAReplayBecomesAFilm(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.draw(browser.Mouse, short(60))
 	seconds := browser.Eval[float64](d.Page, `parseFloat(document.querySelector('.clock').textContent)`)
@@ -57,6 +58,7 @@ func TestAReplayBecomesAFilm(t *testing.T) {
 // The table has a row for each trace; a damaged one is left out, left as it is, and
 // said; the others open.
 func TestADamagedTraceHoldsNothingUp(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.draw(browser.Mouse, short(40))
 	d.draw(browser.Mouse, short(60))
@@ -92,6 +94,7 @@ func TestADamagedTraceHoldsNothingUp(t *testing.T) {
 // A store of the program's first version opens: what was kept is there, and there is
 // room for what came later.
 func TestAnOlderStoreOpens(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.draw(browser.Mouse, short(40))
 	d.saved(1)

@@ -18,6 +18,7 @@ func short(stop float64) handtest.Hand {
 // The job of a second visit: the trace is there, opens with the same figures, can
 // be compared, deleted and brought back.
 func TestTracesAreThereTomorrow(t *testing.T) {
+	t.Parallel()
 	d := sit(t, desk, "")
 	d.draw(browser.Mouse, short(150))
 	even, _ := d.figure("Stitch length varies by")
@@ -52,6 +53,7 @@ func TestTracesAreThereTomorrow(t *testing.T) {
 
 // What is deleted and not brought back is gone at the next visit.
 func TestADeletedTraceStaysDeleted(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.draw(browser.Mouse, short(60))
 	d.saved(1)
@@ -67,6 +69,7 @@ func TestADeletedTraceStaysDeleted(t *testing.T) {
 
 // The settings of the last visit are those of the next.
 func TestSettingsAreKept(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "ruler-zigzag")
 	d.choose("spm", "800")
 	d.choose("units", "mm")
@@ -84,6 +87,7 @@ func TestSettingsAreKept(t *testing.T) {
 // A browser that denies storage: the page says so, the trace stays, and it can be
 // saved as a file.
 func TestStorageDenied(t *testing.T) {
+	t.Parallel()
 	d := &table{Page: chromium.Open(t, desk), t: t}
 	d.Before(`Object.defineProperty(window, 'indexedDB', { get() { throw new DOMException('denied', 'SecurityError'); } })`)
 	d.Go(siteURL + "/")
@@ -102,6 +106,7 @@ func TestStorageDenied(t *testing.T) {
 
 // A full storage: the same, for this trace.
 func TestStorageFull(t *testing.T) {
+	t.Parallel()
 	d := sit(t, desk, "")
 	d.Do(`IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); };
 		Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }`)
@@ -116,6 +121,7 @@ func TestStorageFull(t *testing.T) {
 // A trace saved as an InkML file opens again with the same figures, and a file that
 // is none says so and changes nothing.
 func TestAnInkMLFileComesBack(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "ruler-zigzag")
 	d.draw(browser.Mouse, handtest.Hand{Hz: 60, Speed: handtest.Steady(40), Overshoot: 2})
 	before, _ := d.figure("Past the corners")
@@ -145,6 +151,7 @@ func TestAnInkMLFileComesBack(t *testing.T) {
 
 // A place where the hand slowed to 45 % is named, and its number leads there.
 func TestAdviceLeadsToThePlace(t *testing.T) {
+	t.Parallel()
 	d := sit(t, brief, "")
 	d.draw(browser.Pen, handtest.Hand{Hz: 120, Stop: 300, Speed: func(s float64) float64 {
 		if s > 140 && s < 190 {

@@ -58,6 +58,7 @@ const asked = `!document.querySelector('[data-send="rehearse.guess"]').closest('
 // asked; the trace from memory is kept as one without guide; then lines take turns;
 // leaving is one click.
 func TestACourseFromTheLineToMemory(t *testing.T) {
+	t.Parallel()
 	d := sit(t, touch, "waves")
 	d.choose("repeats", "1")
 	d.lesson("learn", "", "Trace 1 of ")
@@ -114,6 +115,7 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 // A warm-up by a clock that can be put on: a minute goes by, the next one comes; a
 // reload in the middle goes on; a trace is flagged; the end is told.
 func TestAWarmUpByTheClock(t *testing.T) {
+	t.Parallel()
 	d := &table{Page: chromium.Open(t, brief), t: t}
 	d.Before(`{ const now = performance.now.bind(performance); let ahead = 0;
 		performance.now = () => now() + ahead;

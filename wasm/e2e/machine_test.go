@@ -34,6 +34,7 @@ func (d *table) topic(name string) {
 // From a block to its route card by keyboard alone: the drawing is chosen, the card
 // is asked for, and a PDF document comes down.
 func TestARouteCardByKeyboard(t *testing.T) {
+	t.Parallel()
 	d := &table{Page: open(t, desk), t: t}
 	d.press(`[data-send=place][value=route]`)
 	d.Until(`document.querySelectorAll('[data-list="route.choices"] li').length > 1`)
@@ -59,6 +60,7 @@ func TestARouteCardByKeyboard(t *testing.T) {
 // The list and the figures of the machine are there tomorrow, each plan with its own
 // list; a tick is taken back with undo.
 func TestTheChecklistIsThereTomorrow(t *testing.T) {
+	t.Parallel()
 	d := atMachine(t, desk, "check")
 	box := func(i string) string { return `document.querySelectorAll('.checks input')[` + i + `]` }
 	for _, i := range []string{"0", "3"} {

@@ -53,6 +53,7 @@ func (d *table) typeInto(field, text string) {
 // 17 in, side triangles from squares of 18 1/4 in, corners from 9 3/8 in (common
 // practice).
 func TestATopIsLaidOut(t *testing.T) {
+	t.Parallel()
 	d := layTop(t, desk)
 	if got := d.sum("Finished top"); got != "38 in x 46 in" {
 		t.Errorf("the first quilt measures %q, want 38 x 46 in", got)
@@ -84,6 +85,7 @@ func TestATopIsLaidOut(t *testing.T) {
 // A design is given by a tap on the cloth and by keyboard alone; taken back, done
 // again, kept over a reload.
 func TestDesignsByTapAndByKeyboard(t *testing.T) {
+	t.Parallel()
 	d := layTop(t, desk)
 	for i, c := range d.m.Quilting.Top.Laying.Cells {
 		if c.ID == "block-2-2" {
@@ -121,6 +123,7 @@ func TestDesignsByTapAndByKeyboard(t *testing.T) {
 
 // Gaps are set against what the batting allows, and each leads to its place.
 func TestGapsAgainstTheBatting(t *testing.T) {
+	t.Parallel()
 	d := layTop(t, desk)
 	d.Until(gapWords + `.includes('it holds')`)
 	d.typeInto("gap", "2 1/2")
@@ -137,6 +140,7 @@ func TestGapsAgainstTheBatting(t *testing.T) {
 // A quilt deleted is gone, undone it is back; deleted for good it does not come back
 // with the next visit, and the empty place says what to do.
 func TestADeletedQuiltStaysDeleted(t *testing.T) {
+	t.Parallel()
 	d := layTop(t, brief)
 	d.Until(keptQuilts + `.length === 1`)
 	d.Do(`document.querySelector('[data-send="quilt.delete"]').click()`)
@@ -153,6 +157,7 @@ func TestADeletedQuiltStaysDeleted(t *testing.T) {
 
 // Stepping back shows her own stitches once a block was rehearsed.
 func TestSteppingBackShowsMyStitches(t *testing.T) {
+	t.Parallel()
 	d := layTop(t, desk)
 	d.Do(`unthreaded.send('quilt.choose', '', 'block-1-1'); unthreaded.send('quilt.draw', '', '')`)
 	d.Until(`document.querySelector('[data-send="draw.name"]').value === 'Water lily'`)
@@ -177,6 +182,7 @@ func TestSteppingBackShowsMyStitches(t *testing.T) {
 
 // A quilt saved as a file opens again beside the first.
 func TestAQuiltFileComesBack(t *testing.T) {
+	t.Parallel()
 	d := layTop(t, brief)
 	d.Do(`{ const real = unthreaded.download;
 		unthreaded.download = (name, type, bytes) => { window.file = { name, text: new TextDecoder().decode(bytes) }; real(name, type, bytes); }; }`)
@@ -194,6 +200,7 @@ func TestAQuiltFileComesBack(t *testing.T) {
 
 // The order of the rows is told in words.
 func TestOrderOfTheRows(t *testing.T) {
+	t.Parallel()
 	d := layTop(t, brief)
 	d.tell("quilt.rows", "1", "")
 	d.tell("quilt.cols", "2", "")

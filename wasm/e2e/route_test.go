@@ -25,6 +25,7 @@ func planRoute(t *testing.T, v browser.View) *table {
 // From the drawing to the rehearsal with the mouse: the start is dragged, the plan
 // follows, the reasons are shown, and the route is put on the cloth to be traced.
 func TestPlanAndRehearseARoute(t *testing.T) {
+	t.Parallel()
 	d := planRoute(t, desk)
 	if s := d.sentence(); s != "One line, nothing sewn twice." {
 		t.Errorf("the orange peel opens with %q", s)
@@ -56,6 +57,7 @@ func TestPlanAndRehearseARoute(t *testing.T) {
 
 // All of it by keyboard.
 func TestRouteByKeyboard(t *testing.T) {
+	t.Parallel()
 	d := planRoute(t, desk)
 	focus := func(selector string) { d.Do(`document.querySelector('` + selector + `').focus()`) }
 	focus(`[data-send=start-next]`)
@@ -81,6 +83,7 @@ func TestRouteByKeyboard(t *testing.T) {
 
 // Her own order, tapped with a finger.
 func TestOwnOrderByFinger(t *testing.T) {
+	t.Parallel()
 	d := planRoute(t, browser.View{Width: 820, Height: 1180, Touch: true})
 	d.Do(`document.querySelector('[data-send=own]').click()`)
 	d.Until(`document.querySelector('[data-send=own]').getAttribute('aria-pressed') === 'true'`)
