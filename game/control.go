@@ -38,6 +38,8 @@ func (m Model) common(c Control) (Model, []Effect) {
 	switch c.Name {
 	case "key":
 		return m.key(c)
+	case "wheel":
+		return m.wheel(c), nil
 	case "past-more":
 		m.Shown = min(m.Shown, len(m.Past)) + pageful
 		return m, nil

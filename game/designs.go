@@ -14,6 +14,7 @@ import (
 
 // drawEntered prepares the place on entering.
 func (m Model) drawEntered() (Model, []Effect) {
+	m.Drawing = m.Drawing.letGo() // fingers that went down before are lifted elsewhere
 	if m.Drawing.Board.Design.ID == "" {
 		if len(m.Designs) == 0 {
 			return m.newDesign()
@@ -89,7 +90,7 @@ func (m Model) putAside() Model {
 func (m Model) onBoard(b board.Board, effects []Effect) (Model, []Effect) {
 	b.Rev = m.Drawing.Board.Rev + 1
 	m.Drawing.Board = b
-	m.Drawing.zoom, m.Drawing.MarkOn = 1, quilt.OnSides
+	m.Drawing.zoom, m.Drawing.MarkOn, m.Drawing.picking = 1, quilt.OnSides, asNeeded
 	m.Drawing.Pitch, _ = b.Design.Shape.Box()
 	return m.relaid(), append(effects, m.wantPhoto()...)
 }

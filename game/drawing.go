@@ -19,8 +19,11 @@ type Drawing struct {
 	// boards holds the boards of the other designs of this visit, with their steps
 	// for undo, by the design's ID.
 	boards map[string]board.Board
-	// pointer is the one that is down.
+	// fingers are the pointers that are down, in the order they came; pointer is the
+	// one that draws, pinch what two of them hold, nil for none.
+	fingers []finger
 	pointer *int
+	pinch   *pinch
 	// Copies keeps the old lines when lines are mirrored or turned.
 	Copies bool
 	// MarkOn is where dots are being marked, Graduation the ruler's finest mark.
@@ -38,6 +41,8 @@ type Drawing struct {
 	Turned  float64
 	Repeats int
 	Pitch   float64
+	// picking tells whether the pictures of the ready motifs are open.
+	picking picking
 	// Wrong says what is wrong with the field named by WrongField.
 	Wrong, WrongField string
 	// Previews are the ready motifs in the block on the board.
@@ -104,44 +109,13 @@ func (m Model) drawLaid() Model {
 	m.View = View{Scale: size * zoom, Zoom: zoom, TrueSize: size, SizeKnown: m.Screen.SizeKnown}
 	at := r2.Scale(0.5, r2.Add(lo, hi))
 	if m.Drawing.zoom > 1 {
+		m.Drawing.aroundBlock()
 		at = m.Drawing.around
 	}
 	m.View.Origin = geom.Pt(m.Screen.W/2-m.View.Scale*at.X, m.Screen.H/2-m.View.Scale*at.Y)
 	m.Drawing.Board.Pixel = 1 / m.View.Scale
 	m.Drawing = m.Drawing.previewed()
 	return m
-}
-
-// drawPoint takes one report of a pointer.
-func (m Model) drawPoint(p Pointer) (Model, []Effect) {
-	d := &m.Drawing
-	at := m.View.ToCloth(geom.Pt(p.X, p.Y))
-	switch {
-	case p.Kind == Down && d.pointer == nil:
-		id := p.ID
-		d.pointer = &id
-		d.Board = d.Board.Down(at)
-		if d.pan = nil; d.zoom > 1 && d.Board.HoldsNothing() {
-			d.pan = &at
-		}
-	case p.Kind == Down && p.ID != *d.pointer:
-		// A second finger means no line: what the first has begun is given up.
-		d.Board, d.pointer = d.Board.Cancel(), nil
-	case d.pointer == nil || *d.pointer != p.ID:
-		return m, nil
-	case p.Kind == Move && d.pan != nil:
-		d.around = r2.Add(d.around, r2.Sub(*d.pan, at))
-		return m.relaid(), nil
-	case p.Kind == Move:
-		d.Board = d.Board.Move(at)
-	case p.Kind == Up:
-		d.pointer = nil
-		d.Board = d.Board.Up()
-	default:
-		d.pointer = nil
-		d.Board = d.Board.Cancel()
-	}
-	return m.drawChanged()
 }
 
 // drawKey takes a key that was pressed on the cloth; its name is c.Value, and c.Item
@@ -160,7 +134,7 @@ func (m Model) zoomed(how string) Model {
 	d := &m.Drawing
 	switch how {
 	case "+":
-		d.zoom = math.Min(8, d.zoom*1.5)
+		d.zoom = math.Min(MaxDrawZoom, d.zoom*1.5)
 	case "-":
 		d.zoom = math.Max(1, d.zoom/1.5)
 	default:
@@ -192,7 +166,10 @@ func (m Model) drawControl(c Control) (Model, []Effect) {
 		return m.zoomed(c.Value), nil
 	}
 	if act, known := blockActions[c.Name]; known {
-		d.Board = act(d, d.Board, c)
+		picked := c.Name == "pattern" && d.Picking()
+		if d.Board = act(d, d.Board, c); picked {
+			m = m.focusOn(`[data-send="draw.pick"]`) // the picture that was pressed is folded away
+		}
 	} else if next, done := photoControl(d.Board, c); done {
 		d.Board = next
 	}
@@ -201,10 +178,20 @@ func (m Model) drawControl(c Control) (Model, []Effect) {
 
 // blockActions do what is asked for with the block, its motif and its dots.
 var blockActions = map[string]func(d *Drawing, b board.Board, c Control) board.Board{
-	"tool":    func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetTool(board.Tool(c.Value)) },
-	"shape":   func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetShape(motif.ShapeKind(c.Value)) },
-	"seams":   func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetSeams(motif.SeamKind(c.Value)) },
-	"pattern": func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetPattern(c.Value) },
+	"tool":  func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetTool(board.Tool(c.Value)) },
+	"shape": func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetShape(motif.ShapeKind(c.Value)) },
+	"seams": func(_ *Drawing, b board.Board, c Control) board.Board { return b.SetSeams(motif.SeamKind(c.Value)) },
+	"pattern": func(d *Drawing, b board.Board, c Control) board.Board {
+		d.picking = asNeeded
+		return b.SetPattern(c.Value)
+	},
+	"pick": func(d *Drawing, b board.Board, _ Control) board.Board {
+		open := d.Picking()
+		if d.picking = opened; open {
+			d.picking = folded
+		}
+		return b
+	},
 	"param": func(_ *Drawing, b board.Board, c Control) board.Board {
 		v, err := strconv.ParseFloat(c.Value, 64)
 		if err != nil {

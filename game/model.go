@@ -31,8 +31,10 @@ type Model struct {
 	Line    geom.Line
 	LineRev int
 
-	// Place is the part of the job on the screen.
-	Place Place
+	// Place is the part of the job on the screen; placeKnown tells that it is that of
+	// this visit, which is kept for the next.
+	Place      Place
+	placeKnown bool
 	// Desk is where a route is planned.
 	Desk        plan.Desk
 	deskPointer *int

@@ -109,6 +109,14 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 	return m, effects, true
 }
 
+// wheel takes a turn of the wheel over the cloth.
+func (m Model) wheel(c Control) Model {
+	if m.Place == Draw {
+		return m.drawWheel(c)
+	}
+	return m
+}
+
 // key takes a key that was pressed on the cloth.
 func (m Model) key(c Control) (Model, []Effect) {
 	switch m.Place {

@@ -65,6 +65,8 @@ type Board struct {
 	// Said is a word on the last change, for the page.
 	Said string
 
+	// Finger tells that the pointer in use is a finger, which covers what it points at.
+	Finger bool
 	// Pixel is the size of a screen pixel in mm, which tells how exact a hand is.
 	Pixel float64
 	// Rev grows with each change of what is to be seen, but for what is in hand.

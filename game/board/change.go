@@ -34,14 +34,14 @@ func (b Board) take(p geom.Point) Board {
 	b.Rev++
 	if b.Chosen >= 0 {
 		path := b.Design.Lines[b.Chosen].Path
-		if i, ok := sketch.Grab(path, p, b.reach()); ok {
+		if i, ok := sketch.Grab(path, p, b.grabReach(), b.Node); ok && !b.nearerLine(p, geom.Dist(path[i], p)) {
 			b.Node = sketch.NodeOf(i)
 			b.spot = path.Nearest(p)
 			b.held = held{kind: point, index: i}
 			return b
 		}
 	}
-	hit, ok := sketch.Pick(b.paths(), p, b.reach())
+	hit, ok := sketch.Pick(b.paths(), p, b.grabReach())
 	if !ok {
 		b.Chosen, b.Node, b.held = None, None, held{}
 		return b
@@ -52,6 +52,16 @@ func (b Board) take(p geom.Point) Board {
 	b.spot = hit.Spot
 	b.held = held{kind: whole, from: p, paths: b.paths()}
 	return b
+}
+
+// nearerLine tells whether another line lies nearer to p than d mm, where p is too
+// far from a point of the chosen line to mean it without doubt.
+func (b Board) nearerLine(p geom.Point, d float64) bool {
+	if d <= b.reach() {
+		return false
+	}
+	hit, ok := sketch.Pick(b.paths(), p, d)
+	return ok && hit.Line != b.Chosen && hit.Dist < d
 }
 
 func (b Board) paths() []geom.Spline {

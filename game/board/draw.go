@@ -10,12 +10,24 @@ import (
 	"unthreaded/path/sketch"
 )
 
-// Reach is how near in screen pixels a pointer must come to a thing to take it: the
-// width of a finger's tip at least.
-const Reach = 14.0
+// Reach is how near in screen pixels a pointer must come to a thing to take it, and
+// FingerReach how near a finger: half of 44 pixels, the target size of WCAG 2.2,
+// 2.5.5. Where several are in reach the nearest is taken.
+const (
+	Reach       = 14.0
+	FingerReach = 22.0
+)
 
 // reach returns Reach in mm on the cloth.
 func (b Board) reach() float64 { return Reach * b.Pixel }
+
+// grabReach returns in mm how near the pointer in use must come to a thing to take it.
+func (b Board) grabReach() float64 {
+	if b.Finger {
+		return FingerReach * b.Pixel
+	}
+	return b.reach()
+}
 
 // Down takes the beginning of a pointer's press at p, Move its way, Up its end.
 func (b Board) Down(p geom.Point) Board {
@@ -72,6 +84,18 @@ func (b Board) Up() Board {
 	case Change:
 		b.held, b.lastKey = held{}, ""
 	}
+	return b
+}
+
+// Unpress gives up what the press in hand has begun; the dots of a ruler line that
+// were set before stay.
+func (b Board) Unpress() Board {
+	chain := b.Chain
+	if b.held.kind == pulling {
+		chain = nil
+	}
+	b = b.Cancel()
+	b.Chain = chain
 	return b
 }
 
@@ -196,7 +220,7 @@ func (b Board) targets() []geom.Point {
 // snapped returns the target that p is near, or p itself.
 func (b Board) snapped(p geom.Point) geom.Point {
 	targets := b.targets()
-	if i, d := sketch.NearestDot(targets, p); i >= 0 && d <= b.reach() {
+	if i, d := sketch.NearestDot(targets, p); i >= 0 && d <= b.grabReach() {
 		return targets[i]
 	}
 	return p

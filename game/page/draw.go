@@ -25,17 +25,25 @@ type Draw struct {
 	Pieced  bool     `json:"pieced"`
 	Margin  string   `json:"margin"`
 	Unit    string   `json:"unit"`
-	Wrong   string   `json:"wrong"`
 	Scale   string   `json:"scale"`
+	// Size is the block's shape and size in short; Wrong says what is wrong with what
+	// was typed, by the field that it stands at.
+	Size  string `json:"size"`
+	Wrong Wrong  `json:"wrong"`
 
-	Motifs      []MotifRow `json:"motifs"`
-	Outline     string     `json:"outline"`
-	Motif       string     `json:"motifName"`
-	MotifNote   string     `json:"motifNote"`
-	Params      []ParamRow `json:"params"`
-	HasMotif    bool       `json:"hasMotif"`
-	MotifWrong  string     `json:"motifWrong"`
-	MotifFigure string     `json:"motifFigure"`
+	Motifs    []MotifRow `json:"motifs"`
+	Outline   string     `json:"outline"`
+	Motif     string     `json:"motifName"`
+	MotifNote string     `json:"motifNote"`
+	Params    []ParamRow `json:"params"`
+	HasMotif  bool       `json:"hasMotif"`
+	// Picking tells that the pictures of the motifs are open, PickOpen says the same to
+	// a reader of the screen; PickText is the button's word.
+	Picking     bool   `json:"picking"`
+	PickOpen    string `json:"pickOpen"`
+	PickText    string `json:"pickText"`
+	MotifWrong  string `json:"motifWrong"`
+	MotifFigure string `json:"motifFigure"`
 
 	Tools Tools  `json:"tools"`
 	Said  string `json:"said"`
@@ -50,6 +58,8 @@ type Draw struct {
 	Photo PhotoPart  `json:"photo"`
 
 	CanSew bool `json:"canSew"`
+	// Zoomed tells that a part of the block is shown larger.
+	Zoomed bool `json:"zoomed"`
 }
 
 // MotifRow is a ready motif with its picture.
@@ -60,6 +70,8 @@ type MotifRow struct {
 	Outline string `json:"outline"`
 	Chosen  bool   `json:"chosen"`
 	Fits    bool   `json:"fits"`
+	// Why says why it does not fit; empty where it does.
+	Why string `json:"why"`
 }
 
 // ParamRow is one measure of a ready motif: a slider, or a select if it has words.
@@ -94,9 +106,9 @@ func onBoard(p *Page, m game.Model) {
 		Design: b.Design.ID, Name: b.Design.Name, Shape: string(b.Design.Shape.Kind),
 		WText: widthText(b.Design.Shape.Kind), Width: words.Typed(b.Design.Shape.W, inches), Height: words.Typed(b.Design.Shape.H, inches),
 		Oblong: b.Design.Shape.Kind == motif.Rectangle, Seam: string(b.Design.Seams), Margin: words.Typed(b.Design.Margin, inches),
-		Unit: unitName(inches), Wrong: d.Wrong, Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
+		Unit: unitName(inches), Size: sizeText(b.Design.Shape, inches), Wrong: wrongAt(d), Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
 		Tools:  Tools{b.Tool == board.Pencil, b.Tool == board.Ruler, b.Tool == board.Change, len(b.Chain) > 0},
-		CanSew: len(game.Sewn(b.Work)) > 0, Scale: scaleText(m.View.Zoom),
+		CanSew: len(game.Sewn(b.Work)) > 0, Zoomed: d.Zoomed(), Scale: scaleText(m.View.Zoom),
 		Outline: board.OutlinePath(b.Design.Shape),
 	}
 	for _, x := range m.Designs {

@@ -17,6 +17,7 @@ type DrawnLines struct {
 	Any     bool      `json:"any"`
 	Chosen  bool      `json:"chosen"`
 	One     bool      `json:"one"`
+	AtPoint bool      `json:"atPoint"`
 	Kinds   []Option  `json:"kinds"`
 	Kind    string    `json:"kind"`
 	Point   string    `json:"point"`
@@ -38,7 +39,7 @@ func drawnLines(m game.Model) DrawnLines {
 	d := m.Drawing
 	b, inches := d.Board, m.Settings.Units == game.Inches
 	out := DrawnLines{
-		Any: len(b.Design.Lines) > 0, Chosen: b.Chosen != board.None, One: b.Chosen >= 0,
+		Any: len(b.Design.Lines) > 0, Chosen: b.Chosen != board.None, One: b.Chosen >= 0, AtPoint: b.Chosen >= 0 && b.Node >= 0,
 		Copies: d.Copies, Turned: number(d.Turned), Repeats: strconv.Itoa(d.Repeats), Pitch: words.Typed(d.Pitch, inches),
 	}
 	names := map[string]string{}

@@ -20,6 +20,13 @@ func motifPart(d *Draw, m game.Model) {
 		chosen = b.Design.Recipe.Pattern
 	}
 	d.Motif = "none"
+	d.Picking, d.PickOpen, d.PickText = m.Drawing.Picking(), "false", "Choose"
+	if chosen != "" {
+		d.PickText = "Change"
+	}
+	if d.Picking {
+		d.PickOpen, d.PickText = "true", "Fold away"
+	}
 	for _, pv := range m.Drawing.Previews {
 		p := pv.Pattern
 		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made})

@@ -127,12 +127,21 @@ func holds(b board.Board, v game.View, pal look.Palette) []Item {
 	return items
 }
 
+// crowded in pixels is how near the points of a line lie where not all are shown:
+// they would cover the line. Shown larger, they come apart.
+const crowded = 9.0
+
 // points are squares for corners and rings for smooth points, the one chosen full;
 // its handles are small dots on thin stalks.
 func points(l quilt.Line, node int, v game.View, pal look.Palette) []Item {
 	var items []Item
+	last := 0
 	for k := 0; k <= l.Path.Pieces(); k++ {
 		at := v.ToScreen(l.Path[3*k])
+		if k > 0 && k != node && geom.Dist(at, v.ToScreen(l.Path[3*last])) < crowded {
+			continue
+		}
+		last = k
 		if k == node {
 			items = append(items, handles(l.Path, k, v, pal)...)
 		}

@@ -8,11 +8,12 @@ import (
 	"unthreaded/path/geom"
 )
 
-// Grab returns the index of the point of the line (node or handle) nearest to p, at
-// most within mm away; ok is false where there is none. Of a node and a handle in
-// one place the node is taken. Handles of straight pieces are left out: they are
-// not shown. Cost O(points).
-func Grab(s geom.Spline, p geom.Point, within float64) (i int, ok bool) {
+// Grab returns the index of the point of the line (a node, or a handle of the node
+// numbered node) nearest to p, at most within mm away; ok is false where there is
+// none. Of a node and a handle in one place the node is taken. Handles of other
+// nodes and of straight pieces are left out: they are not shown. node is less than
+// 0 for none. Cost O(points).
+func Grab(s geom.Spline, p geom.Point, within float64, node int) (i int, ok bool) {
 	best := within
 	for k, q := range s {
 		if d := geom.Dist(p, q); k%3 == 0 && (d < best || !ok && d <= best) {
@@ -20,7 +21,7 @@ func Grab(s geom.Spline, p geom.Point, within float64) (i int, ok bool) {
 		}
 	}
 	for k, q := range s {
-		if k%3 == 0 || isStraight(s, k/3) {
+		if k%3 == 0 || node < 0 || NodeOf(k) != node || isStraight(s, k/3) {
 			continue
 		}
 		if d := geom.Dist(p, q); d < best {

@@ -212,10 +212,14 @@ func TestGrabAndPick(t *testing.T) {
 	s = s.LineTo(geom.Pt(50, 0))
 	for _, c := range []struct {
 		p    geom.Point
+		node int
 		want int
 		ok   bool
-	}{{geom.Pt(0.5, 9), 1, true}, {geom.Pt(19, 1), 3, true}, {geom.Pt(30, 0.1), 0, false}, {geom.Pt(51, 0), 6, true}} {
-		if i, ok := Grab(s, c.p, 2); ok != c.ok || ok && i != c.want {
+	}{
+		{geom.Pt(0.5, 9), 0, 1, true}, {geom.Pt(19, 1), 0, 3, true}, {geom.Pt(30, 0.1), 0, 0, false}, {geom.Pt(51, 0), 0, 6, true},
+		{geom.Pt(0.5, 9), 1, 0, false}, {geom.Pt(0.5, 9), -1, 0, false}, {geom.Pt(19.5, 9), 1, 2, true},
+	} {
+		if i, ok := Grab(s, c.p, 2, c.node); ok != c.ok || ok && i != c.want {
 			t.Errorf("at %v: point %d (%v), expected %d (%v)", c.p, i, ok, c.want, c.ok)
 		}
 	}

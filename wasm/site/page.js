@@ -192,8 +192,21 @@
     }
   }, true);
   addEventListener('keyup', (e) => { if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation(); }, true);
-  // Zooming the page with the wheel stays possible over the cloth.
-  addEventListener('wheel', (e) => { if (e.ctrlKey && e.target.tagName === 'CANVAS') e.stopImmediatePropagation(); }, true);
+  // Over the board the wheel moves the block, and with ctrl shows it larger, as two
+  // fingers on a touchpad do. Elsewhere zooming the page with it stays possible over
+  // the cloth.
+  const LINE = 16; // CSS px, for wheels that count lines
+  addEventListener('wheel', (e) => {
+    if (e.target.tagName !== 'CANVAS') return;
+    if (root.dataset.place !== 'draw') {
+      if (e.ctrlKey) e.stopImmediatePropagation();
+      return;
+    }
+    e.preventDefault();
+    e.stopImmediatePropagation();
+    const r = e.target.getBoundingClientRect(), unit = e.deltaMode === 0 ? 1 : LINE;
+    unthreaded.send && unthreaded.send('wheel', `${e.deltaX * unit} ${e.deltaY * unit}`, `${e.clientX - r.left} ${e.clientY - r.top}${e.ctrlKey ? ' zoom' : ''}`);
+  }, { capture: true, passive: false });
 
   // The slider goes on by about a stitch for each press of an arrow.
   const PRESS = 2.5; // mm
@@ -215,7 +228,7 @@
   toggle.addEventListener('click', () => {
     const open = column.classList.toggle('open');
     toggle.setAttribute('aria-expanded', String(open));
-    setText(document.getElementById('column-toggle-text'), open ? 'Close measures and choices' : 'Open measures and choices');
+    setText(document.getElementById('column-toggle-text'), open ? 'Close' : 'Open measures and choices');
   });
 
   // download hands the person a file, given in parts.

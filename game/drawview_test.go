@@ -1,0 +1,153 @@
+package game_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"pgregory.net/rapid"
+
+	"unthreaded/game"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/trace"
+)
+
+// square returns the place Draw on an empty block of 6 in each way.
+func square() game.Model {
+	return drawing(game.Control{Name: "draw.shape", Value: "square"}, game.Control{Name: "draw.width", Value: "6"})
+}
+
+// touch sends what a finger does at a place in CSS pixels.
+func touch(m game.Model, kind game.PointerKind, id int, at geom.Point) game.Model {
+	m, _ = game.Update(m, game.Pointer{Kind: kind, ID: id, Device: trace.Touch, X: at.X, Y: at.Y})
+	return m
+}
+
+// Two fingers hold the cloth: the place that lay between them when they came down
+// lies between them as long as the middle of the view is on the block, and it is
+// shown larger by as much as they are spread. They draw nothing, and the line that
+// the first has begun is taken back.
+func TestTwoFingersHoldTheCloth(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		m := square()
+		near := func(name string) geom.Point {
+			return geom.Pt(rapid.Float64Range(440, 560).Draw(rt, name+" x"), rapid.Float64Range(290, 410).Draw(rt, name+" y"))
+		}
+		a, b := near("a"), near("b")
+		m = touch(m, game.Down, 1, a)
+		m = touch(m, game.Move, 1, r2.Add(a, geom.Pt(3, 1)))
+		m = touch(m, game.Move, 1, a)
+		m = touch(m, game.Down, 2, b)
+		held, before := m.View.ToCloth(r2.Scale(0.5, r2.Add(a, b))), m.View.Scale
+		wide := math.Max(1, geom.Dist(a, b))
+		half := r2.Scale((60+2*wide)/2, geom.Pt(1, 0))
+		at := near("to")
+		m = touch(m, game.Move, 1, r2.Sub(at, half))
+		m = touch(m, game.Move, 2, r2.Add(at, half))
+		grown := math.Max(1, math.Min(game.MaxDrawZoom, (60+2*wide)/wide))
+		if got := m.View.Scale / before; math.Abs(got-grown) > 1e-6 {
+			rt.Fatalf("spread %.2f times, shown %.4f times as large", grown, got)
+		}
+		if now := m.View.ToScreen(held); geom.Dist(now, at) > 1e-6 {
+			rt.Fatalf("what was held lies at %v, the fingers at %v", now, at)
+		}
+		m = touch(m, game.Up, 2, at)
+		m = touch(m, game.Move, 1, geom.Pt(10, 10))
+		m = touch(m, game.Up, 1, geom.Pt(10, 10))
+		if n := len(m.Drawing.Board.Design.Lines); n != 0 || len(m.Drawing.Board.Stroke) != 0 {
+			rt.Fatalf("two fingers drew %d lines", n)
+		}
+		m, _ = game.Update(m, game.Control{Name: "draw.zoom", Value: "0"})
+		if m.View.Scale != before || m.Drawing.Zoomed() {
+			rt.Fatalf("the whole block is shown at %v, before at %v", m.View.Scale, before)
+		}
+	})
+}
+
+// Ctrl and the wheel show larger what lies under the pointer, which stays there; the
+// wheel alone moves the block by as many pixels.
+func TestTheWheel(t *testing.T) {
+	m := square()
+	at := geom.Pt(520, 330)
+	place := m.View.ToCloth(at)
+	turn := func(by, at string) {
+		m, _ = game.Update(m, game.Control{Name: "wheel", Value: by, Item: at})
+	}
+	for range 4 {
+		turn("0 -100", "520 330 zoom")
+	}
+	if now := m.View.ToScreen(place); geom.Dist(now, at) > 1e-6 || !m.Drawing.Zoomed() {
+		t.Errorf("what lay at %v lies at %v", at, now)
+	}
+	turn("15 -20", "520 330")
+	if now, want := m.View.ToScreen(place), geom.Pt(505, 350); geom.Dist(now, want) > 1e-6 {
+		t.Errorf("pushed by 15, -20 it lies at %v, want %v", now, want)
+	}
+	view := m.View
+	for _, bad := range [][2]string{{"", ""}, {"NaN 1", "1 1"}, {"1 1", "x"}, {"1", "2 2"}} {
+		turn(bad[0], bad[1])
+	}
+	if m.View != view {
+		t.Error("a turn that is none moved the block")
+	}
+}
+
+// A phone turned in mid-stroke ends the line where the hand was: all of it lies
+// where it was drawn. A bar of the browser that slides away disturbs nothing.
+func TestTurnedInMidStroke(t *testing.T) {
+	for name, to := range map[string]game.Resized{"turned": {W: 700, H: 1000, DPR: 1}, "bar": {W: 1000, H: 650, DPR: 1}} {
+		m := square()
+		view := m.View
+		for i := range 20 {
+			kind := game.Move
+			if i == 0 {
+				kind = game.Down
+			}
+			m = touch(m, kind, 1, view.ToScreen(geom.Pt(30+3*float64(i), 40)))
+		}
+		m, _ = game.Update(m, to)
+		end := 30 + 3*19.0
+		if name == "bar" {
+			end += 9
+		}
+		m = touch(m, game.Move, 1, view.ToScreen(geom.Pt(30+3*22, 40)))
+		m = touch(m, game.Up, 1, view.ToScreen(geom.Pt(30+3*22, 40)))
+		if len(m.Drawing.Board.Design.Lines) != 1 {
+			t.Fatalf("%s: %d lines", name, len(m.Drawing.Board.Design.Lines))
+		}
+		lo, hi := m.Drawing.Board.Design.Lines[0].Path.Bounds()
+		if want := fmt.Sprintf("30 40 %.0f 40", end); fmt.Sprintf("%.0f %.0f %.0f %.0f", lo.X, lo.Y, hi.X, hi.Y) != want {
+			t.Errorf("%s: the line lies from %v to %v, want %s", name, lo, hi, want)
+		}
+		if said := strings.Contains(m.Drawing.Board.Said, "view changed"); said != (name == "turned") {
+			t.Errorf("%s: the page says %q", name, m.Drawing.Board.Said)
+		}
+		if name == "bar" && m.View == view {
+			t.Error("the block is not fitted to the new size after the stroke")
+		}
+	}
+}
+
+// The pictures of the motifs are open on an empty block and fold away when one has
+// been chosen or a line drawn; the button opens and folds them at any time.
+func TestThePicturesFoldAway(t *testing.T) {
+	m := drawing()
+	if !m.Drawing.Picking() {
+		t.Fatal("an empty block shows no motifs")
+	}
+	drawn, _ := pencil(m, geom.Pt(10, 10), geom.Pt(40, 12), geom.Pt(70, 30))
+	if drawn.Drawing.Picking() {
+		t.Error("the pictures stay open beside a drawn line")
+	}
+	m, _ = game.Update(drawing(), game.Control{Name: "draw.pattern", Value: "feather"})
+	if m.Drawing.Picking() || m.Focus.To != `[data-send="draw.pick"]` {
+		t.Errorf("after a choice the pictures are open (%v), the keyboard at %q", m.Drawing.Picking(), m.Focus.To)
+	}
+	for _, open := range []bool{true, false} {
+		if m, _ = game.Update(m, game.Control{Name: "draw.pick"}); m.Drawing.Picking() != open {
+			t.Errorf("the button leaves the pictures open: %v, want %v", m.Drawing.Picking(), open)
+		}
+	}
+}
