@@ -38,6 +38,8 @@ type Settings struct {
 	Screens Screens `json:"screens"`
 	// Ditch tells that the seams of a top count as stitched.
 	Ditch bool `json:"ditch"`
+	// Place is where the last visit ended, "" for none before.
+	Place Place `json:"place,omitempty"`
 	// Visited tells that the quilt of the first visit has been shown and kept.
 	Visited bool `json:"visited"`
 }
@@ -113,6 +115,7 @@ func DecodeSettings(doc []byte) Settings {
 		s.Way = d.Way
 	}
 	s.Guide = s.Guide.Known()
+	s.Place = s.Place.known()
 	s.Volume = clampOr(s.Volume, 0, 1, d.Volume)
 	return s
 }

@@ -79,7 +79,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 	}
 	m.Bench.Known = true
 	m, more := m.shelfRead()
-	return m, append(effects, more...)
+	m, last := m.resume()
+	return m, append(append(effects, more...), last...)
 }
 
 // shelved tells the person when a thing could not be kept.

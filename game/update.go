@@ -12,6 +12,7 @@ import (
 // outside. The model before must not be used again.
 func Update(m Model, msg Msg) (Model, []Effect) {
 	next, effects := update(m, msg)
+	next, effects = next.placeKept(effects)
 	return next.attended(m.lastFrame, effects)
 }
 
@@ -47,6 +48,7 @@ func update(m Model, msg Msg) (Model, []Effect) {
 		m.Back = m.Back.in(msg)
 	case StorageOff:
 		m.StorageWhy = msg.Why
+		return m.resume()
 	case Persistence:
 		m.Persisted = msg.Granted
 	case CardMade:
@@ -61,6 +63,9 @@ func update(m Model, msg Msg) (Model, []Effect) {
 func (m Model) resized(r Resized) Model {
 	before := m.Screen
 	m.Screen = m.sized(r)
+	if m.Place == Draw {
+		return m.drawResized(before)
+	}
 	if l := m.Live; l != nil && (r.W != before.W || r.DPR != before.DPR || math.Abs(r.H-before.H) > before.H/4) {
 		next := *l
 		next.Resized = true

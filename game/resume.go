@@ -1,0 +1,41 @@
+package game
+
+import "slices"
+
+// resume opens the place in which the last visit ended, once what is kept has been
+// read; it waits for nothing if she has gone to a place herself in the meantime. A
+// first visit stays where it begins, in the rehearsal.
+func (m Model) resume() (Model, []Effect) {
+	if m.placeKnown {
+		return m, nil
+	}
+	m.placeKnown = true
+	if m.Place != Rehearse || m.Live != nil || m.Settings.Place == "" {
+		return m, nil
+	}
+	notice := m.Notice
+	m, effects := m.goTo(m.Settings.Place)
+	m.Notice = notice.and(m.Notice)
+	return m, effects
+}
+
+// placeKept has the place on the screen kept for the next visit if it has changed.
+func (m Model) placeKept(effects []Effect) (Model, []Effect) {
+	kept := m.Settings.Place
+	if kept == "" {
+		kept = Rehearse
+	}
+	if !m.placeKnown || m.Place == kept {
+		return m, effects
+	}
+	m.Settings.Place = m.Place
+	return m, append(effects, SaveSettings{Doc: m.Settings.Encode()})
+}
+
+// known returns the place, or "" for one that this version does not have.
+func (p Place) known() Place {
+	if slices.Contains(places, p) {
+		return p
+	}
+	return ""
+}

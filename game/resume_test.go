@@ -1,0 +1,71 @@
+package game_test
+
+import (
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/path/quilt"
+)
+
+// lastSettings returns the settings that the effects keep last, as a visit later
+// reads them.
+func lastSettings(t *testing.T, effects []game.Effect) (game.Settings, bool) {
+	t.Helper()
+	var s game.Settings
+	found := false
+	for _, e := range effects {
+		if k, ok := e.(game.SaveSettings); ok {
+			s, found = game.DecodeSettings(k.Doc), true
+		}
+	}
+	return s, found
+}
+
+// A first visit begins in the rehearsal; the next one where she was.
+func TestThePlaceIsKept(t *testing.T) {
+	m, _ := game.Update(game.New(game.DefaultSettings(), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	m, _ = game.Update(m, game.Shelf{})
+	if m.Place != game.Rehearse {
+		t.Fatalf("the first visit begins in %q", m.Place)
+	}
+	m, effects := game.Update(m, game.Control{Name: "place", Value: "draw"})
+	kept, ok := lastSettings(t, effects)
+	if !ok || kept.Place != game.Draw {
+		t.Fatalf("the place is not kept: %v", effects)
+	}
+	design := m.Designs[0]
+	next, _ := game.Update(game.New(kept, 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	doc, err := quilt.EncodeDesign(design)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next, _ = game.Update(next, game.Shelf{Things: []game.Thing{{Kind: game.DesignThing, ID: design.ID, Doc: doc}}})
+	if next.Place != game.Draw || next.Drawing.Board.Design.ID != design.ID {
+		t.Errorf("the next visit begins in %q with the block %q, want %q", next.Place, next.Drawing.Board.Design.ID, design.ID)
+	}
+	next, effects = game.Update(next, game.Control{Name: "place", Value: "rehearse"})
+	if back, ok := lastSettings(t, effects); !ok || back.Place != game.Rehearse {
+		t.Errorf("back in %q, kept %q", next.Place, back.Place)
+	}
+}
+
+// A place chosen before the kept things have been read is not left again, and
+// settings of a version without places, or with one that is unknown, begin in the
+// rehearsal.
+func TestNoPlaceIsForced(t *testing.T) {
+	s := game.DefaultSettings()
+	s.Place = game.Draw
+	m, _ := game.Update(game.New(s, 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	m, _ = game.Update(m, game.Control{Name: "place", Value: "machine"})
+	m, effects := game.Update(m, game.Shelf{})
+	if kept, _ := lastSettings(t, effects); m.Place != game.Machine || kept.Place != game.Machine {
+		t.Errorf("in %q, kept %q", m.Place, kept.Place)
+	}
+	for _, doc := range []string{`{"units":"mm"}`, `{"place":"attic"}`} {
+		m, _ := game.Update(game.New(game.DecodeSettings([]byte(doc)), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+		m, _ = game.Update(m, game.StorageOff{Why: "none"})
+		if m.Place != game.Rehearse {
+			t.Errorf("%s begins in %q", doc, m.Place)
+		}
+	}
+}
