@@ -197,6 +197,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 		m.Settings = m.Settings.withStitch(v)
 	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
 		m.Settings.Units = Units(c.Value)
+		m.Drawing.Graduation = graduationIn(m.Settings.Units, m.Drawing.Graduation)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
 		m.Settings.Hand = Hand(c.Value)
 	case c.Name == "theme":

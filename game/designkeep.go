@@ -46,7 +46,7 @@ func (m Model) keepDrawing() (Model, []Effect) {
 func (m Model) designKept(t Thing) (Model, []Effect) {
 	d, err := quilt.DecodeDesign(t.Doc)
 	if err != nil {
-		m.Notice = Notice{Text: "A block could not be read and was left as it is: " + err.Error() + "."}
+		m.Notice = Notice{Text: "One of your blocks is damaged and cannot be opened. It was left as it is. In detail: " + err.Error() + "."}
 		if errors.Is(err, quilt.ErrNewer) {
 			m.Notice.Text = "A block was made by a newer version of this page. Load the page again to get that version; the block was left as it is."
 		}

@@ -1,6 +1,7 @@
 package game
 
 import (
+	"errors"
 	"strings"
 
 	"unthreaded/game/board"
@@ -15,7 +16,7 @@ import (
 func (m Model) saveSVG() (Model, []Effect) {
 	doc, err := m.Drawing.Board.ExportSVG()
 	if err != nil {
-		m.Notice = Notice{Text: "The block could not be written: " + err.Error() + "."}
+		m.Notice = Notice{Text: "The block could not be saved, since a part of it is not in order. In detail: " + err.Error() + "."}
 		return m, nil
 	}
 	return m, []Effect{Download{Name: fileName(m.Drawing.Board.Design.Name) + ".svg", Type: "image/svg+xml", Data: doc}}
@@ -26,7 +27,7 @@ func (m Model) saveDesign() (Model, []Effect) {
 	d := m.Drawing.Board.Design
 	doc, err := quilt.EncodeDesign(d)
 	if err != nil {
-		m.Notice = Notice{Text: "The block could not be written: " + err.Error() + "."}
+		m.Notice = Notice{Text: "The block could not be saved, since a part of it is not in order. In detail: " + err.Error() + "."}
 		return m, nil
 	}
 	return m, []Effect{Download{Name: fileName(d.Name) + ".json", Type: "application/json", Data: doc}}
@@ -54,7 +55,10 @@ func fileName(name string) string {
 func (m Model) importDesign(doc string) (Model, []Effect) {
 	d, err := quilt.DecodeDesign([]byte(doc))
 	if err != nil {
-		m.Notice = Notice{Text: "This file holds no block that can be read: " + err.Error() + ". Nothing was changed."}
+		m.Notice = Notice{Text: "This file is no block that was saved from this page, or it is damaged. Nothing was changed. In detail: " + err.Error() + "."}
+		if errors.Is(err, quilt.ErrNewer) {
+			m.Notice.Text = "This block was saved by a newer version of this page. Load the page again to get that version. Nothing was changed."
+		}
 		return m, nil
 	}
 	d.Photo = nil

@@ -11,6 +11,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
+	"unthreaded/path/sketch"
 )
 
 // lengthControl takes what was typed into a field for a length; a text that is no
@@ -77,6 +78,20 @@ func (m *Model) photoSide(set func(*quilt.Photo), mm float64) error {
 	return m.within(mm, quilt.MinPhotoSide, quilt.MaxPhotoSide, func(b board.Board) (board.Board, error) {
 		return b.SetPhoto(set, "photo size"), nil
 	})
+}
+
+// graduationIn returns the ruler's mark of the same fineness in a unit.
+func graduationIn(u Units, g sketch.Graduation) sketch.Graduation {
+	fine := g == sketch.SixteenthInch || g == sketch.HalfMillimetre
+	switch {
+	case u == Inches && fine:
+		return sketch.SixteenthInch
+	case u == Inches:
+		return sketch.EighthInch
+	case fine:
+		return sketch.HalfMillimetre
+	}
+	return sketch.Millimetre
 }
 
 // The range of the distance from the needle to the edge of a ruler in mm.

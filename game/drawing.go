@@ -37,10 +37,13 @@ type Drawing struct {
 	around geom.Point
 	// pan is the place on the cloth that a drag on empty cloth holds, nil for none.
 	pan *geom.Point
-	// Turned, Repeats and Pitch are the angle in degrees and the row asked for.
+	// Turned, Repeats and Pitch are the angle in degrees and the row asked for, its
+	// distance in mm.
 	Turned  float64
 	Repeats int
 	Pitch   float64
+	// Down lays the row downwards.
+	Down bool
 	// picking tells whether the pictures of the ready motifs are open.
 	picking picking
 	// Wrong says what is wrong with the field named by WrongField.
@@ -53,9 +56,9 @@ type Drawing struct {
 	unkept float64
 }
 
-func newDrawing() Drawing {
+func newDrawing(u Units) Drawing {
 	return Drawing{
-		boards: map[string]board.Board{}, MarkOn: "sides", Graduation: sketch.EighthInch,
+		boards: map[string]board.Board{}, MarkOn: "sides", Graduation: graduationIn(u, sketch.EighthInch),
 		EdgeSide: sketch.Right, zoom: 1, Turned: 90, Repeats: 3,
 	}
 }

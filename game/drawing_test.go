@@ -11,6 +11,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
+	"unthreaded/path/sketch"
 	"unthreaded/scoring/trace"
 )
 
@@ -133,7 +134,7 @@ func TestDamagedBlocksAreLeft(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for word, doc := range map[string]string{"could not be read": `{"schema":1,"id":"b"`, "newer version": `{"schema":99,"id":"b"}`} {
+	for word, doc := range map[string]string{"is damaged": `{"schema":1,"id":"b"`, "newer version": `{"schema":99,"id":"b"}`} {
 		m := game.New(game.DefaultSettings(), 0)
 		before := len(m.Designs)
 		m, effects := game.Update(m, game.Shelf{Things: []game.Thing{
@@ -196,4 +197,42 @@ func TestAnyControlLeavesAGoodBlock(t *testing.T) {
 			}
 		}
 	})
+}
+
+// The ruler's marks go with the unit: those of about the same fineness, 1/8 in (3.2
+// mm) and 1 mm, 1/16 in and 1/2 mm; what she chooses herself stays until then.
+func TestRulerMarksFollowTheUnit(t *testing.T) {
+	m := drawing()
+	for _, c := range []struct {
+		control, value string
+		want           sketch.Graduation
+	}{
+		{"units", "mm", sketch.Millimetre}, {"units", "in", sketch.EighthInch}, {"draw.graduation", "1/16 in", sketch.SixteenthInch},
+		{"units", "mm", sketch.HalfMillimetre}, {"draw.graduation", "1/8 in", sketch.EighthInch}, {"draw.mark-count", "5", sketch.EighthInch},
+	} {
+		m, _ = game.Update(m, game.Control{Name: c.control, Value: c.value})
+		if m.Drawing.Graduation != c.want {
+			t.Errorf("%s %s: marks of %s, want %s", c.control, c.value, m.Drawing.Graduation, c.want)
+		}
+	}
+	metric := game.DefaultSettings()
+	metric.Units = game.Millimetres
+	if g := game.New(metric, 0).Drawing.Graduation; g != sketch.Millimetre {
+		t.Errorf("a visit in mm begins with marks of %s", g)
+	}
+}
+
+// A distance of the whole block goes with the way of the row; one she typed stays.
+func TestTheRowGoesDown(t *testing.T) {
+	m := drawing(game.Control{Name: "draw.shape", Value: "rectangle"}, game.Control{Name: "draw.width", Value: "8"}, game.Control{Name: "draw.height", Value: "3"})
+	m, _ = game.Update(m, game.Control{Name: "draw.pitch", Value: "8"})
+	m, _ = game.Update(m, game.Control{Name: "draw.row-way", Value: "down"})
+	if math.Abs(m.Drawing.Pitch-3*25.4) > 1e-9 {
+		t.Errorf("down, the copies are %v mm apart, want the height of 3 in", m.Drawing.Pitch)
+	}
+	m, _ = game.Update(m, game.Control{Name: "draw.pitch", Value: "1"})
+	m, _ = game.Update(m, game.Control{Name: "draw.row-way", Value: "across"})
+	if math.Abs(m.Drawing.Pitch-25.4) > 1e-9 {
+		t.Errorf("the distance of 1 in has become %v mm", m.Drawing.Pitch)
+	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"unthreaded/game/board"
+	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
 )
@@ -35,10 +36,34 @@ func (d Drawing) lineControl(c Control) (Drawing, bool) {
 		if n, err := strconv.Atoi(c.Value); err == nil {
 			d.Repeats = n
 		}
+	case "row-way":
+		d = d.rowWay(c.Value == "down")
 	default:
 		return d, false
 	}
 	return d, true
+}
+
+// row is the step from one copy in a row to the next.
+func (d Drawing) row() geom.Point {
+	if d.Down {
+		return geom.Pt(0, d.Pitch)
+	}
+	return geom.Pt(d.Pitch, 0)
+}
+
+// rowWay lays the row down or sideways; a distance of the whole block goes with it.
+func (d Drawing) rowWay(down bool) Drawing {
+	w, h := d.Board.Design.Shape.Box()
+	from, to := w, h
+	if !down {
+		from, to = h, w
+	}
+	if d.Pitch == from && down != d.Down {
+		d.Pitch = to
+	}
+	d.Down = down
+	return d
 }
 
 // lineActions are the buttons for the drawn lines.
@@ -56,7 +81,9 @@ var lineActions = map[string]func(d Drawing, b board.Board) board.Board{
 	"mirror-across": func(d Drawing, b board.Board) board.Board { return b.MirrorAcross(d.Copies) },
 	"mirror-down":   func(d Drawing, b board.Board) board.Board { return b.MirrorDown(d.Copies) },
 	"turn":          func(d Drawing, b board.Board) board.Board { return b.Turn(d.Turned, d.Copies) },
-	"repeat":        func(d Drawing, b board.Board) board.Board { return b.Repeat(d.Repeats, d.Pitch) },
+	"repeat":        func(d Drawing, b board.Board) board.Board { return b.Repeat(d.Repeats, d.row()) },
+	"smoother":      func(_ Drawing, b board.Board) board.Board { return b.Refit(1) },
+	"closer":        func(_ Drawing, b board.Board) board.Board { return b.Refit(-1) },
 	"fit":           func(_ Drawing, b board.Board) board.Board { return b.FitToBlock() },
 }
 

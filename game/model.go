@@ -136,7 +136,7 @@ func (n Notice) and(later Notice) Notice {
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing(), Quilting: newQuilting()}
+	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing(settings.Units), Quilting: newQuilting()}
 	if !settings.Visited {
 		m = m.withDemo()
 	}

@@ -62,6 +62,7 @@ type Board struct {
 	// was one.
 	Fitted    sketch.Fitted
 	HasFitted bool
+	hand      handLine
 	// Said is a word on the last change, for the page.
 	Said string
 
@@ -175,7 +176,7 @@ func (b Board) Redo() Board {
 func (b Board) afterStep() Board {
 	b.lastKey, b.Said, b.HasFitted = "", "", false
 	b.Stroke, b.held = nil, held{}
-	return b.laid().under()
+	return b.laid().under().refound()
 }
 
 // Steps returns how many changes can be taken back.

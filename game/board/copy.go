@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
@@ -57,13 +59,15 @@ func (b Board) Turn(degrees float64, keep bool) Board {
 // MaxRepeats is the largest number of copies in a row.
 const MaxRepeats = 40
 
-// Repeat makes a row of n of the chosen lines, each pitch mm to the right of the
+// Repeat makes a row of n of the chosen lines, each a pitch in mm further than the
 // one before; where the end of one meets the start of the next they are joined.
-func (b Board) Repeat(n int, pitch float64) Board {
-	if n < 2 || n > MaxRepeats || math.IsNaN(pitch) || math.Abs(pitch) < 0.5 {
+// Said tells how many lie in the block where not all do.
+func (b Board) Repeat(n int, pitch geom.Point) Board {
+	if n < 2 || n > MaxRepeats || !geom.Finite(pitch) || r2.Norm(pitch) < 0.5 {
 		b.Said = fmt.Sprintf("A row takes 2 to %d copies, at least half a millimetre apart.", MaxRepeats)
 		return b
 	}
+	b.Said = ""
 	if b.Chosen == None {
 		b.Chosen = All
 	}
@@ -82,7 +86,7 @@ func (b Board) Repeat(n int, pitch float64) Board {
 		b.Said = "There is no drawn line yet."
 		return b
 	}
-	row, err := sketch.Row(paths, n, geom.Pt(pitch, 0), b.reach())
+	row, err := sketch.Row(paths, n, pitch, b.reach())
 	if err != nil {
 		b.Said = err.Error()
 		return b
@@ -93,7 +97,45 @@ func (b Board) Repeat(n int, pitch float64) Board {
 		rest = append(rest, l)
 	}
 	b.Chosen, b.Node = All, None
-	return b.withLines(rest, "")
+	if b = b.withLines(rest, ""); b.Said == "" {
+		b.Said = rowNote(b.copiesIn(paths, n, pitch), n)
+	}
+	return b
+}
+
+// copiesIn counts the copies of a row that lie in the box of the block.
+func (b Board) copiesIn(paths []geom.Spline, n int, pitch geom.Point) int {
+	var all geom.Polyline
+	for _, p := range paths {
+		lo, hi := p.Bounds()
+		all = append(all, lo, hi)
+	}
+	lo, hi := all.Bounds()
+	w, h := b.Design.Shape.Box()
+	const slack = 0.1 // mm, the width of a thread
+	in := 0
+	for k := range n {
+		by := r2.Scale(float64(k), pitch)
+		from, to := r2.Add(lo, by), r2.Add(hi, by)
+		if from.X >= -slack && from.Y >= -slack && to.X <= w+slack && to.Y <= h+slack {
+			in++
+		}
+	}
+	return in
+}
+
+// rowNote tells how many of n copies fit, "" where all do.
+func rowNote(in, n int) string {
+	const rest = " Take a smaller distance or fewer copies; Undo takes the row back."
+	switch in {
+	case n:
+		return ""
+	case 0:
+		return fmt.Sprintf("None of the %d copies lies wholly in the block.", n) + rest
+	case 1:
+		return fmt.Sprintf("Only 1 of the %d copies lies wholly in the block.", n) + rest
+	}
+	return fmt.Sprintf("Only %d of the %d copies lie wholly in the block.", in, n) + rest
 }
 
 // FitToBlock makes the chosen lines as large as the block allows with its margin,

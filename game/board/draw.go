@@ -113,7 +113,8 @@ func (b Board) Cancel() Board {
 func (b Board) pencilled() Board {
 	stroke := b.Stroke
 	b.Stroke = nil
-	path, fitted, err := sketch.Fit(stroke, sketch.Usual(b.Pixel))
+	hand := handLine{stroke: stroke, pixel: b.Pixel, level: usualFit}
+	path, fitted, err := b.fitted(hand)
 	if errors.Is(err, sketch.ErrDot) {
 		b.Said = "That was a dot. Hold the pointer down and draw."
 		return b
@@ -122,13 +123,10 @@ func (b Board) pencilled() Board {
 		b.Said = err.Error()
 		return b
 	}
-	if !fitted.Closed {
-		if snapped, _, _, err := sketch.SnapEnds(path, b.targets(), b.reach()); err == nil {
-			path = snapped
-		}
-	}
-	b.Fitted, b.HasFitted = fitted, true
-	return b.add(quilt.Line{Name: b.nextName("line"), Kind: string(plane.Sewn), Path: path})
+	hand.name = b.nextName("line")
+	hand.fits[usualFit] = fit{path, fitted}
+	b.hand, b.Fitted, b.HasFitted = hand, fitted, true
+	return b.add(quilt.Line{Name: hand.name, Kind: string(plane.Sewn), Path: path})
 }
 
 // add puts a line on the board.

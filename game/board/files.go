@@ -23,7 +23,7 @@ import (
 func (b Board) ImportSVG(doc string) Board {
 	drawing, err := svg.Read(strings.NewReader(doc))
 	if err != nil {
-		b.Said = "This file could not be read: " + err.Error() + ". Nothing was changed."
+		b.Said = "This file is no SVG drawing that can be read here. Nothing was changed. In detail: " + err.Error() + "."
 		return b
 	}
 	if len(drawing.Lines) == 0 {
@@ -42,7 +42,7 @@ func (b Board) ImportSVG(doc string) Board {
 	d := b.Design
 	d.Lines = lines
 	if err := d.Validate(); err != nil {
-		b.Said = "The file's lines cannot be taken: " + err.Error() + ". Nothing was changed."
+		b.Said = "The file holds more, or other lines than a block can take. Nothing was changed. In detail: " + err.Error() + "."
 		return b
 	}
 	b.Said = ""

@@ -18,6 +18,8 @@ type Preview struct {
 	Pattern motif.Pattern
 	Path    string
 	Made    bool
+	// Why says why it does not fit, empty where it does.
+	Why string
 }
 
 // PreviewSize is the side of the box of a preview, previewTolerance how far in its
@@ -39,10 +41,13 @@ func Unmade() []Preview {
 // Make returns the preview with its picture in a shape. Cost that of fitting the
 // motif once.
 func (pv Preview) Make(s motif.Shape, margin float64) Preview {
-	pv.Made, pv.Path = true, ""
-	if pieces, err := pv.Pattern.Fit(s, margin, pv.Pattern.Usual(s)); err == nil {
-		pv.Path = previewPath(s, pieces)
+	pv.Made, pv.Path, pv.Why = true, "", ""
+	pieces, err := pv.Pattern.Fit(s, margin, pv.Pattern.Usual(s))
+	if err != nil {
+		pv.Why = strings.TrimPrefix(err.Error(), pv.Pattern.ID+": ")
+		return pv
 	}
+	pv.Path = previewPath(s, pieces)
 	return pv
 }
 

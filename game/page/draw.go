@@ -37,6 +37,9 @@ type Draw struct {
 	MotifNote string     `json:"motifNote"`
 	Params    []ParamRow `json:"params"`
 	HasMotif  bool       `json:"hasMotif"`
+	// Greyed says of each motif that does not fit why, GreyedText how many there are.
+	Greyed     []Option `json:"greyed"`
+	GreyedText string   `json:"greyedText"`
 	// Picking tells that the pictures of the motifs are open, PickOpen says the same to
 	// a reader of the screen; PickText is the button's word.
 	Picking     bool   `json:"picking"`
@@ -143,7 +146,7 @@ func boardNote(m game.Model, sentence string) string {
 	case b.Said != "":
 		return b.Said
 	case b.Trouble != "":
-		return "This motif does not fit the block as it is set: make it smaller, or the block larger."
+		return tooLarge
 	case len(b.Chain) > 0 || b.Cornering():
 		return sentence
 	}

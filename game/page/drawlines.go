@@ -25,6 +25,12 @@ type DrawnLines struct {
 	Turned  string    `json:"turned"`
 	Repeats string    `json:"repeats"`
 	Pitch   string    `json:"pitch"`
+	// Way is the way of the row; Refits tells that the last stroke can be fitted anew,
+	// Smoother and Closer to which side.
+	Way      string `json:"way"`
+	Refits   bool   `json:"refits"`
+	Smoother bool   `json:"smoother"`
+	Closer   bool   `json:"closer"`
 }
 
 // LineRow is one drawn line.
@@ -41,7 +47,12 @@ func drawnLines(m game.Model) DrawnLines {
 	out := DrawnLines{
 		Any: len(b.Design.Lines) > 0, Chosen: b.Chosen != board.None, One: b.Chosen >= 0, AtPoint: b.Chosen >= 0 && b.Node >= 0,
 		Copies: d.Copies, Turned: number(d.Turned), Repeats: strconv.Itoa(d.Repeats), Pitch: words.Typed(d.Pitch, inches),
+		Way: "across", Smoother: b.CanRefit(1), Closer: b.CanRefit(-1),
 	}
+	if d.Down {
+		out.Way = "down"
+	}
+	out.Refits = out.Smoother || out.Closer
 	names := map[string]string{}
 	for _, k := range game.KindNames {
 		out.Kinds = append(out.Kinds, Option{k[0], k[1]})
@@ -101,9 +112,14 @@ type DotRow struct {
 	Out    string `json:"out"`
 }
 
-var graduations = []Option{
-	{string(sketch.EighthInch), "1/8 inch"}, {string(sketch.SixteenthInch), "1/16 inch"},
-	{string(sketch.Millimetre), "1 mm"}, {string(sketch.HalfMillimetre), "1/2 mm"},
+// graduations are the finest marks of rulers, those of the person's unit first.
+func graduations(inches bool) []Option {
+	in := []Option{{string(sketch.EighthInch), "1/8 inch"}, {string(sketch.SixteenthInch), "1/16 inch"}}
+	mm := []Option{{string(sketch.Millimetre), "1 mm"}, {string(sketch.HalfMillimetre), "1/2 mm"}}
+	if inches {
+		return append(in, mm...)
+	}
+	return append(mm, in...)
 }
 
 var spreads = []Option{
@@ -114,14 +130,14 @@ var spreads = []Option{
 }
 
 func dotsPart(m game.Model) Dots {
-	d := m.Drawing
+	d, inches := m.Drawing, m.Settings.Units == game.Inches
 	b := d.Board
 	mark := b.MarkOn(d.MarkOn)
 	out := Dots{
 		On: d.MarkOn, Count: strconv.Itoa(mark.Count), Spread: string(mark.Spread), Spreads: spreads, Has: mark.Count > 0,
-		Graduations: graduations, Graduation: string(d.Graduation), Edge: d.Edge,
+		Graduations: graduations(inches), Graduation: string(d.Graduation), Edge: d.Edge,
 		Sides: []Option{{"left", "left of the line"}, {"right", "right of the line"}}, Side: "left",
-		Foot: words.Typed(m.Settings.FootMM, m.Settings.Units == game.Inches),
+		Foot: words.Typed(m.Settings.FootMM, inches),
 	}
 	if d.EdgeSide == sketch.Right {
 		out.Side = "right"
@@ -134,14 +150,14 @@ func dotsPart(m game.Model) Dots {
 		out.Places = append(out.Places, Option{place, name})
 	}
 	if mark.Count > 0 {
-		marking(&out, b, mark, d.Graduation)
+		marking(&out, b, mark, d.Graduation, inches)
 	}
 	return out
 }
 
 // marking fills the marking list. Sides that differ in length are each said for the
 // first; a place of its own gives the list of another.
-func marking(out *Dots, b board.Board, mark quilt.Mark, g sketch.Graduation) {
+func marking(out *Dots, b board.Board, mark quilt.Mark, g sketch.Graduation, inches bool) {
 	lines, err := b.Design.MarkedLines(mark.On)
 	if err != nil {
 		out.Text = err.Error()
@@ -153,8 +169,8 @@ func marking(out *Dots, b board.Board, mark quilt.Mark, g sketch.Graduation) {
 		return
 	}
 	out.Text = "Mark a dot " + list.Text + "."
-	out.Error = fmt.Sprintf("Stepped off one after the other, the dots end up to %.1f mm out; each measured from the start, up to %.1f mm.",
-		list.WorstStepped, list.WorstMeasured)
+	out.Error = fmt.Sprintf("Stepped off one after the other, the dots end up to %s out; each measured from the start, up to %s.",
+		words.Exact(list.WorstStepped, inches), words.Exact(list.WorstMeasured, inches))
 	for _, l := range lines[1:] {
 		if d := l.Length() - lines[0].Length(); d > 0.05 || d < -0.05 {
 			out.Text += " That is for the first side; choose another side for its own list."
@@ -163,7 +179,7 @@ func marking(out *Dots, b board.Board, mark quilt.Mark, g sketch.Graduation) {
 	}
 	for i, k := range list.Measured {
 		out.List = append(out.List, DotRow{
-			ID: strconv.Itoa(i + 1), Exact: fmt.Sprintf("%.1f mm", k.Exact), Marked: k.Text, Out: fmt.Sprintf("%+.1f mm", k.Error),
+			ID: strconv.Itoa(i + 1), Exact: words.Exact(k.Exact, inches), Marked: k.Text, Out: words.Signed(k.Error, inches),
 		})
 	}
 }

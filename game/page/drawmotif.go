@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"unthreaded/game"
 	"unthreaded/game/board"
@@ -29,16 +30,34 @@ func motifPart(d *Draw, m game.Model) {
 	}
 	for _, pv := range m.Drawing.Previews {
 		p := pv.Pattern
-		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made})
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made, Why: pv.Why})
+		if pv.Why != "" {
+			d.Greyed = append(d.Greyed, Option{p.ID, p.Name + ": " + pv.Why + "."})
+		}
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif = p.Name, p.Note, true
 			d.Params = paramRows(p, b.Design.Recipe.Values, b.Design.Shape, inches)
 		}
 	}
-	d.MotifWrong = b.Trouble
+	if n := len(d.Greyed); d.Picking && n > 0 {
+		d.GreyedText = greyedText(n)
+	}
+	if b.Trouble != "" {
+		d.MotifWrong = tooLarge + " In detail: " + strings.TrimPrefix(b.Trouble, chosen+": ") + "."
+	}
 	if d.HasMotif && b.Trouble == "" {
 		d.MotifFigure = motifFigures(b, inches)
 	}
+}
+
+// tooLarge says in plain words why nothing is seen of a motif.
+const tooLarge = "This motif does not fit the block as it is set: make it smaller, or the block larger."
+
+func greyedText(n int) string {
+	if n == 1 {
+		return "One motif is grey: it does not fit this block"
+	}
+	return fmt.Sprintf("%d motifs are grey: they do not fit this block", n)
 }
 
 // motifFigures says how long the line is, in how many pieces, and how tight its

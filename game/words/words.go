@@ -4,6 +4,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -18,7 +19,38 @@ func Length(mm float64, inches bool) string {
 	if math.Abs(mm) >= 9.95 {
 		return fmt.Sprintf("%.0f mm", mm)
 	}
-	return fmt.Sprintf("%.1f mm", mm)
+	return fixed(mm, 1) + " mm"
+}
+
+// Exact returns a length in mm as text in decimals: to 0.01 in, or to
+// 0.1 mm.
+func Exact(mm float64, inches bool) string {
+	if inches {
+		return fixed(mm/mmPerInch, 2) + " in"
+	}
+	return fixed(mm, 1) + " mm"
+}
+
+// Signed returns a length as Exact does, with its sign; "0" where that rounds to
+// nothing.
+func Signed(mm float64, inches bool) string {
+	text := Exact(mm, inches)
+	switch {
+	case text == Exact(0, inches):
+		return "0"
+	case mm > 0:
+		return "+" + text
+	}
+	return text
+}
+
+// fixed returns a number to some digits; nothing has no sign.
+func fixed(v float64, digits int) string {
+	text := strconv.FormatFloat(v, 'f', digits, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
 }
 
 // Fraction returns v to the nearest 1/den, as a reduced mixed number: "1 3/8".
@@ -61,7 +93,7 @@ func Stitch(mm float64, inches bool) string {
 
 // Small returns a small distance in mm as text, always in mm, to 0.1 mm: no ruler
 // has such inches.
-func Small(mm float64) string { return fmt.Sprintf("%.1f mm", mm) }
+func Small(mm float64) string { return fixed(mm, 1) + " mm" }
 
 // Percent returns a share as text, whole.
 func Percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }

@@ -36,7 +36,7 @@
         p = await pixels(file);
       } catch {
         taken.delete(id);
-        fail(name, id, 'this file is no picture that the browser can read');
+        fail(name, id, 'this file is no picture that the browser can read. A photo in JPEG or PNG form can be opened in every browser');
         return;
       }
       give(name, id, p);
