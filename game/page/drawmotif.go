@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -30,9 +31,9 @@ func motifPart(d *Draw, m game.Model) {
 	}
 	for _, pv := range m.Drawing.Previews {
 		p := pv.Pattern
-		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made, Why: pv.Why})
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made, Why: inUnit(pv.Why, inches)})
 		if pv.Why != "" {
-			d.Greyed = append(d.Greyed, Option{p.ID, p.Name + ": " + pv.Why + "."})
+			d.Greyed = append(d.Greyed, Option{p.ID, p.Name + ": " + inUnit(pv.Why, inches) + "."})
 		}
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif = p.Name, p.Note, true
@@ -43,7 +44,7 @@ func motifPart(d *Draw, m game.Model) {
 		d.GreyedText = greyedText(n)
 	}
 	if b.Trouble != "" {
-		d.MotifWrong = tooLarge + " In detail: " + strings.TrimPrefix(b.Trouble, chosen+": ") + "."
+		d.MotifWrong = tooLarge + " In detail: " + inUnit(strings.TrimPrefix(b.Trouble, chosen+": "), inches) + "."
 	}
 	if d.HasMotif && b.Trouble == "" {
 		d.MotifFigure = motifFigures(b, inches)
@@ -52,6 +53,20 @@ func motifPart(d *Draw, m game.Model) {
 
 // tooLarge says in plain words why nothing is seen of a motif.
 const tooLarge = "This motif does not fit the block as it is set: make it smaller, or the block larger."
+
+// inMM finds lengths in mm in a text.
+var inMM = regexp.MustCompile(`\d+(\.\d+)? mm`)
+
+// inUnit puts the lengths in a text into the person's unit.
+func inUnit(text string, inches bool) string {
+	return inMM.ReplaceAllStringFunc(text, func(s string) string {
+		mm, err := strconv.ParseFloat(strings.TrimSuffix(s, " mm"), 64)
+		if err != nil || !inches {
+			return s
+		}
+		return words.Exact(mm, inches)
+	})
+}
 
 func greyedText(n int) string {
 	if n == 1 {
