@@ -70,7 +70,8 @@ type Model struct {
 	// Open is the trace on the cloth, Over one laid over it to compare.
 	Open, Over *Sheet
 	Replay     replay.Clock
-	lastFrame  float64
+	// firstFrame and lastFrame are times in s on the event clock.
+	firstFrame, lastFrame float64
 
 	// Past lists the kept traces of this motif, newest first; Shown is how many of
 	// them the page lists.

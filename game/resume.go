@@ -19,6 +19,17 @@ func (m Model) resume() (Model, []Effect) {
 	return m, effects
 }
 
+// patience in s is how long the page waits for what is kept before it shows the
+// rehearsal in the meantime.
+const patience = 2.0
+
+// Opening tells that the place of the last visit is about to open: another one shown
+// for a moment before it would invite her hand and then go away.
+func (m Model) Opening() bool {
+	elsewhere := m.Settings.Place != "" && m.Settings.Place != Rehearse
+	return elsewhere && !m.placeKnown && m.Place == Rehearse && m.lastFrame-m.firstFrame < patience
+}
+
 // placeKept has the place on the screen kept for the next visit if it has changed.
 func (m Model) placeKept(effects []Effect) (Model, []Effect) {
 	kept := m.Settings.Place

@@ -35,12 +35,16 @@ func TestThePlaceIsKept(t *testing.T) {
 	}
 	design := m.Designs[0]
 	next, _ := game.Update(game.New(kept, 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	next, _ = game.Update(next, game.Frame{Now: 5})
+	if late, _ := game.Update(next, game.Frame{Now: 8}); !next.Opening() || m.Opening() || late.Opening() {
+		t.Error("the page is to wait for the kept place a while, and for no other")
+	}
 	doc, err := quilt.EncodeDesign(design)
 	if err != nil {
 		t.Fatal(err)
 	}
 	next, _ = game.Update(next, game.Shelf{Things: []game.Thing{{Kind: game.DesignThing, ID: design.ID, Doc: doc}}})
-	if next.Place != game.Draw || next.Drawing.Board.Design.ID != design.ID {
+	if next.Opening() || next.Place != game.Draw || next.Drawing.Board.Design.ID != design.ID {
 		t.Errorf("the next visit begins in %q with the block %q, want %q", next.Place, next.Drawing.Board.Design.ID, design.ID)
 	}
 	next, effects = game.Update(next, game.Control{Name: "place", Value: "rehearse"})

@@ -93,6 +93,9 @@ func (m Model) interrupted() (Model, []Effect) {
 func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.lastFrame
 	m.lastFrame = now
+	if m.firstFrame == 0 {
+		m.firstFrame = now
+	}
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
 	if m.lively() {
@@ -113,7 +116,7 @@ func (m Model) frame(now float64) (Model, []Effect) {
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() || m.Opening() ||
 		m.Place == Draw && m.Drawing.making() || m.working()
 }
 

@@ -96,7 +96,7 @@ func (a *app) Update() error {
 // Draw is called by Ebitengine after Update. A frame in which nothing has changed
 // draws nothing: the screen keeps its picture.
 func (a *app) Draw(screen *ebiten.Image) {
-	if !a.stale {
+	if !a.stale || a.model.Opening() {
 		return
 	}
 	a.stale = false
