@@ -171,6 +171,9 @@ func marking(out *Dots, b board.Board, mark quilt.Mark, g sketch.Graduation, inc
 	out.Text = "Mark a dot " + list.Text + "."
 	out.Error = fmt.Sprintf("Stepped off one after the other, the dots end up to %s out; each measured from the start, up to %s.",
 		words.Exact(list.WorstStepped, inches), words.Exact(list.WorstMeasured, inches))
+	if list.WorstStepped < 1e-6 {
+		out.Error = "All of them lie on marks of your ruler."
+	}
 	for _, l := range lines[1:] {
 		if d := l.Length() - lines[0].Length(); d > 0.05 || d < -0.05 {
 			out.Text += " That is for the first side; choose another side for its own list."
