@@ -146,7 +146,8 @@ func (m Model) cancel() Model {
 	case QuiltPlan:
 		return m.quiltCancel()
 	case Draw:
-		m.Drawing.Board, m.Drawing.pointer = m.Drawing.Board.Cancel(), nil
+		m.Drawing.Board = m.Drawing.Board.Cancel()
+		m.Drawing = m.Drawing.letGo()
 		return m
 	}
 	if m.Place == LookBack {

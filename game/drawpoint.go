@@ -13,8 +13,15 @@ import (
 
 // finger is a pointer that is down on the board, at a place in CSS pixels.
 type finger struct {
-	id int
-	at geom.Point
+	id  int
+	at  geom.Point
+	pen bool
+}
+
+// resting tells whether a touch is the hand that holds the pen: it means nothing.
+func (d Drawing) resting(p Pointer) bool {
+	penDown := slices.ContainsFunc(d.fingers, func(f finger) bool { return f.pen })
+	return p.Device == trace.Touch && p.Kind == Down && penDown
 }
 
 // track keeps where the pointers are that are down, in the order they came; when one
@@ -25,7 +32,7 @@ func (d *Drawing) track(p Pointer) {
 	at := geom.Pt(p.X, p.Y)
 	switch {
 	case i < 0 && p.Kind == Down:
-		d.fingers = append(d.fingers, finger{p.ID, at})
+		d.fingers = append(d.fingers, finger{p.ID, at, p.Device == trace.Pen})
 	case i < 0:
 	case p.Kind == Move || p.Kind == Down:
 		d.fingers[i].at = at
@@ -41,6 +48,14 @@ func (d *Drawing) track(p Pointer) {
 func (m Model) drawPoint(p Pointer) (Model, []Effect) {
 	d := &m.Drawing
 	at := m.View.ToCloth(geom.Pt(p.X, p.Y))
+	if d.resting(p) {
+		return m, nil
+	}
+	if p.Kind == Down && p.Device == trace.Pen && len(d.fingers) > 0 {
+		// The hand came to rest before its pen: the pen draws.
+		d.Board = d.Board.Unpress()
+		*d = d.letGo()
+	}
 	drawing := d.pointer != nil && *d.pointer == p.ID
 	d.track(p)
 	switch {

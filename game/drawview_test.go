@@ -151,3 +151,34 @@ func TestThePicturesFoldAway(t *testing.T) {
 		}
 	}
 }
+
+// A hand that rests on the screen while its pen draws, or just before, changes
+// nothing: the pen's line is drawn whole and the block stays where it is.
+func TestTheHandThatHoldsThePen(t *testing.T) {
+	for _, first := range []bool{true, false} {
+		m := square()
+		view := m.View
+		pen := func(kind game.PointerKind, mm float64) {
+			at := view.ToScreen(geom.Pt(30+mm, 40))
+			m, _ = game.Update(m, game.Pointer{Kind: kind, ID: 9, Device: trace.Pen, X: at.X, Y: at.Y})
+		}
+		rest := geom.Pt(700, 500)
+		if first {
+			m = touch(m, game.Down, 1, rest)
+		}
+		pen(game.Down, 0)
+		if !first {
+			m = touch(m, game.Down, 1, rest)
+		}
+		for i := range 20 {
+			pen(game.Move, 3*float64(i))
+			m = touch(m, game.Move, 1, r2.Add(rest, geom.Pt(float64(i), 0)))
+		}
+		pen(game.Up, 57)
+		m = touch(m, game.Up, 1, rest)
+		lines := m.Drawing.Board.Design.Lines
+		if len(lines) != 1 || math.Abs(lines[0].Path.Length()-57) > 0.5 || m.View != view {
+			t.Errorf("resting first: %v: %d lines, want one of 57 mm", first, len(lines))
+		}
+	}
+}

@@ -13,6 +13,7 @@ const whole = `!document.querySelector('.whole').hidden`
 // does the same and leaves the page's own zoom alone. With the sheet open, the head
 // stays in sight however far it is scrolled. After a reload she is where she was.
 func TestBoardOnAPhone(t *testing.T) {
+	t.Parallel()
 	d := drawBlock(t, phone)
 	d.tell("draw.shape", "square", "")
 	d.tell("draw.width", "6", "")
@@ -62,6 +63,7 @@ func TestBoardOnAPhone(t *testing.T) {
 // What she needs next is in sight without scrolling: the measures of a motif once it
 // has been chosen, and what can be done with a point while Change is in hand.
 func TestNextThingsAreInSight(t *testing.T) {
+	t.Parallel()
 	d := drawBlock(t, desk)
 	d.Do(`for (const x of document.querySelectorAll('#column details')) x.open = false`)
 	d.tell("draw.shape", "square", "")
