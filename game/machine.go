@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game/bench"
 	"unthreaded/game/plan"
+	"unthreaded/game/top"
 	"unthreaded/path/machine"
 )
 
@@ -67,8 +68,32 @@ func (m Model) machineEntered() (Model, []Effect) {
 		m.Desk = plan.Open(plan.Drawings()[0], m.Settings.HandSpeed())
 	}
 	p, err := bench.PlanOf(m.Desk)
-	m.Bench = m.Bench.Sew(p, err, m.Settings.SPM, m.Settings.StitchMM)
+	m.Bench = m.Bench.Among(m.quiltsOf(p.ID)).Sew(p, err, m.Settings.SPM, m.Settings.StitchMM)
 	return m, nil
+}
+
+// quiltsOf returns how the plan of a drawing lies in her quilts, the one on the table
+// first.
+func (m Model) quiltsOf(drawing string) []bench.Quilted {
+	if drawing == "" {
+		return nil
+	}
+	table := m.Quilting.Top
+	var out []bench.Quilted
+	for _, q := range m.Quilts {
+		if !top.Mentions(q, drawing) {
+			continue
+		}
+		laid := top.Open(q, m.designsByID())
+		if on, ok := bench.QuiltOf(laid, drawing); !ok {
+			continue
+		} else if q.ID == table.Quilt.ID {
+			out = append([]bench.Quilted{on}, out...)
+		} else {
+			out = append(out, on)
+		}
+	}
+	return out
 }
 
 // machineControl does what a control of the place asks for.
@@ -86,7 +111,7 @@ func (m Model) machineControl(c Control) (Model, []Effect) {
 		b, changed = b.Choose(machine.Method(c.Item))
 	case "tick":
 		b, changed = b.Tick(c.Item, c.Value == "on")
-	case "bobbin", "paper", "side":
+	case "bobbin", "paper", "side", "quilt":
 		b, changed = b.Pick(c.Name, c.Value)
 	case "row-on", "row-back":
 		b = b.Step(direction(c.Name == "row-on"))

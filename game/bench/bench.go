@@ -55,6 +55,8 @@ type Bench struct {
 	// Plan is what is to be sewn; Trouble says why there is none.
 	Plan    Plan
 	Trouble string
+	// Quilts are those in which the plan lies, the one on the table first.
+	Quilts []Quilted
 	// Place is the place in the order of the rows that is looked at, Line the
 	// ruler line.
 	Place   int
@@ -79,8 +81,8 @@ func New() Bench {
 // Change tells what a change asks to be kept.
 type Change struct{ Mine, Job bool }
 
-// Sew takes a plan to the bench, with the job that was kept for it; spm and stitch
-// are the settings in force.
+// Sew takes a plan to the bench, with the job that was kept for it; a new one takes
+// its rows from the first of Quilts. spm and stitch are the settings in force.
 func (b Bench) Sew(p Plan, err error, spm, stitch float64) Bench {
 	b.Rev++
 	b.Plan, b.Trouble, b.Refused = p, "", Refusal{}
@@ -88,15 +90,15 @@ func (b Bench) Sew(p Plan, err error, spm, stitch float64) Bench {
 		b.Plan, b.Trouble = Plan{}, err.Error()
 		return b
 	}
-	if b.Job.Plan != p.ID {
+	if b.Job.Plan != p.ID || !b.Known {
 		b.past, b.next = nil, nil
 		b.Place, b.Line = 0, 0
-		b.Job = b.shelf.job(p)
+		b.Job = b.shelf.job(p, b.Quilts)
 	}
 	if b.Trio.Find == "" {
 		b.Trio = Trio{Pair: machine.Pair{SPM: spm, Hand: stitch * spm / 60, Stitch: stitch}, Find: "hand"}
 	}
-	return b
+	return b.inRows()
 }
 
 // Show turns to a topic.
@@ -196,7 +198,7 @@ func (b Bench) Tick(id string, on bool) (Bench, Change) {
 	return b.changed(after)
 }
 
-// Pick sets a choice by name: "bobbin", "paper" or "side".
+// Pick sets a choice by name: "bobbin", "paper", "side" or "quilt".
 func (b Bench) Pick(name, value string) (Bench, Change) {
 	after := b.State
 	switch name {
@@ -206,6 +208,8 @@ func (b Bench) Pick(name, value string) (Bench, Change) {
 		after.Mine.Paper = Paper(value)
 	case "side":
 		after.Job.OnLeft = value == "left"
+	case "quilt":
+		after.Job.Quilt = value
 	}
 	return b.changed(after)
 }

@@ -79,7 +79,11 @@ type Job struct {
 	Plan string `json:"plan"`
 	// Method is the one she chose against the advice, else empty.
 	Method machine.Method `json:"method,omitempty"`
-	// Along and Across are the sides of the quilt along and across its rows.
+	// Quilt is the ID of the quilt that the rows are taken from; empty where they are
+	// typed, as in all documents from before there was the choice.
+	Quilt string `json:"quilt,omitempty"`
+	// Along and Across are the sides of the quilt along and across its rows, Rows their
+	// number, as typed.
 	Along     float64 `json:"along_mm"`
 	Across    float64 `json:"across_mm"`
 	Rows      int     `json:"rows"`
@@ -165,6 +169,9 @@ func (j Job) Validate() error {
 	}
 	if j.Method != "" && !slices.Contains(machine.Methods(), j.Method) {
 		return fmt.Errorf("method: %q is none", j.Method)
+	}
+	if err := checkQuilt(j.Quilt); err != nil {
+		return err
 	}
 	if len(j.Ticks) > maxTicks {
 		return fmt.Errorf("ticks: %d are more than %d", len(j.Ticks), maxTicks)

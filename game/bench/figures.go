@@ -48,15 +48,16 @@ type Part struct {
 	Thread machine.Thread
 }
 
-// Parts returns the plan by itself, a row of it, and the top, at a hand speed in
-// mm/s and a stitch length in mm. A row that is the plan itself comes once.
+// Parts returns the plan by itself, the fullest row of it, and the top, at a hand
+// speed in mm/s and a stitch length in mm.
 func (b Bench) Parts(hand, stitch float64) ([]Part, error) {
 	load, err := b.Plan.Work.Load()
 	if err != nil {
 		return nil, err
 	}
-	row := b.Layout().InRow()
-	counts := []int{1, row, row * len(b.Layout().Bands())}
+	layout := b.Layout()
+	row, _ := layout.Fullest()
+	counts := []int{1, row, layout.Times()}
 	var out []Part
 	for _, n := range counts {
 		p := Part{Times: n, Load: load.Times(n)}
@@ -78,12 +79,14 @@ func (b Bench) seam(stitch float64, n int) machine.Seam {
 	return s
 }
 
-// Top returns the quilt as it goes through the throat.
+// Top returns the quilt as it goes through the throat. A top that does not fill its
+// box weighs what it weighs: its weight is spread over the box.
 func (b Bench) Top() machine.Top {
-	along, across := b.Layout().Size()
+	l := b.Layout()
 	return machine.Top{
-		Along: along, Across: across, Rows: b.Layout().Bands(), Thickness: b.Job.Thickness,
-		Core: machine.Core.Usual, Packing: machine.Packing.Usual, Density: machine.ArealDensity.Usual,
+		Along: l.Along, Across: l.Across, Rows: l.Bands(), Thickness: b.Job.Thickness,
+		Core: machine.Core.Usual, Packing: machine.Packing.Usual,
+		Density: math.Max(machine.ArealDensity.Min, machine.ArealDensity.Usual*l.share()),
 	}
 }
 
@@ -104,12 +107,11 @@ func (b Bench) Orders() ([]machine.RowOrder, error) {
 
 // Moves returns the way of the needle from row to row in an order.
 func (b Bench) Moves(o machine.RowOrder) (machine.RowPath, error) {
-	top := b.Top()
-	ends := make([]machine.RowEnds, len(top.Rows))
-	for i, r := range top.Rows {
+	rows := b.Layout().Rows
+	ends := make([]machine.RowEnds, len(rows))
+	for i, r := range rows {
 		mid := (r.From + r.To) / 2
-		ends[i] = machine.RowEnds{OutAndBack: b.Plan.OutAndBack}
-		ends[i].A.Y, ends[i].B.Y, ends[i].B.X = mid, mid, top.Along
+		ends[i] = machine.RowEnds{A: geom.Pt(r.Begin, mid), B: geom.Pt(r.End, mid), OutAndBack: b.Plan.OutAndBack}
 	}
 	order := make([]int, len(o.Fits))
 	for i, f := range o.Fits {

@@ -90,8 +90,8 @@ func TestRowsAndMoves(t *testing.T) {
 	b, _ = b.Type("across", "80", true)
 	b, _ = b.Type("rows", "8", true)
 	bands := b.Layout().Bands()
-	if len(bands) != 8 || math.Abs(bands[7].To-2032) > 1e-9 || b.Layout().InRow() != int(1524/b.Plan.Work.BlockW) {
-		t.Errorf("%d rows up to %v mm, %d a row", len(bands), bands[len(bands)-1].To, b.Layout().InRow())
+	if times, all := b.Layout().Fullest(); len(bands) != 8 || math.Abs(bands[7].To-2032) > 1e-9 || !all || times != int(1524/b.Plan.Work.BlockW) {
+		t.Errorf("%d rows up to %v mm, %d a row", len(bands), bands[len(bands)-1].To, times)
 	}
 	orders, err := b.Orders()
 	if err != nil {

@@ -86,11 +86,15 @@ func (s shelf) free(base string) string {
 }
 
 // job returns the kept job of a plan, or a new one.
-func (s shelf) job(p Plan) Job {
+func (s shelf) job(p Plan, quilts []Quilted) Job {
 	if j, ok := s.jobs[p.ID]; ok {
 		return j
 	}
-	return JobFor(p)
+	j := JobFor(p)
+	if len(quilts) > 0 {
+		j.Quilt = quilts[0].ID
+	}
+	return j
 }
 
 // Doc is a document to keep.

@@ -16,6 +16,6 @@ func (b Bench) StepLine(by int) Bench {
 }
 
 func (b Bench) inRows() Bench {
-	b.Place = max(0, min(b.Job.Rows-1, b.Place))
+	b.Place = max(0, min(len(b.Layout().Rows)-1, b.Place))
 	return b
 }

@@ -48,10 +48,11 @@ type Machine struct {
 	Due     []Row    `json:"due"`
 	DueText string   `json:"dueText"`
 
-	Orders   []Row  `json:"orders"`
-	PlaceNow string `json:"placeNow"`
-	Rows     []Row  `json:"rows"`
-	Note     string `json:"note"`
+	Laid     LaidPart `json:"laid"`
+	Orders   []Row    `json:"orders"`
+	PlaceNow string   `json:"placeNow"`
+	Rows     []Row    `json:"rows"`
+	Note     string   `json:"note"`
 
 	Sides    []Option `json:"sides"`
 	Side     string   `json:"side"`
@@ -162,6 +163,10 @@ func onMachine(p *Page, m game.Model) {
 		bench.MarksTopic: w.marks, bench.CheckTopic: w.check, bench.CardTopic: w.card,
 	}
 	p.Sentence = fill[m.Bench.Topic]()
+	switch m.Bench.Topic {
+	case bench.SpeedTopic, bench.ThreadTopic, bench.ThroatTopic:
+		w.laid()
+	}
 	r.HasMore = len(r.More) > 0
 	p.ClothLabel = fmt.Sprintf("%s: a picture of what the page says in words. %s", topicNames[m.Bench.Topic], p.Sentence)
 }

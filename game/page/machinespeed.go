@@ -101,11 +101,19 @@ func (w bencher) table() {
 
 // partNames are what the parts are called.
 func (w bencher) partNames(parts []bench.Part) []string {
-	one, row := "One block", fmt.Sprintf("A row, %s", words.Count(parts[1].Times, "block", "blocks"))
+	l := w.b.Layout()
+	_, all := l.Fullest()
+	one, row, times := "One block", "A row", words.Count(parts[1].Times, "block", "blocks")
 	if w.b.Plan.Row {
-		one, row = "This row once", fmt.Sprintf("Across the quilt, %s", words.Count(parts[1].Times, "time", "times"))
+		one, row, times = "This row once", "Across the quilt", words.Count(parts[1].Times, "time", "times")
+	} else if !all {
+		row = "The fullest row"
 	}
-	return []string{one, row, fmt.Sprintf("The top, %s", words.Count(w.b.Job.Rows, "row", "rows"))}
+	top := fmt.Sprintf("The top, %s", words.Count(len(l.Rows), "row", "rows"))
+	if _, laid := w.b.Quilt(); laid {
+		top = fmt.Sprintf("All of it in the quilt, %s", words.Count(parts[2].Times, "time", "times"))
+	}
+	return []string{one, row + ", " + times, top}
 }
 
 // times lists how long the sewing takes.

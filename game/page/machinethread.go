@@ -48,7 +48,7 @@ func (w bencher) due(f bench.Bobbins) string {
 	if f.Short != "" {
 		w.out.DueText += " " + upper(f.Short) + "."
 	}
-	needed := fmt.Sprintf("The top takes %s.", words.Count(f.Needed, "bobbin", "bobbins"))
+	needed := fmt.Sprintf("%s takes %s.", w.whole(), words.Count(f.Needed, "bobbin", "bobbins"))
 	if len(f.Due) == 0 {
 		return "This bobbin lasts for all of it. " + needed
 	}
@@ -57,6 +57,14 @@ func (w bencher) due(f bench.Bobbins) string {
 		return "Put in a fuller bobbin before you start. " + needed
 	}
 	return fmt.Sprintf("Change the bobbin %s. %s", w.dueAt(d), needed)
+}
+
+// whole is what all sewings of the plan are called.
+func (w bencher) whole() string {
+	if _, laid := w.b.Quilt(); laid {
+		return "All of it in the quilt"
+	}
+	return "The top"
 }
 
 // once is what one sewing of the plan is called.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	"unthreaded/game/bench"
 	"unthreaded/game/words"
@@ -15,7 +14,10 @@ import (
 func (w bencher) throat() string {
 	o := w.out
 	o.On.Throat = true
-	o.Fields = w.fields("along", "across", "rows", "throat-width", "throat-height")
+	o.Fields = w.fields("throat-width", "throat-height")
+	if _, laid := w.b.Quilt(); !laid {
+		o.Fields = w.fields("along", "across", "rows", "throat-width", "throat-height")
+	}
 	o.More, o.MoreName = w.fields("hand-room", "thickness", "left", "behind", "front"), "Hand, sandwich and table"
 	w.cautions("rest")
 	if high := w.b.Overfull(); high > 0 {
@@ -53,25 +55,14 @@ func (w bencher) verdict(r machine.RowOrder) string {
 func (w bencher) rowsOf(r machine.RowOrder, places []int) string {
 	rows := make([]int, len(places))
 	for i, p := range places {
-		rows[i] = r.Fits[p].Row + 1
+		rows[i] = r.Fits[p].Row
 	}
 	slices.Sort(rows)
-	var runs []string
-	for i := 0; i < len(rows); {
-		k := i
-		for k+1 < len(rows) && rows[k+1] == rows[k]+1 {
-			k++
-		}
-		run := strconv.Itoa(rows[i])
-		if k > i {
-			run += " to " + strconv.Itoa(rows[k])
-		}
-		runs, i = append(runs, run), k+1
+	names := make([]string, len(rows))
+	for i, k := range rows {
+		names[i] = w.rowName(k)
 	}
-	if len(rows) == 1 {
-		return "row " + runs[0]
-	}
-	return "rows " + strings.Join(runs, ", ")
+	return rowList(names)
 }
 
 func (w bencher) throatSentence(orders []machine.RowOrder) string {
@@ -98,10 +89,14 @@ func (w bencher) place(r machine.RowOrder) {
 	case f.Bunches:
 		way = "goes through bunched loosely"
 	}
-	text := fmt.Sprintf("%d of %d: row %d. %s lies right of the needle, a roll of %s, and %s.",
-		w.b.Place+1, len(r.Fits), f.Row+1, upper(w.length(f.Right)), w.length(f.Roll), way)
+	text := fmt.Sprintf("%d of %d: %s. %s lies right of the needle, a roll of %s, and %s.",
+		w.b.Place+1, len(r.Fits), w.rowName(f.Row), upper(w.length(f.Right)), w.length(f.Roll), way)
 	if hangs, err := w.b.Top().Support(w.b.Mine.Table(), []machine.Fit{f}); err == nil {
 		h := hangs[0]
+		if w.b.Layout().Slant {
+			w.out.PlaceNow = text + fmt.Sprintf(" The quilt weighs %s; its corners hang over the table first.", weight(h.Total, w.inches))
+			return
+		}
 		text += fmt.Sprintf(" Beyond the table hang %s on the left, %s behind and %s in front: %s of %s.",
 			w.length(h.Left), w.length(h.Behind), w.length(h.Front), weight(h.Mass, w.inches), weight(h.Total, w.inches))
 		if h.Mass > h.Total/4 {
@@ -165,7 +160,7 @@ func (w bencher) rows() {
 		if path.FromB[i] {
 			from = "begin at the right end"
 		}
-		text := fmt.Sprintf("Row %d: %s", f.Row+1, from)
+		text := fmt.Sprintf("%s: %s", upper(w.rowName(f.Row)), from)
 		if i > 0 && f.Turned != orders[0].Fits[i-1].Turned {
 			text += ", after turning the quilt half way"
 		}

@@ -33,42 +33,6 @@ func throatItems(m game.Model, pal look.Palette) []Item {
 	return append(fromAbove(m, orders[0], fit, above, pal), fromFront(m, fit, front, pal)...)
 }
 
-// fromAbove is the quilt as it lies at the machine: the row runs up and down, the
-// part right of the needle goes through the throat.
-func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look.Palette) []Item {
-	top := m.Bench.Top()
-	scale := math.Min(a.w/top.Across, a.h/top.Along)
-	q := area{a.x + (a.w-top.Across*scale)/2, a.y + (a.h-top.Along*scale)/2, top.Across * scale, top.Along * scale}
-	// Unturned, the first edge is on the right.
-	strip := func(r machine.Band) (x, w float64) {
-		if f.Turned {
-			return q.x + r.From*scale, (r.To - r.From) * scale
-		}
-		return q.x + (top.Across-r.To)*scale, (r.To - r.From) * scale
-	}
-	at, wide := strip(top.Rows[f.Row])
-	items := []Item{
-		rect(q.x, q.y, q.w, q.h, mix(pal.Cloth, pal.Paper, 0.7)),
-		rect(at, q.y, q.x+q.w-at, q.h, mix(pal.Cloth, pal.Short, 0.3)),
-		rect(at, q.y, wide, q.h, mix(pal.Cloth, pal.Thread, 0.3)),
-	}
-	for i, g := range o.Fits {
-		x, wide := strip(top.Rows[g.Row])
-		items = append(items, line(1, pal.Mute, geom.Pt(x, q.y), geom.Pt(x, q.y+q.h)))
-		if wide > 20 || g == f {
-			items = append(items, number(i+1, geom.Pt(x+wide/2, q.y+18), pal)...)
-		}
-	}
-	items = append(items, line(2.4, pal.Ink, geom.Pt(q.x, q.y), geom.Pt(q.x+q.w, q.y), geom.Pt(q.x+q.w, q.y+q.h), geom.Pt(q.x, q.y+q.h), geom.Pt(q.x, q.y)))
-	items = append(items, needle(geom.Pt(at, q.y+q.h/2), pal)...)
-	head := "From above, in the order of sewing"
-	if f.Turned {
-		head = "From above, turned half way"
-	}
-	foot := words.Length(f.Right, m.Settings.Units == game.Inches) + " to the right of the needle"
-	return append(items, captions(m, a, head, foot, pal)...)
-}
-
 // captions stand over and under a picture.
 func captions(m game.Model, a area, head, foot string, pal look.Palette) []Item {
 	return []Item{

@@ -57,7 +57,7 @@ func (t Top) RowDrawing(r int) (plan.Drawing, bool) {
 	if t.Quilt.Setting == quilt.OnPoint {
 		turn = math.Pi / 4 // rows run from the lower left to the upper right
 	}
-	d := plan.DrawingOf(t.Quilt.ID+"-row-"+fmt.Sprint(r+1), t.Quilt.Name+", "+t.RowName(r), "A row of your quilt.",
+	d := plan.DrawingOf(t.rowID(r), t.Quilt.Name+", "+t.RowName(r), "A row of your quilt.",
 		func() []motif.Piece { return level(t.rowLines(in), turn) })
 	d.Row = len(t.Rows[r]) > 1
 	return d, true

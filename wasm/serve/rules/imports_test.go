@@ -51,7 +51,7 @@ game/record          path/... scoring/...
 game/plan            path/... game/replay game/words
 game/lesson          path/... scoring/... game/record
 game/board           path/... gonum.org/v1/gonum
-game/bench           path/... game/plan game/words
+game/bench           path/... game/plan game/top game/words
 game/replay          path/geom path/machine scoring/trace
 game/page            path/... scoring/... game game/guide game/plan game/board game/look game/record game/replay game/words game/bench game/card game/top game/lesson game/weeks
 game/scene           path/... scoring/... game game/guide game/plan game/board game/look game/record game/replay game/words gonum.org/v1/gonum/spatial/r2 game/bench game/top game/weeks
