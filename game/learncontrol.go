@@ -107,7 +107,7 @@ func (m Model) chooseWarmUp(minutes string) (Model, []Effect) {
 		m.Learning.Choosing = true
 		return m, effects
 	}
-	w, err := lesson.Warm(n, lesson.WeakSpots(m.all), m.toSew(), m.seed(), m.Clock())
+	w, err := lesson.Warm(n, lesson.WeakSpots(m.all), m.nextBlock().Line, m.seed(), m.Clock())
 	if err != nil {
 		return m, nil // another number than the page offers
 	}

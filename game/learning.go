@@ -27,6 +27,10 @@ type Learning struct {
 	WarmUp *lesson.WarmUp
 	// courseID and warmUpID name them on the shelf.
 	courseID, warmUpID string
+	// Next is what a warm-up would end with while she is asked for its length; nextKey
+	// tells what it was worked out for.
+	Next    NextBlock
+	nextKey nextKey
 	// Step is that of the trace in hand and, while Made, of the one on the cloth.
 	Step practice.Step
 	Made bool

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"unthreaded/game/lesson"
-	"unthreaded/game/plan"
 	"unthreaded/game/record"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
@@ -42,44 +41,6 @@ func (m Model) others(than string) []lesson.Line {
 		take(lesson.Line{ID: r.ID, Name: r.Name})
 	}
 	return out
-}
-
-// toSew returns the line that she is about to sew: a route or a block of hers on the
-// cloth, that of the desk, that of the board, the one she traced last.
-func (m Model) toSew() lesson.Line {
-	here := lesson.LineOf(m.Motif, m.Repeats, m.Line)
-	if here.Path != nil && !strings.HasPrefix(here.ID, motif.ExercisePrefix) {
-		return here
-	}
-	if m.Desk.Drawing.ID != "" {
-		if l, ok := firstPiece(m.Desk); ok {
-			return l
-		}
-	}
-	if d := m.Drawing.Board.Design; d.ID != "" && len(Sewn(m.Drawing.Board.Work)) > 0 {
-		if l, ok := firstPiece(plan.Open(drawingOf(d), m.Settings.HandSpeed())); ok {
-			return l
-		}
-	}
-	for _, s := range m.all {
-		if _, ready := motif.Find(s.Motif); ready {
-			return lesson.Line{ID: s.Motif, Name: s.Name}
-		}
-		if !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
-			return lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID}
-		}
-	}
-	return here
-}
-
-// firstPiece returns the first piece of a desk's route.
-func firstPiece(k plan.Desk) (lesson.Line, bool) {
-	pieces := k.Pieces()
-	if len(pieces) == 0 {
-		return lesson.Line{}, false
-	}
-	l := pieces[0].Line
-	return lesson.LineOf(motif.Of(lineID(routePrefix, k.Drawing.ID, l), k.Drawing.Name, "", l), 1, l), true
 }
 
 // lineLost goes on without a line that cannot be had: a course mixes others, a warm-up

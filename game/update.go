@@ -13,7 +13,8 @@ import (
 func Update(m Model, msg Msg) (Model, []Effect) {
 	next, effects := update(m, msg)
 	next, effects = next.placeKept(effects)
-	return next.attended(m.lastFrame, effects)
+	next, effects = next.attended(m.lastFrame, effects)
+	return next.foreseen(), effects
 }
 
 func update(m Model, msg Msg) (Model, []Effect) {

@@ -85,7 +85,7 @@ func onPractice(p *Page, m game.Model) {
 			r.LearnOn = "Go on learning: " + c.Line().Name
 		}
 		if l.Choosing {
-			r.Note = "Each minute another movement, drawn from where your stitches are least even; the last is the line that you are about to sew. These traces are kept and never count."
+			r.Note = "Each minute another movement, drawn from where your stitches are least even. " + nextSentence(m) + " These traces are kept and never count."
 		}
 	}
 	p.Rehearse.Practise = r
@@ -141,4 +141,23 @@ func inWarmUp(r *Practise, m game.Model) {
 	sewn, of := w.Stitches()
 	r.Sewn, r.Of = fmt.Sprint(sewn), fmt.Sprint(of)
 	r.Clock = fmt.Sprintf("Minute %d of %d", w.Item+1, len(w.Items))
+}
+
+// nextSentence says with which block a warm-up ends, and why with that one.
+func nextSentence(m game.Model) string {
+	n := m.Learning.Next
+	text := fmt.Sprintf("The last is %q, ", n.Name)
+	switch n.From {
+	case game.FromDesk:
+		return text + "whose route you planned."
+	case game.FromOrder:
+		return text + fmt.Sprintf("the block that you have traced least in the first row of %q.", n.Quilt)
+	case game.FromTop:
+		return text + fmt.Sprintf("the block that you have traced least in %q.", n.Quilt)
+	case game.FromBoard:
+		return text + "the block that lies in Draw."
+	case game.FromTrace:
+		return text + "which you traced last."
+	}
+	return text + "which lies on the cloth."
 }

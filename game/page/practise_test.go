@@ -46,6 +46,9 @@ func TestWhatAWarmUpSays(t *testing.T) {
 	if p := page.Of(m).Rehearse.Practise; !p.Choosing || !p.Warm || p.Freely || len(p.Lengths) != 3 {
 		t.Errorf("before it begins: %+v", p)
 	}
+	if note := page.Of(m).Rehearse.Practise.Note; !strings.Contains(note, `The last is "Waves", which lies on the cloth.`) {
+		t.Errorf("before it begins: %q", note)
+	}
 	m, _ = game.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
 	for i, want := range []struct{ now, then string }{{"Minute 1 of 3: ", ". Then "}, {"Minute 2 of 3: ", ". Then Waves."}, {"Minute 3 of 3: Waves, which you sew next", ""}} {
 		p := page.Of(m)

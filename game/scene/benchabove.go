@@ -79,13 +79,21 @@ func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look
 		near = v.at(geom.Pt((row.Begin+row.End)/2, row.From))
 	}
 	items = append(items, needle(near, pal)...)
-	head := "From above, in the order of sewing"
-	if f.Turned {
-		head = "From above, turned half way"
+	head, foot := "From above, in the order of sewing", words.Length(f.Right, m.Settings.Units == game.Inches)
+	switch {
+	case a.w < captionRoom:
+		head, foot = "From above", foot+" on the right"
+	case f.Turned:
+		head, foot = "From above, turned half way", foot+" to the right of the needle"
+	default:
+		foot += " to the right of the needle"
 	}
-	foot := words.Length(f.Right, m.Settings.Units == game.Inches) + " to the right of the needle"
 	return append(items, captions(m, a, head, foot, pal)...)
 }
+
+// captionRoom is the width in pixels that whole captions take; a narrower picture has
+// short ones.
+const captionRoom = 260
 
 // hair is half the width in mm of a cut that shows as a line.
 const hair = 1e-3

@@ -55,6 +55,8 @@ func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []Item {
 	c, text := pal.Thread, "fits rolled"
 	switch {
 	case f.Rolls:
+	case f.Bunches && a.w < captionRoom:
+		c, text = pal.Short, "bunch it"
 	case f.Bunches:
 		c, text = pal.Short, "too thick rolled; fits bunched loosely"
 	default:
@@ -70,6 +72,9 @@ func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []Item {
 	}
 	head := fmt.Sprintf("From the front: throat %s x %s", words.Length(mine.ThroatW, inches), words.Length(mine.ThroatH, inches))
 	foot := fmt.Sprintf("Roll of %s: %s", words.Length(f.Roll, inches), text)
+	if a.w < captionRoom {
+		head, foot = "From the front", fmt.Sprintf("%s: %s", words.Length(f.Roll, inches), text)
+	}
 	return append(items, captions(m, a, head, foot, pal)...)
 }
 

@@ -30,6 +30,8 @@ type Leg struct {
 	// Row is an index into Rows, Name the row in words.
 	Row  int
 	Name string
+	// Places are its places in the order of its first pass.
+	Places []int
 	// Way leads to the row from the end of the one before; it is empty at the
 	// first. Stops counts the places on it where she ties off and starts again.
 	Way   geom.Polyline
@@ -164,12 +166,13 @@ func (t Top) leg(g plane.Graph, found route.TopRoute, n, row int, pass route.Row
 			l.Way = append(l.Way, g.Nodes[s.From], g.Nodes[s.To])
 		}
 	}
-	middles := make(geom.Polyline, len(t.Rows[row]))
-	for i, c := range t.Rows[row] {
-		middles[i] = t.Middle(c)
-	}
+	l.Places = slices.Clone(t.Rows[row])
 	if pass.FromRight {
-		middles = middles.Reversed()
+		slices.Reverse(l.Places)
+	}
+	middles := make(geom.Polyline, len(l.Places))
+	for i, c := range l.Places {
+		middles[i] = t.Middle(c)
 	}
 	l.Path = append(append(geom.Polyline{l.Begin}, middles...), l.End)
 	if l.Twice {

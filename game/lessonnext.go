@@ -1,0 +1,191 @@
+package game
+
+import (
+	"strings"
+
+	"unthreaded/game/lesson"
+	"unthreaded/game/plan"
+	"unthreaded/game/top"
+	"unthreaded/path/motif"
+	"unthreaded/path/quilt"
+)
+
+// NextBlock is what she is about to sew, with which a warm-up ends.
+type NextBlock struct {
+	Line lesson.Line
+	// Name is that of the block, Quilt that of the quilt it lies in, if it is taken from
+	// one.
+	Name, Quilt string
+	From        NextFrom
+}
+
+// NextFrom tells where the next block was found.
+type NextFrom string
+
+// The places that are asked, in order.
+const (
+	FromCloth NextFrom = "cloth"
+	FromDesk  NextFrom = "desk"
+	// FromOrder is the first row in the order that was found for a quilt, FromTop the
+	// whole quilt.
+	FromOrder NextFrom = "order"
+	FromTop   NextFrom = "top"
+	FromBoard NextFrom = "board"
+	FromTrace NextFrom = "trace"
+)
+
+// nextKey tells apart what the next block follows from.
+type nextKey struct {
+	motif, desk, top, board    string
+	line, deskRev, topRev, rev int
+	traces, quilts             int
+}
+
+// foreseen works out the next block while she is asked how long the warm-up shall be,
+// once for as long as nothing changes that it follows from.
+func (m Model) foreseen() Model {
+	if !m.Learning.Choosing || m.Place != Rehearse || m.Live != nil {
+		return m
+	}
+	if key := m.nextKey(); key != m.Learning.nextKey {
+		m.Learning.Next, m.Learning.nextKey = m.toSew(), key
+	}
+	return m
+}
+
+// nextBlock returns the next block, as it was foreseen where it was.
+func (m Model) nextBlock() NextBlock {
+	if m.Learning.Choosing && m.nextKey() == m.Learning.nextKey {
+		return m.Learning.Next
+	}
+	return m.toSew()
+}
+
+func (m Model) nextKey() nextKey {
+	return nextKey{
+		m.Motif.ID, m.Desk.Drawing.ID, m.Quilting.Top.Quilt.ID, m.Drawing.Board.Design.ID,
+		m.LineRev, m.Desk.Rev, m.Quilting.Top.Rev, m.Drawing.Board.Rev, len(m.all), len(m.Quilts),
+	}
+}
+
+// toSew returns what she is about to sew: a route or a block of hers on the cloth, that
+// of the desk, one of the quilt, that of the board, the one she traced last.
+func (m Model) toSew() NextBlock {
+	here := lesson.LineOf(m.Motif, m.Repeats, m.Line)
+	if here.Path != nil && !strings.HasPrefix(here.ID, motif.ExercisePrefix) {
+		return NextBlock{Line: here, Name: here.Name, From: FromCloth}
+	}
+	if m.Desk.Drawing.ID != "" {
+		if l, ok := firstPiece(m.Desk); ok {
+			return NextBlock{Line: l, Name: l.Name, From: FromDesk}
+		}
+	}
+	if next, ok := m.inQuilt(); ok {
+		return next
+	}
+	if d := m.Drawing.Board.Design; d.ID != "" && len(Sewn(m.Drawing.Board.Work)) > 0 {
+		if l, ok := firstPiece(plan.Open(drawingOf(d), m.Settings.HandSpeed())); ok {
+			return NextBlock{Line: l, Name: l.Name, From: FromBoard}
+		}
+	}
+	for _, s := range m.all {
+		l := lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID}
+		if _, ready := motif.Find(s.Motif); ready {
+			l.From = ""
+		}
+		if !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
+			return NextBlock{Line: l, Name: l.Name, From: FromTrace}
+		}
+	}
+	return NextBlock{Line: here, Name: here.Name, From: FromCloth}
+}
+
+// firstPiece returns the first piece of a desk's route.
+func firstPiece(k plan.Desk) (lesson.Line, bool) {
+	pieces := k.Pieces()
+	if len(pieces) == 0 {
+		return lesson.Line{}, false
+	}
+	l := pieces[0].Line
+	return lesson.LineOf(motif.Of(lineID(routePrefix, k.Drawing.ID, l), k.Drawing.Name, "", l), 1, l), true
+}
+
+// inQuilt returns the block of the quilt laid out that she has traced least, of several
+// the one that is sewn first: in the first row, where an order of the rows was found,
+// else anywhere in the order in which the quilt is laid.
+func (m Model) inQuilt() (NextBlock, bool) {
+	t, ok := m.laidOut()
+	if !ok {
+		return NextBlock{}, false
+	}
+	next := NextBlock{Quilt: t.Quilt.Name, From: FromTop}
+	var places []int
+	for _, row := range t.Rows {
+		places = append(places, row...)
+	}
+	if legs := t.Order.Legs; len(legs) > 0 {
+		places, next.From = legs[0].Places, FromOrder
+	}
+	d, ok := m.leastTraced(t, places)
+	if !ok {
+		return NextBlock{}, false
+	}
+	k := plan.Open(drawingOf(d), m.Settings.HandSpeed())
+	if k.Trouble != "" {
+		k = k.SetStops(true) // its lines lie apart
+	}
+	next.Name = d.Name
+	next.Line, ok = firstPiece(k)
+	return next, ok
+}
+
+// laidOut returns the quilt on the table, or before that was opened the first of her
+// own; the one that came with the program counts only on the table.
+func (m Model) laidOut() (top.Top, bool) {
+	if t := m.Quilting.Top; t.Quilt.ID != "" {
+		return t, true
+	}
+	demo, _ := quilt.Demo()
+	if len(m.Quilts) == 0 || m.Quilts[0].ID == demo.ID {
+		return top.Top{}, false
+	}
+	return top.Open(m.Quilts[0], m.designsByID()), true
+}
+
+// leastTraced returns the design in some places of which she has kept the fewest
+// traces, of several the first; designs without a line to sew are passed over.
+func (m Model) leastTraced(t top.Top, places []int) (quilt.Design, bool) {
+	works := map[int]int{}
+	for _, p := range t.Laying.Placed {
+		works[p.Cell] = p.Work
+	}
+	var best quilt.Design
+	least, seen := -1, map[string]bool{}
+	for _, c := range places {
+		w, filled := works[c]
+		if !filled || seen[t.Laying.Works[w].Design.ID] {
+			continue
+		}
+		id := t.Laying.Works[w].Design.ID
+		seen[id] = true
+		d, known := m.designsByID()[id]
+		if !known || len(Sewn(t.Laying.Works[w].Pieces)) == 0 {
+			continue
+		}
+		if n := m.tracesOf(id); least < 0 || n < least {
+			best, least = d, n
+		}
+	}
+	return best, least >= 0
+}
+
+// tracesOf counts the kept traces of the lines of a design.
+func (m Model) tracesOf(design string) int {
+	n := 0
+	for _, s := range m.all {
+		if ofDesign(s.Motif, design) {
+			n++
+		}
+	}
+	return n
+}

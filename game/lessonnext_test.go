@@ -1,0 +1,84 @@
+package game_test
+
+import (
+	"strings"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/record"
+)
+
+// choosing leads from Quilt, if asked for, to the choice of a warm-up's length, with
+// traces kept of the named lines.
+func choosing(t *testing.T, quilt bool, traced ...string) game.Model {
+	t.Helper()
+	tb := newTable(t)
+	var past []record.Summary
+	for i, id := range traced {
+		past = append(past, record.Summary{ID: string(rune('a' + i)), Motif: id, Name: id})
+	}
+	tb.send(game.Shelf{}, game.Listed{Past: past})
+	if quilt {
+		tb.send(game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "place", Value: "rehearse"})
+	}
+	tb.send(game.Control{Name: "rehearse.warm-up"})
+	return tb.m
+}
+
+// A warm-up ends with the block of the quilt laid out that was traced least. Row 1 of
+// the cot quilt is, from the left, a lily, a strip of reeds, ripples and so on; the
+// border comes last, from its upper left corner on.
+func TestAWarmUpEndsWithTheNextBlock(t *testing.T) {
+	line := func(design string) string { return "block-" + design + "-0a1b2c3d" }
+	lily, reeds, ripples := line("demo-lily"), "route-demo-reeds-0a1b2c3d", line("demo-ripples")
+	for name, c := range map[string]struct {
+		quilt  bool
+		traced []string
+		want   string
+		from   game.NextFrom
+	}{
+		"no quilt, no trace":  {false, nil, "Linked swirls", game.FromCloth},
+		"no quilt, one trace": {false, []string{"waves"}, "waves", game.FromTrace},
+		"nothing traced":      {true, nil, "Water lily", game.FromTop},
+		"the first traced":    {true, []string{lily}, "Reeds", game.FromTop},
+		"two traced":          {true, []string{lily, reeds}, "Ripples", game.FromTop},
+		"all of the blocks":   {true, []string{lily, reeds, ripples, lily}, "Stone rings", game.FromTop},
+		"of all the least":    {true, []string{lily, reeds, reeds, ripples, line("demo-bank"), line("demo-stones")}, "Water lily", game.FromTop},
+		"traces of others":    {true, []string{"waves", "block-demo-lily-2-0a1b2c3d"}, "Water lily", game.FromTop},
+	} {
+		for range 2 { // the same each time
+			m := choosing(t, c.quilt, c.traced...)
+			if got := m.Learning.Next; got.Name != c.want || got.From != c.from {
+				t.Errorf("%s: ends with %q from the %s, want %q from the %s", name, got.Name, got.From, c.want, c.from)
+			}
+			m, _ = game.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
+			if w := m.Learning.WarmUp; w == nil || w.Block.ID != m.Learning.Next.Line.ID || c.quilt && !strings.HasPrefix(w.Block.ID, "route-demo-") {
+				t.Errorf("%s: the warm-up ends with another block than was said", name)
+			}
+		}
+	}
+}
+
+// Where an order of the rows was found, the block is one of its first row; a route on
+// the desk comes before the quilt.
+func TestTheNextBlockFollowsTheOrder(t *testing.T) {
+	tb := newTable(t)
+	tb.send(game.Shelf{}, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"}, game.Control{Name: "quilt.order"})
+	for i := 0; i < 200 && !tb.m.Quilting.Top.Order.Done; i++ {
+		tb.send(game.Frame{Now: 10 + float64(i)})
+	}
+	legs := tb.m.Quilting.Top.Order.Legs
+	if len(legs) == 0 {
+		t.Fatalf("no order was found: %s", tb.m.Quilting.Top.Order.Trouble)
+	}
+	tb.send(game.Control{Name: "place", Value: "rehearse"}, game.Control{Name: "rehearse.warm-up"})
+	first := tb.m.Quilting.Top.Laying.Cells[legs[0].Places[0]]
+	want := tb.m.NamesOf([]string{tb.m.Quilting.Top.Quilt.Choice(first).Design})
+	if n := tb.m.Learning.Next; n.From != game.FromOrder || len(want) != 1 || n.Name != want[0] {
+		t.Errorf("it ends with %q from the %s, the first row begins with %v", n.Name, n.From, want)
+	}
+	tb.send(game.Control{Name: "place", Value: "route"}, game.Control{Name: "place", Value: "rehearse"})
+	if n := tb.m.Learning.Next; n.From != game.FromDesk || n.Name != tb.m.Desk.Drawing.Name {
+		t.Errorf("with a route planned it ends with %q from the %s", n.Name, n.From)
+	}
+}
