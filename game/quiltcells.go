@@ -34,7 +34,11 @@ func (m Model) cellControl(c Control) (Model, []Effect, bool) {
 		m, effects := m.routeRow()
 		return m, effects, true
 	case "order":
-		d.Waits = orderSoon
+		find := d.Top.BeginOrder()
+		d.Finding = &find
+		return m, nil, true
+	case "order-stop":
+		d.Finding = nil
 		return m, nil, true
 	default:
 		return m, nil, false

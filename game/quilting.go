@@ -21,9 +21,12 @@ type Quilting struct {
 
 	// Gap is the gap in the list that was asked for last, -1 for none.
 	Gap int
-	// Waits tells what is still to be worked out; since is when the top changed last.
-	Waits waits
-	since float64
+	// Finding is the search for the order of the rows, nil while there is none.
+	Finding *top.Ordering
+	// measuring tells that the gaps are measured in the next frame; since is when the
+	// top changed last.
+	measuring bool
+	since     float64
 
 	// zoom is how much larger than whole the top is shown, about the place around.
 	zoom   float64
@@ -46,20 +49,6 @@ type press struct {
 	around  geom.Point
 	moved   bool
 }
-
-// waits tells what is to be worked out. What takes long is said in one frame and
-// done in the next, so that the words are seen.
-type waits int
-
-const (
-	nothing waits = iota
-	measureNow
-	orderSoon
-	orderNow
-)
-
-// Ordering tells that the order of the rows is being found.
-func (w waits) Ordering() bool { return w == orderSoon || w == orderNow }
 
 func newQuilting() Quilting {
 	return Quilting{Top: top.Top{Chosen: top.None}, tops: map[string]top.Top{}, Threads: map[string]OwnThread{}, zoom: 1, Gap: -1}
@@ -116,35 +105,39 @@ func (m Model) quiltChanged() Model {
 	if d.Top.Changes == d.changes {
 		return m
 	}
-	d.changes, d.Gap, d.since, d.Waits = d.Top.Changes, -1, m.lastFrame, nothing
+	d.changes, d.Gap, d.since, d.measuring = d.Top.Changes, -1, m.lastFrame, false
 	m.Quilts = replaced(m.Quilts, d.Top.Quilt)
 	d.unkept = max(m.lastFrame, 1e-9)
 	return m
 }
 
-// quiltFrame works out what has waited long enough.
+// quiltFrame takes the search for an order one step on, else measures what has rested
+// long enough. What takes long is said in one frame and done in the next, so that the
+// words are seen. A search about a top that has changed since ends there.
 func (m Model) quiltFrame(now float64) Model {
 	d := &m.Quilting
 	if m.Place != QuiltPlan || d.Top.Quilt.ID == "" {
 		return m
 	}
-	switch {
-	case d.Waits == orderSoon:
-		d.Waits = orderNow
-	case d.Waits == orderNow:
-		d.Top, d.Waits = d.Top.FindOrder(), nothing
-	case d.Waits == measureNow:
-		d.Top, d.Waits = d.Top.Measure(m.Settings.Ditch), nothing
+	switch f := d.Finding; {
+	case f != nil && !f.Of(d.Top):
+		d.Finding = nil
+	case f != nil && f.Done():
+		d.Top, d.Finding = d.Top.WithOrder(*f), nil
+	case f != nil:
+		next := f.Step()
+		d.Finding = &next
+	case d.measuring:
+		d.Top, d.measuring = d.Top.Measure(m.Settings.Ditch), false
 	case !d.Top.Measures.Done && now-d.since > measureAfter:
-		d.Waits = measureNow
+		d.measuring = true
 	}
 	return m
 }
 
 // working tells that the next frame works something out.
 func (m Model) working() bool {
-	w := m.Quilting.Waits
-	return m.Place == QuiltPlan && (w == measureNow || w == orderNow)
+	return m.Place == QuiltPlan && (m.Quilting.measuring || m.Quilting.Finding != nil)
 }
 
 // quiltBack takes the last change back: a deleted quilt, or a change of the quilt.

@@ -118,7 +118,7 @@ func (m Model) shelfRead() (Model, []Effect) {
 	if m.Quilting.Top.CanUndo() {
 		return m, effects
 	}
-	m.Quilting.Top = top.Top{Rev: m.Quilting.Top.Rev, Chosen: top.None}
+	m.Quilting.Top, m.Quilting.Finding = top.Top{Rev: m.Quilting.Top.Rev, Chosen: top.None}, nil
 	if m.Place == QuiltPlan {
 		m, more := m.quiltEntered()
 		return m.relaid(), append(effects, more...)

@@ -57,7 +57,8 @@ func (m Model) onTable(q quilt.Quilt) Model {
 		d.Top = top.Open(q, m.designsByID())
 	}
 	d.Top.Rev = max(d.Top.Rev, rev+1)
-	d.changes, d.Gap, d.zoom, d.Waits, d.since = d.Top.Changes, -1, 1, nothing, m.lastFrame
+	d.changes, d.Gap, d.zoom, d.since = d.Top.Changes, -1, 1, m.lastFrame
+	d.measuring, d.Finding = false, nil
 	return m.relaid()
 }
 

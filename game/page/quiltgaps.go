@@ -133,12 +133,20 @@ type OrderPart struct {
 	Rows  []Row  `json:"rows"`
 	Busy  bool   `json:"busy"`
 	Idle  bool   `json:"idle"`
+	// Done of Of rows have been gone through; Progress says it in words.
+	Done     string `json:"done"`
+	Of       string `json:"of"`
+	Progress string `json:"progress"`
 }
 
 func orderPart(m game.Model) OrderPart {
 	o := m.Quilting.Top.Order
-	p := OrderPart{Asked: o.Done, Busy: m.Quilting.Waits.Ordering()}
-	p.Idle = !p.Busy
+	find := m.Quilting.Finding
+	p := OrderPart{Asked: o.Done, Busy: find != nil, Idle: find == nil, Of: "1"}
+	if find != nil {
+		done, of := find.Progress()
+		p.Done, p.Of, p.Progress = strconv.Itoa(done), strconv.Itoa(max(1, of)), fmt.Sprintf("%d of %s", done, plural(of, "row", "rows"))
+	}
 	if !o.Done {
 		return p
 	}

@@ -24,8 +24,8 @@ func topSentence(m game.Model) string {
 	switch {
 	case t.Quilt.ID == "":
 		return "Your quilt top will lie here, with your lines on every block. Begin a new quilt."
-	case m.Quilting.Waits.Ordering():
-		return "Finding the order of the rows. This takes a few seconds."
+	case m.Quilting.Finding != nil:
+		return "Finding the order of the rows. This takes a few seconds; go on working meanwhile, or stop it."
 	case m.Quilting.Back:
 		return awaySentence(m)
 	case chosen && t.Choice().Design == "":

@@ -1,13 +1,10 @@
 package top
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
-	"unthreaded/game/plan"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
@@ -51,58 +48,6 @@ const seamPrice = 0.2
 // orderTolerance in mm is how far lines are simplified when the rows are ordered, a
 // thread's width: it is crossings that count then, and lengths, which stay.
 const orderTolerance = 0.2
-
-// FindOrder finds the order in which the rows are best begun and left. Cost that of
-// route.SolveTop.
-func (t Top) FindOrder() Top {
-	t.Rev++
-	o, err := t.order()
-	switch {
-	case errors.Is(err, route.ErrNothing):
-		o = Order{Trouble: "There is nothing to sew on this top yet. Give its places designs first."}
-	case err != nil:
-		o = Order{Trouble: err.Error()}
-	}
-	o.Done = true
-	t.Order = o
-	return t
-}
-
-func (t Top) order() (Order, error) {
-	rows := t.sewnRows()
-	if len(rows) == 0 {
-		return Order{}, route.ErrNothing
-	}
-	lines := plan.Strokes(t.orderLines())
-	for i, l := range lines {
-		if l.Length == 0 {
-			lines[i].Length = l.Path.Length() // what is walked stays true
-		}
-		lines[i].Path = l.Path.Thinned(orderTolerance)
-	}
-	built, err := plane.Build(lines, plane.Options{SnapMM: plane.DefaultSnap})
-	if err != nil {
-		return Order{}, fmt.Errorf("the lines of the top: %w", err)
-	}
-	blocks := make([][]route.Block, len(rows))
-	p := newPorts(built.Graph, t)
-	for i, r := range rows {
-		blocks[i] = p.row(r)
-	}
-	rules := route.Rules{
-		Costs: route.Costs{Retrace: 1, Seam: seamPrice, Jump: plan.StopPrice},
-		Ends:  route.Ends{Rule: route.Free, Start: route.Nowhere, Exit: route.Nowhere},
-	}
-	found, err := route.SolveTop(built.Graph, blocks, rules)
-	if err != nil {
-		return Order{}, err
-	}
-	o := Order{Route: found.Route}
-	for i, pass := range found.Rows {
-		o.Legs = append(o.Legs, t.leg(built.Graph, found, i, rows[i], pass))
-	}
-	return o, nil
-}
 
 // orderLines returns the lines of the top but for the inner sides of the borders: the
 // blocks that end there have these sides too, and walk along them.

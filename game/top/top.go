@@ -46,6 +46,8 @@ type Top struct {
 	// Rev grows with each change of what is to be seen, Changes with each of the
 	// quilt itself.
 	Rev, Changes int
+	// layings counts how often the top was laid anew.
+	layings int
 
 	// the person's designs, and the steps for undo and for redo
 	designs      quilt.Designs
@@ -69,6 +71,7 @@ func (t Top) laid() Top {
 		chosen = c.ID
 	}
 	t.Rev++
+	t.layings++
 	t.Laying = t.Quilt.Lay(t.designs)
 	t.Rows = t.Quilt.SewingRows()
 	t.Chosen = slices.IndexFunc(t.Laying.Cells, func(c quilt.Cell) bool { return c.ID == chosen })

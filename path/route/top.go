@@ -1,7 +1,6 @@
 package route
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -48,83 +47,14 @@ type way struct {
 // ends of rows suit best, or if the rules give a start, at that end of the first
 // row. Exact and LowerBound speak of routes that finish a row before the next.
 func SolveTop(g plane.Graph, rows [][]Block, rules Rules) (TopRoute, error) {
-	if len(rows) == 0 {
-		return TopRoute{}, errors.New("a top needs a row")
+	f, err := NewTopFinder(g, rows, rules)
+	for err == nil && !f.Ready() {
+		f, err = f.Step()
 	}
-	ways := make([][]way, len(rows))
-	exact := true
-	for i, row := range rows {
-		var err error
-		var sure bool
-		if ways[i], sure, err = waysThrough(g, row, rules); err != nil {
-			return TopRoute{}, fmt.Errorf("row %d: %w", i, err)
-		}
-		exact = exact && sure
-	}
-	if ends := rules.Ends; ends.Rule == Fixed || ends.Rule == StartOnly {
-		ways[0] = beginningAt(ways[0], ends.Start)
-		if len(ways[0]) == 0 {
-			return TopRoute{}, fmt.Errorf("junction %d is at neither end of the first row", ends.Start)
-		}
-	}
-	n := newNetwork(g, rules)
-	f := &finder{n: n, bans: n.demandOf(rules).bans}
-	steps, passes, err := f.inOrder(ways)
 	if err != nil {
 		return TopRoute{}, err
 	}
-	settle(steps)
-	t := TopRoute{Route: n.routeAlong(steps), Rows: passes}
-	t.Exact = exact
-	if exact {
-		t.LowerBound = t.Added
-	}
-	return t, nil
-}
-
-// waysThrough lists the ways through a row: each number of passes that can be
-// sewn, from either end. The second result tells whether all are exact.
-func waysThrough(g plane.Graph, row []Block, rules Rules) ([]way, bool, error) {
-	var out []way
-	sure := true
-	var firstErr error
-	for _, through := range []Through{OnePass, OutAndBack} {
-		r, err := SolveRow(g, row, rules, through)
-		if errors.Is(err, ErrApart) {
-			firstErr = err
-			continue
-		}
-		if err != nil {
-			return nil, false, err
-		}
-		sure = sure && r.Exact
-		w := way{steps: r.Steps, second: r.Second, through: through, start: r.Start, exit: r.Exit, added: r.Added}
-		back := way{steps: reversed(r.Steps), second: len(r.Steps) - r.Second, through: through,
-			fromRight: true, start: r.Exit, exit: r.Start, added: r.Added}
-		if through == OnePass {
-			back.second = len(r.Steps)
-		} else {
-			// From the right the pass home comes first.
-			back.steps = append(append([]Step(nil), r.Steps[r.Second:]...), r.Steps[:r.Second]...)
-			back.start = row[len(row)-1].Right
-			back.exit = back.start
-		}
-		out = append(out, w, back)
-	}
-	if len(out) == 0 {
-		return nil, false, firstErr
-	}
-	return out, sure, nil
-}
-
-func beginningAt(ways []way, start int) []way {
-	var out []way
-	for _, w := range ways {
-		if w.start == start {
-			out = append(out, w)
-		}
-	}
-	return out
+	return f.Route()
 }
 
 // rowChoice is the state of the dynamic programme: the least that the rows up to
