@@ -124,6 +124,9 @@ func (m Model) machineControl(c Control) (Model, []Effect) {
 			return m.sewAt(pedal.Set, m.Settings.StitchMM)
 		}
 		return m, nil
+	case "look":
+		m.Proof.What = CardKind(c.Item)
+		return m, nil
 	case "card":
 		return m.makeCard(CardKind(c.Item), FileKind(c.Value))
 	}

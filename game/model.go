@@ -41,8 +41,9 @@ type Model struct {
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
 
-	// Bench is where the sewing machine is set up.
+	// Bench is where the sewing machine is set up, Proof a page of what is printed there.
 	Bench bench.Bench
+	Proof Proof
 
 	// Designs are the blocks, newest first, Drawing the place where they are drawn;
 	// binned holds the blocks deleted in this visit, for undo.

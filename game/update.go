@@ -54,6 +54,8 @@ func update(m Model, msg Msg) (Model, []Effect) {
 		m.Persisted = msg.Granted
 	case CardMade:
 		m = m.cardMade(msg)
+	case Proofed:
+		m = m.proofed(msg)
 	}
 	return m, nil
 }

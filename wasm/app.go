@@ -28,7 +28,8 @@ type app struct {
 	shown string
 	drawn bool
 
-	filming *filming // nil for none
+	filming  *filming // nil for none
+	proofing proofing
 }
 
 func newApp(s game.Settings) (*app, error) {
@@ -90,6 +91,7 @@ func (a *app) Update() error {
 	a.step(game.Frame{Now: dom.Now()})
 	a.stale = wasStale || playing
 	a.shoot()
+	a.proof()
 	return nil
 }
 

@@ -128,6 +128,8 @@ type CardRow struct {
 	// PNG tells that it can be had as a picture, SVG what its drawing is called.
 	PNG bool   `json:"png"`
 	SVG string `json:"svg"`
+	// Seen tells that its first page lies on the cloth.
+	Seen bool `json:"seen"`
 }
 
 var topicNames = map[bench.Topic]string{

@@ -49,8 +49,9 @@ func (w bencher) card() string {
 	o.On.Card = true
 	o.Papers = []Option{{string(bench.A4), "A4, 210 x 297 mm"}, {string(bench.Letter), "Letter, 8 1/2 x 11 in"}}
 	o.Paper = string(w.b.Mine.Paper)
+	seen, _ := w.m.ProofWanted()
 	add := func(k game.CardKind, name, note, svg string) {
-		o.Cards = append(o.Cards, CardRow{string(k), name, note, k != game.TemplateCard, svg})
+		o.Cards = append(o.Cards, CardRow{string(k), name, note, k != game.TemplateCard, svg, k == seen.What})
 	}
 	add(game.RouteCard, "Route card", "One page to pin beside the machine: the order, the speeds, the thread, and why something is sewn twice.", "SVG")
 	if w.b.Plan.OutAndBack {

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"fmt"
+	"image"
 	"image/color"
 	"math"
 
@@ -25,13 +26,14 @@ type benchKey struct {
 	view        game.View
 	screen      game.Resized
 	theme       look.Theme
+	proof       *image.RGBA
 }
 
 // bench brings the layers to the place: one picture for each topic.
 func (st *Stage) bench(m game.Model, pal look.Palette) {
 	k := benchKey{
 		m.Bench.Plan.ID, m.Bench.Rev, m.Desk.Rev, m.Settings.Units == game.Inches,
-		m.Settings.SPM, m.Settings.StitchMM, m.View, m.Screen, m.Theme(),
+		m.Settings.SPM, m.Settings.StitchMM, m.View, m.Screen, m.Theme(), m.ProofSeen(),
 	}
 	st.renew(chalkLayer, k, func() []Item { return benchItems(m, pal) })
 	st.blank(stripLayer, game.Machine)
@@ -55,7 +57,7 @@ func benchItems(m game.Model, pal look.Palette) []Item {
 	case bench.CheckTopic:
 		return careItems(m, pal)
 	}
-	return Route(m.Desk, 0, len(m.Desk.Route().Steps), m.View, m.Screen, pal)
+	return proofItems(m, pal)
 }
 
 // lineWork is the drawing without the order in which it is sewn: seams dotted, lines

@@ -204,6 +204,14 @@ func TestOrderOfTheRows(t *testing.T) {
 	d := layTop(t, brief)
 	d.tell("quilt.rows", "1", "")
 	d.tell("quilt.cols", "2", "")
+	const stop = `document.querySelector('[data-send="quilt.order-stop"]')`
+	d.Do(`document.querySelector('[data-send="quilt.order"]').click()`)
+	d.Until(`!` + stop + `.closest('[hidden]')`)
+	d.Do(stop + `.click()`)
+	d.Until(stop + `.closest('[hidden]') && !document.querySelector('[data-send="quilt.order"]').disabled`)
+	if n := browser.Eval[int](d.Page, `document.querySelectorAll('[data-list="quilt.order.rows"] li').length`); n > 0 {
+		t.Errorf("stopped, there is an order of %d rows", n)
+	}
 	d.Do(`document.querySelector('[data-send="quilt.order"]').click()`)
 	d.Until(`document.querySelectorAll('[data-list="quilt.order.rows"] li').length === 2`)
 	if text := browser.Eval[string](d.Page, `document.querySelector('[data-list="quilt.order.rows"]').textContent`); !strings.Contains(text, "Row 1") || !strings.Contains(text, "Border 1") {
