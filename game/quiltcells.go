@@ -157,7 +157,8 @@ func (m Model) topView(c Control) (Model, bool) {
 		d.Back = c.Value == "on"
 		d.zoom = 1
 	case "threads":
-		d.Own = c.Value == "own"
+		d.Best = c.Value == "best"
+		d.Own = d.Best || c.Value == "own"
 	case "gap-show":
 		if i, err := strconv.Atoi(c.Item); err == nil {
 			m = m.showGap(i - 1)

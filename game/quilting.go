@@ -15,9 +15,10 @@ type Quilting struct {
 	pictured []string // the designs they were made of, as documents
 
 	// Back tells that she steps back to see the whole, Own that it is drawn with her
-	// own traces, Threads, by the ID of the design.
-	Back, Own bool
-	Threads   map[string]OwnThread
+	// own traces, Threads, by the ID of the design; Best that these are the most even,
+	// not the newest.
+	Back, Own, Best bool
+	Threads         map[string]OwnThread
 
 	// Gap is the gap in the list that was asked for last, -1 for none.
 	Gap int
@@ -39,15 +40,6 @@ type Quilting struct {
 	// which it waits to be kept, 0 for none.
 	changes int
 	unkept  float64
-}
-
-// press is a pointer that is down: where it went down on the screen, and what was in
-// the middle then.
-type press struct {
-	pointer int
-	from    geom.Point
-	around  geom.Point
-	moved   bool
 }
 
 func newQuilting() Quilting {

@@ -77,6 +77,9 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		m.Notice = before.and(m.Notice)
 		effects = append(effects, more...)
 	}
+	if m.Place == Machine {
+		m, _ = m.machineEntered() // her quilts and blocks are there only now
+	}
 	m.Bench.Known = true
 	m, more := m.shelfRead()
 	m, last := m.resume()

@@ -2,24 +2,10 @@ package game
 
 import (
 	"math"
-	"strings"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
-	"unthreaded/game/record"
 	"unthreaded/game/top"
 	"unthreaded/path/geom"
-	"unthreaded/scoring/trace"
 )
-
-// OwnThread is her newest trace of a design's line, in the design's own mm.
-type OwnThread struct {
-	// Record is the ID of the trace, Started its time in ms since 1970.
-	Record  string
-	Started int64
-	// Paths are the stitches in a row, from hole to hole.
-	Paths []geom.Polyline
-}
 
 // ArmMM is how far away in mm a screen is taken to stand: arm's length. AwayMM is
 // from where one looks at a whole quilt on a wall or a bed (common practice).
@@ -104,122 +90,4 @@ func (m Model) showGap(i int) Model {
 	want := math.Min(m.Screen.W, m.Screen.H) / 3 / (g.Width() * m.Screen.TrueSize())
 	d.zoom = math.Max(1, math.Min(want, mostZoom)/m.fitted())
 	return m
-}
-
-// tapSlack is how far in pixels a pointer may move and still be a tap.
-const tapSlack = 8.0
-
-// quiltPoint takes one report of a pointer: a tap chooses a place, a drag moves a top
-// that is shown larger than the screen.
-func (m Model) quiltPoint(p Pointer) (Model, []Effect) {
-	d := &m.Quilting
-	at := geom.Pt(p.X, p.Y)
-	switch {
-	case p.Kind == Down && d.press == nil:
-		d.press = &press{pointer: p.ID, from: at, around: m.View.ToCloth(geom.Pt(m.Screen.W/2, m.Screen.H/2))}
-	case d.press == nil || d.press.pointer != p.ID:
-	case p.Kind == Move:
-		moved := *d.press
-		moved.moved = moved.moved || geom.Dist(at, moved.from) > tapSlack
-		d.press = &moved
-		if moved.moved && d.zoom > 1 {
-			d.around = r2.Add(moved.around, r2.Scale(1/m.View.Scale, r2.Sub(moved.from, at)))
-			m = m.relaid()
-		}
-	case p.Kind == Up && !d.press.moved:
-		d.press = nil
-		d.Top = d.Top.Choose(d.Top.CellAt(m.View.ToCloth(at)))
-	default:
-		d.press = nil
-	}
-	return m, nil
-}
-
-// ownThreads asks for her newest traces of the designs in the top, as far as they
-// are wanted and not there yet.
-func (m Model) ownThreads() (Model, []Effect) {
-	d := &m.Quilting
-	if !d.Back || !d.Own {
-		return m, nil
-	}
-	threads := map[string]OwnThread{}
-	var effects []Effect
-	for _, id := range d.Top.OwnDesigns() {
-		s, found := m.newestTrace(id)
-		if !found {
-			continue
-		}
-		if t, there := d.Threads[id]; there && t.Record == s.ID {
-			threads[id] = t
-			continue
-		}
-		effects = append(effects, Fetch{ID: s.ID, Top: true})
-	}
-	d.Threads = threads
-	return m, effects
-}
-
-// newestTrace returns the newest kept trace of a line of a design.
-func (m Model) newestTrace(design string) (record.Summary, bool) {
-	for _, s := range m.all {
-		if ofDesign(s.Motif, design) {
-			return s, true
-		}
-	}
-	return record.Summary{}, false
-}
-
-// ofDesign tells whether a line's ID, as lineID makes it, is one of a design.
-func ofDesign(line, design string) bool {
-	for _, prefix := range []string{blockPrefix, routePrefix} {
-		if rest, ok := strings.CutPrefix(line, prefix+design+"-"); ok && len(rest) == hashDigits && !strings.Contains(rest, "-") {
-			return true
-		}
-	}
-	return false
-}
-
-// threadFetched takes a trace that was asked for to be seen on the top.
-func (m Model) threadFetched(f Fetched) Model {
-	rec, err := record.Decode(f.Doc)
-	var prep trace.Prepared
-	if err == nil {
-		prep, err = trace.Prepare(rec.Trace())
-	}
-	if f.Err != "" || err != nil {
-		m.Notice = Notice{Text: "One of your traces could not be read for the top and was left as it is."}
-		return m
-	}
-	own := OwnThread{Record: rec.ID, Started: rec.Started}
-	for i, fall := range prep.Falls(m.Settings.SPM) {
-		if i == 0 || fall.Gap {
-			own.Paths = append(own.Paths, nil)
-		}
-		last := len(own.Paths) - 1
-		own.Paths[last] = append(own.Paths[last], fall.P)
-	}
-	threads := map[string]OwnThread{}
-	for id, t := range m.Quilting.Threads {
-		threads[id] = t
-	}
-	for _, x := range m.Designs {
-		if ofDesign(rec.Motif, x.ID) {
-			threads[x.ID] = own
-		}
-	}
-	m.Quilting.Threads = threads
-	m.Quilting.Top.Rev++
-	return m
-}
-
-// NamesOf returns the names of designs, in the order of the person's list.
-func (m Model) NamesOf(ids []string) []string {
-	var out []string
-	byID := m.designsByID()
-	for _, id := range ids {
-		if d, ok := byID[id]; ok {
-			out = append(out, d.Name)
-		}
-	}
-	return out
 }

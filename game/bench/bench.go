@@ -209,7 +209,10 @@ func (b Bench) Pick(name, value string) (Bench, Change) {
 	case "side":
 		after.Job.OnLeft = value == "left"
 	case "quilt":
-		after.Job.Quilt = value
+		after.Job.Quilt = "" // typed, unless it is a quilt that the plan lies in
+		if slices.ContainsFunc(b.Quilts, func(q Quilted) bool { return q.ID == value }) {
+			after.Job.Quilt = value
+		}
 	}
 	return b.changed(after)
 }

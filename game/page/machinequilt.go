@@ -25,7 +25,7 @@ func (w bencher) laid() {
 	for _, q := range w.b.Quilts {
 		p.From = append(p.From, Option{q.ID, fmt.Sprintf("from my quilt %q", q.Name)})
 	}
-	p.From = append(p.From, Option{"", "typed"})
+	p.From, p.Now = append(p.From, Option{"typed", "typed"}), "typed"
 	q, from := w.b.Quilt()
 	switch {
 	case from:

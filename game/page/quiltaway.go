@@ -17,7 +17,10 @@ type AwayPart struct {
 	// Text says how far off it is as large to the eye.
 	Text string `json:"text"`
 	Own  bool   `json:"own"`
-	Plan bool   `json:"plan"`
+	// Newest and Best tell which of her traces.
+	Newest bool `json:"newest"`
+	Best   bool `json:"best"`
+	Plan   bool `json:"plan"`
 	// Threads says whose traces are seen.
 	Threads string `json:"threads"`
 	Two     string `json:"two"`
@@ -32,6 +35,7 @@ func awayPart(m game.Model) AwayPart {
 			words.Percent(m.View.Zoom), distance(m, game.AwayOf(m.View.Zoom)), distance(m, game.ArmMM))
 	}
 	if p.Own {
+		p.Newest, p.Best = !d.Best, d.Best
 		p.Threads = threadsText(m)
 	}
 	return p
@@ -68,7 +72,7 @@ func threadsText(m game.Model) string {
 	}
 	var parts []string
 	if len(with) > 0 {
-		parts = append(parts, "Your newest traces: "+list(m.NamesOf(with))+".")
+		parts = append(parts, tracesText(m, with))
 	}
 	if len(without) > 0 {
 		parts = append(parts, "No trace yet, so in chalk: "+list(m.NamesOf(without))+".")
@@ -77,6 +81,22 @@ func threadsText(m game.Model) string {
 		parts = append(parts, "Fitted anew to another size, so in chalk: "+list(m.NamesOf(n))+".")
 	}
 	return strings.Join(parts, " ")
+}
+
+// tracesText says which traces are seen, of the most even ones how even.
+func tracesText(m game.Model, with []string) string {
+	if !m.Quilting.Best {
+		return "Your newest traces: " + list(m.NamesOf(with)) + "."
+	}
+	var each []string
+	for _, id := range with {
+		name := list(m.NamesOf([]string{id}))
+		if s, ok := m.OwnTrace(id); ok && s.StitchCV != nil {
+			name += fmt.Sprintf(", whose stitches vary by %s", words.Percent(*s.StitchCV))
+		}
+		each = append(each, name)
+	}
+	return "Your most even traces: " + strings.Join(each, "; ") + "."
 }
 
 func list(names []string) string {

@@ -17,8 +17,9 @@ func init() {
 	}
 	pictures["top-order"] = func(*testing.T) game.Model {
 		m := tops(game.Control{Name: "quilt.order"})
-		m, _ = game.Update(m, game.Frame{Now: 1})
-		m, _ = game.Update(m, game.Frame{Now: 2})
+		for i := 0; m.Quilting.Finding != nil && i < 1000; i++ {
+			m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)/1000})
+		}
 		return m
 	}
 	pictures["top-stepped-back"] = steppedBack
