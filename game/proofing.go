@@ -76,6 +76,17 @@ func (m Model) ProofSeen() *image.RGBA {
 	return nil
 }
 
+// printed takes news of what is printed.
+func (m Model) printed(msg Msg) Model {
+	switch msg := msg.(type) {
+	case CardMade:
+		return m.cardMade(msg)
+	case Proofed:
+		return m.proofed(msg)
+	}
+	return m
+}
+
 // proofed takes a proof, unless another is wanted by now.
 func (m Model) proofed(p Proofed) Model {
 	if key, wanted := m.ProofWanted(); wanted && key == p.Of {

@@ -52,10 +52,8 @@ func update(m Model, msg Msg) (Model, []Effect) {
 		return m.resume()
 	case Persistence:
 		m.Persisted = msg.Granted
-	case CardMade:
-		m = m.cardMade(msg)
-	case Proofed:
-		m = m.proofed(msg)
+	case CardMade, Proofed:
+		m = m.printed(msg)
 	}
 	return m, nil
 }
