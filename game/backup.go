@@ -27,10 +27,12 @@ type Backup struct {
 }
 
 // Care is when backups were made and when the page last asked for one, in ms since
-// 1970; 0 for never.
+// 1970; 0 for never. Restored is when the backup taken in last was made, 0 where it did
+// not hold every trace there was here, or was taken back.
 type Care struct {
-	Made  int64 `json:"made"`
-	Asked int64 `json:"asked"`
+	Made     int64 `json:"made"`
+	Asked    int64 `json:"asked"`
+	Restored int64 `json:"restored,omitempty"`
 }
 
 // BackupFound is what a checked backup holds and how its traces stand to those kept
@@ -70,12 +72,15 @@ type BackupChecked struct {
 
 // Restored tells, at the beginning of a visit, that a backup was taken in just
 // before, all of it the Same as was here, or that this was taken back; More that one
-// before it can be taken back too. With Err it tells why it was not.
+// before it can be taken back too. Whole tells that the backup, Made then in ms since
+// 1970, held every trace there was. With Err it tells why it was not.
 type Restored struct {
-	Replaced bool `json:"replaced"`
-	Same     bool `json:"same"`
-	Undone   bool `json:"undone"`
-	More     bool `json:"more"`
+	Made     int64 `json:"made"`
+	Whole    bool  `json:"whole"`
+	Replaced bool  `json:"replaced"`
+	Same     bool  `json:"same"`
+	Undone   bool  `json:"undone"`
+	More     bool  `json:"more"`
 	Err      string
 }
 
@@ -140,7 +145,7 @@ func (m Model) backupControl(c Control) (Model, []Effect) {
 func (c Care) keep() Effect {
 	doc, err := json.Marshal(c)
 	if err != nil {
-		panic(fmt.Sprintf("care: %v", err)) // two whole numbers always can be written
+		panic(fmt.Sprintf("care: %v", err)) // whole numbers always can be written
 	}
 	return Keep{Thing{Kind: BackupThing, ID: "last", Doc: doc}}
 }
@@ -162,10 +167,11 @@ const (
 	weekMilli = 7 * 24 * 60 * 60 * 1000
 )
 
-// Unsaved returns how many traces have been made since the last backup, and over
-// how many whole days up to now. Cost O(log n).
+// Unsaved returns how many traces have been made since the last backup, made or taken in,
+// and over how many whole days up to now. Cost O(log n).
 func (m Model) Unsaved() (traces, days int) {
-	n := sort.Search(len(m.all), func(i int) bool { return m.all[i].Started <= m.Backup.Care.Made })
+	saved := max(m.Backup.Care.Made, m.Backup.Care.Restored)
+	n := sort.Search(len(m.all), func(i int) bool { return m.all[i].Started <= saved })
 	if n == 0 {
 		return 0, 0
 	}

@@ -15,6 +15,7 @@ const day = 24 * 60 * 60 * 1000
 func TestWhenABackupIsOffered(t *testing.T) {
 	base := func(n int, oldest int64) *table {
 		tb := newTable(t)
+		tb.send(game.Control{Name: "place", Value: "back"})
 		past := summaries(n, origin)
 		past[n-1].Started = origin - oldest
 		tb.send(game.Shelf{}, game.Listed{Past: past})
@@ -34,6 +35,18 @@ func TestWhenABackupIsOffered(t *testing.T) {
 		"saved weeks ago":  {func() *table { tb := base(30, 30*day); tb.send(game.BackupMade{Made: origin - 20*day}); return tb }(), false},
 		"saved long ago":   {func() *table { tb := base(30, 30*day); tb.send(game.BackupMade{Made: origin - 40*day}); return tb }(), true},
 		"shelf not there":  {func() *table { tb := newTable(t); tb.send(game.Listed{Past: summaries(20000, origin)}); return tb }(), false},
+		"in another view": {func() *table {
+			tb := base(10, 7*day)
+			tb.send(game.Control{Name: "back.view", Value: "days"})
+			return tb
+		}(), false},
+		"restored":         {func() *table { tb := base(30, 30*day); tb.send(game.Restored{Made: origin, Whole: true}); return tb }(), false},
+		"restored in part": {func() *table { tb := base(30, 30*day); tb.send(game.Restored{Made: origin}); return tb }(), true},
+		"taken back": {func() *table {
+			tb := base(30, 30*day)
+			tb.send(game.Restored{Made: origin, Whole: true}, game.Restored{Undone: true})
+			return tb
+		}(), true},
 	} {
 		p := page.Of(c.tb.m).Backup
 		if p.Offer != c.want || (p.Why != "") != c.want {
@@ -42,7 +55,7 @@ func TestWhenABackupIsOffered(t *testing.T) {
 	}
 
 	tb := base(12, 21*day)
-	if why := page.Of(tb.m).Backup.Why; !strings.Contains(why, "12 traces of the last 3 weeks") {
+	if why := page.Of(tb.m).Backup.Why; !strings.Contains(why, "12 traces of 3 weeks") {
 		t.Errorf("the offer reads %q", why)
 	}
 	tb.send(game.Control{Name: "backup-later"})

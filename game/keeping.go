@@ -147,7 +147,7 @@ func (m Model) remove(id string) (Model, []Effect) {
 	if !found {
 		return m, nil
 	}
-	gone := deletion{id: id}
+	gone := deletion{id: id, back: len(m.Back.past)}
 	if m.Open != nil && m.Open.Rec.ID == id {
 		gone.sheet = m.Open
 		m.Open, m.Replay = nil, replay.Clock{Rate: m.Replay.Rate}
@@ -156,7 +156,7 @@ func (m Model) remove(id string) (Model, []Effect) {
 		m.Over = nil
 		m = m.timed()
 	}
-	m = m.listed(rest)
+	m = m.listed(rest).unpaired(id)
 	m.deleted = append(m.deleted, gone)
 	m.Notice = Notice{Text: "Trace deleted.", Action: "undo"}
 	return m.relaid(), []Effect{Delete{ID: id}}
@@ -173,7 +173,7 @@ func (m Model) undo() (Model, []Effect) {
 	case RoutePlan:
 		return m.deskBack(), nil
 	case LookBack:
-		if len(m.Back.past) > 0 {
+		if n := len(m.deleted); len(m.Back.past) > 0 && (n == 0 || m.deleted[n-1].back < len(m.Back.past)) {
 			return m.backBack()
 		}
 	case Machine:

@@ -28,6 +28,8 @@ type Back struct {
 	// Session is the session picked, by its place in the book's scores from the newest
 	// on: 0 is the newest.
 	Session int
+	// Told tells that she picked it herself, and hears of it.
+	Told bool
 	// First and Second are the two traces laid over each other; Clock plays both.
 	First, Second *Sheet
 	Clock         replay.Clock
@@ -67,6 +69,7 @@ func (m Model) backEntered() (Model, []Effect) {
 	if !b.seen {
 		b.seen = true
 		ask := b.Book.Asked()
+		ask.By = m.Settings.Alike.by()
 		if len(m.all) > 0 {
 			ask.Motif = m.all[0].Motif
 		}
@@ -94,8 +97,8 @@ func (m Model) backControl(c Control) (Model, []Effect) {
 		b.Clock.Playing = false
 		m.Notice = Notice{}
 		return m.relaid(), nil
-	case c.Name == "motif", c.Name == "measure", c.Name == "filter":
-		return m.backAsk(c), nil
+	case c.Name == "motif", c.Name == "measure", c.Name == "filter", c.Name == "better":
+		return m.backAsk(c)
 	case c.Name == "session":
 		if n, err := strconv.Atoi(c.Value); err == nil {
 			m = m.pickSession(n)
@@ -110,6 +113,8 @@ func (m Model) backControl(c Control) (Model, []Effect) {
 		b.Month = max(0, b.Month-1)
 	case c.Name == "choose":
 		return m.choosePair(c.Item)
+	case c.Name == "delete":
+		return m.removeHere(c.Item)
 	case strings.HasPrefix(c.Name, "csv-"):
 		return m.backTable(c.Name)
 	default:
@@ -118,50 +123,28 @@ func (m Model) backControl(c Control) (Model, []Effect) {
 	return m, nil
 }
 
-// backAsk looks at something else.
-func (m Model) backAsk(c Control) Model {
-	b := &m.Back
-	ask := b.Book.Asked()
+// backAsk looks at something else. What is asked of the traces stays for other motifs and
+// later visits.
+func (m Model) backAsk(c Control) (Model, []Effect) {
+	b, before := &m.Back, m.Settings
+	ask, found := b.Book.Asked(), b.Book.Found()
 	switch c.Name {
 	case "motif":
-		ask.Motif, ask.By = c.Value, nil
+		ask.Motif = c.Value
 		if c.Value == "all" {
 			ask.Motif = ""
 		}
 	case "measure":
 		ask.Measure = progress.Measure(c.Value)
 	case "filter":
-		by := map[weeks.Filter]string{}
-		for k, v := range b.Book.Found().By {
-			by[k] = v
-		}
-		by[weeks.Filter(c.Item)] = c.Value
-		ask.By = by
+		m.Settings.Alike = m.Settings.Alike.with(weeks.Filter(c.Item), c.Value, found)
+	case "better":
+		m.Settings.Alike = Alike{}
 	}
+	ask.By = m.Settings.Alike.by()
 	b.Book = b.Book.Look(ask)
-	b.Session = 0
-	return m
-}
-
-// pickSession picks the n-th session from the newest on.
-func (m Model) pickSession(n int) Model {
-	most := len(m.Back.Book.Found().Scores) - 1
-	m.Back.Session = max(0, min(most, n))
-	return m
-}
-
-// Picked returns the score of the session that is picked, false where there is none.
-func (b Back) Picked() (progress.Score, bool) {
-	s := b.Book.Found().Scores
-	if b.Session >= len(s) {
-		return progress.Score{}, false
-	}
-	return s[len(s)-1-b.Session], true
-}
-
-// Chart returns the chart of what is looked at.
-func (m Model) Chart() weeks.Chart {
-	return weeks.ChartOf(m.Back.Book.Found(), m.Screen.W, m.Screen.H-m.Screen.Strip)
+	b.Session, b.Told = 0, false
+	return m.settled(before)
 }
 
 // backPoint takes one report of a pointer: on the chart it picks the nearest session.
@@ -170,7 +153,7 @@ func (m Model) backPoint(p Pointer) (Model, []Effect) {
 		return m, nil
 	}
 	scores := m.Back.Book.Found().Scores
-	if i := m.Chart().Nearest(scores, p.X); i >= 0 {
+	if i := m.Chart().Nearest(scores, p.X, p.Y); i >= 0 {
 		m = m.pickSession(len(scores) - 1 - i)
 	}
 	return m, nil

@@ -101,6 +101,8 @@ type Model struct {
 type deletion struct {
 	id    string
 	sheet *Sheet
+	// back is how many changes of the place Look back could be taken back then.
+	back int
 }
 
 // pageful is how many past traces are listed at first, and with each wish for more.

@@ -25,7 +25,7 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 			m.Backup.Found, m.Backup.Said = nil, whyNot(msg)
 		}
 	case Restored:
-		return m.restored(msg), nil
+		return m.restored(msg)
 	}
 	return m, nil
 }
@@ -91,12 +91,12 @@ func whyNot(c BackupChecked) string {
 
 // restored says what came of taking a backup in, after what has been said already at
 // the beginning of the visit.
-func (m Model) restored(r Restored) Model {
+func (m Model) restored(r Restored) (Model, []Effect) {
 	m.Backup.Busy = ""
 	if r.Err != "" {
 		m.Backup.Said = "The backup could not be taken in: " + r.Err + ". Nothing was changed. Free some room on this device, or use another browser, and try again."
 		m.Notice = Notice{Text: m.Backup.Said}
-		return m
+		return m, nil
 	}
 	m.Backup.Back = !r.Undone && !r.Same || r.More
 	outcome := Notice{Text: "What was missing here has been taken from the backup.", Action: "backup-undo"}
@@ -113,7 +113,16 @@ func (m Model) restored(r Restored) Model {
 		outcome.Text = "The backup has taken the place of what was here."
 	}
 	m.Notice = m.Notice.and(outcome)
-	return m
+	before := m.Backup.Care
+	if r.Undone {
+		m.Backup.Care.Restored = 0
+	} else if r.Whole {
+		m.Backup.Care.Restored = r.Made
+	}
+	if m.Backup.Care == before {
+		return m, nil
+	}
+	return m, []Effect{m.Backup.Care.keep()}
 }
 
 // Summary says what a checked backup holds and what of it is here.

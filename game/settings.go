@@ -40,6 +40,8 @@ type Settings struct {
 	Ditch bool `json:"ditch"`
 	// Place is where the last visit ended, "" for none before.
 	Place Place `json:"place,omitempty"`
+	// Alike is what she asked traces that are looked back on to have in common.
+	Alike Alike `json:"alike"`
 	// Visited tells that the quilt of the first visit has been shown and kept.
 	Visited bool `json:"visited"`
 }

@@ -30,6 +30,7 @@ func TestSettingsComeBack(t *testing.T) {
 			},
 			Volume: rapid.Float64Range(0, 1).Draw(rt, "volume"),
 			Place:  rapid.SampledFrom([]game.Place{"", game.Draw, game.Rehearse, game.Machine}).Draw(rt, "place"),
+			Alike:  game.Alike{Help: rapid.SampledFrom([]string{"", "whole", "none"}).Draw(rt, "help"), Size: rapid.SampledFrom([]string{"", "100?"}).Draw(rt, "size")},
 		}
 		for i := range rapid.IntRange(0, len(s.Screens)).Draw(rt, "screens") {
 			s.Screens[i] = game.Screen{Short: 800, Long: 1000 + float64(i), DPR: 1, PxPerMM: rapid.Float64Range(1.5, 12).Draw(rt, "px")}

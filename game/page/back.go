@@ -7,6 +7,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/weeks"
+	"unthreaded/game/words"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/progress"
 )
@@ -42,6 +43,11 @@ type Back struct {
 	Method    []Row    `json:"method"`
 	Guided    string   `json:"guided"`
 	HasGuided bool     `json:"hasGuided"`
+	// Better names traces that can be judged where those looked at cannot.
+	Better    string `json:"better"`
+	HasBetter bool   `json:"hasBetter"`
+	// Told says which session she picked, for those who hear it.
+	Told string `json:"told"`
 
 	// Judgeable tells that there are sessions, TraceList that the traces of one are listed.
 	Judgeable bool       `json:"judgeable"`
@@ -190,7 +196,7 @@ func sessionRows(r *Back, m game.Model, f weeks.Found) {
 	zone := m.Back.Book.Zone()
 	for i := range n {
 		s := f.Scores[n-1-i]
-		r.Sessions = append(r.Sessions, Option{strconv.Itoa(i), zone.Date(s.At).Format("2 January 2006, 15:04")})
+		r.Sessions = append(r.Sessions, Option{strconv.Itoa(i), zone.Date(s.At).Format(words.Moment)})
 	}
 	r.Session = strconv.Itoa(m.Back.Session)
 	r.HasOlder, r.HasNewer = m.Back.Session < n-1, m.Back.Session > 0 && n > 0
@@ -200,7 +206,7 @@ func sessionRows(r *Back, m game.Model, f weeks.Found) {
 		return
 	}
 	for _, k := range f.InSession(picked.Session) {
-		row := TraceRow{ID: k.ID, At: int64(k.At * 1000), Text: value(k.Value, f), Choose: "Choose to compare"}
+		row := TraceRow{ID: k.ID, At: int64(k.At * 1000), Text: game.ScoreText(k.Value, f), Choose: "Choose to compare"}
 		if !k.Counts {
 			row.Text += ", warming up"
 		}

@@ -28,8 +28,8 @@ func scoreTable(r *Back, m game.Model, f weeks.Found) {
 	for i := range min(n, mostRows) {
 		s := f.Scores[n-1-i]
 		row := ScoreRow{
-			ID: strconv.Itoa(n - i), Day: zone.Date(s.At).Format("2 Jan 2006"), Score: value(s.Median, f),
-			Half: value(s.Q1, f) + " to " + value(s.Q3, f), Count: strconv.Itoa(len(s.Counted)),
+			ID: strconv.Itoa(n - i), Day: zone.Date(s.At).Format(words.Day), Score: game.ScoreText(s.Median, f),
+			Half: game.ScoreText(s.Q1, f) + " to " + game.ScoreText(s.Q3, f), Count: strconv.Itoa(len(s.Counted)),
 		}
 		if !s.Sure() {
 			row.Count += ", too few to judge by"

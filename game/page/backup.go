@@ -52,7 +52,8 @@ func backupOf(m game.Model) Backup {
 	p := Backup{
 		Last: "No backup has been made in this browser yet.", Made: b.Care.Made,
 		Said: b.Said, Idle: b.Busy == "" && b.Found == nil, Asks: b.Found != nil,
-		Undo: m.Notice.Action == "backup-undo" && b.Back, Back: b.Back, Offer: m.OffersBackup(),
+		Undo: m.Notice.Action == "backup-undo" && b.Back, Back: b.Back,
+		Offer: m.OffersBackup() && m.Place == game.LookBack && m.Back.View == game.OverWeeks,
 	}
 	if b.Care.Made > 0 {
 		p.Last = "Last backup:"
@@ -65,8 +66,7 @@ func backupOf(m game.Model) Backup {
 	}
 	if p.Offer {
 		n, days := m.Unsaved()
-		p.Why = fmt.Sprintf("%d traces of the last %s are in this browser only. Some browsers clear that after a week without a visit; "+
-			"a backup is safe, and installing the page makes it safer.", n, span(days))
+		p.Why = fmt.Sprintf("Not in a backup from here yet: %d traces of %s.", n, span(days))
 	}
 	return p
 }

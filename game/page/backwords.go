@@ -12,27 +12,12 @@ import (
 	"unthreaded/scoring/progress"
 )
 
-// value writes a value of what is looked at, with its unit.
-func value(v float64, f weeks.Found) string {
-	switch {
-	case f.Motif == "" && f.Measure == progress.Flow:
-		return fmt.Sprintf("%+.2f against usual", v)
-	case f.Motif == "":
-		return words.Percent(v) + " of usual"
-	case f.Measure == progress.Spacing:
-		return words.Percent(v)
-	case f.Measure == progress.Flow:
-		return fmt.Sprintf("%.2f", v)
-	}
-	return words.Small(v)
-}
-
 // what names the measure as the subject of a sentence about a value.
 var what = map[progress.Measure]string{
 	progress.Spacing: "your stitches varied by %s at first and vary by %s now",
 	progress.Beside:  "you were %s beside the line at first and are %s now",
 	progress.Corners: "you went %s past the corners at first and go %s now",
-	progress.Flow:    "your smoothness (SPARC) was %s at first and is %s now",
+	progress.Flow:    "your smoothness was %s at first and is %s now (nearer to 0 is smoother)",
 }
 
 // verdict is the sentence on the progress.
@@ -41,7 +26,7 @@ func verdict(f weeks.Found) string {
 	if f.Trouble != nil {
 		return "These traces cannot be judged: " + f.Trouble.Error() + "."
 	}
-	change := fmt.Sprintf(what[f.Measure], value(j.Before, f), value(j.Now, f))
+	change := fmt.Sprintf(what[f.Measure], game.ScoreText(j.Before, f), game.ScoreText(j.Now, f))
 	switch j.Verdict {
 	case progress.ReallyBetter:
 		return "Really better: " + change + "."
@@ -50,8 +35,7 @@ func verdict(f weeks.Found) string {
 	case progress.Unchanged:
 		return "Within your usual variation: " + change + ". That is no more than you differ from day to day."
 	}
-	need := progress.LeastSessions - j.Sessions
-	return fmt.Sprintf("Too early to say: %s of %d can be judged so far, %s to go.", counted(j.Sessions, "session"), progress.LeastSessions, counted(need, "session"))
+	return early(f)
 }
 
 // onChart fills in the view over the weeks.
@@ -60,10 +44,12 @@ func onChart(p *Page, m game.Model, f weeks.Found) {
 	switch {
 	case len(f.Marks) == 0 && m.Back.Book.Busy():
 		p.Sentence = "Working out your sessions."
+	case len(f.Marks) == 0 && f.Motif == "":
+		p.Sentence = "Too early to say: all motifs together need a line that you traced in two sessions, with more than its first two traces."
 	case len(f.Marks) == 0:
 		p.Sentence = "None of these traces has this measure. " + why(f.Measure)
 	case len(f.Scores) == 0:
-		p.Sentence = "Too early to say: these traces are all from warming up. A session counts from its third trace on."
+		p.Sentence = early(f)
 	default:
 		p.Sentence = verdict(f)
 	}
@@ -74,6 +60,10 @@ func onChart(p *Page, m game.Model, f weeks.Found) {
 	r.Method = method(f)
 	p.ClothLabel = fmt.Sprintf("Chart of %s over %s. The table beside it holds the same.", strings.ToLower(measureNames[f.Measure]), counted(len(f.Scores), "session"))
 	scoreTable(r, m, f)
+	better(r, f, m)
+	if m.Back.Told {
+		r.Told = m.PickedText()
+	}
 }
 
 // why tells which traces lack a measure.
@@ -84,63 +74,6 @@ func why(m progress.Measure) string {
 	return "They were too short for it."
 }
 
-// judged are the figures behind the verdict.
-func judged(f weeks.Found) []Figure {
-	j := f.Judged
-	if f.Trouble != nil || j.Verdict == progress.TooEarly || j.Sessions == 0 {
-		return nil
-	}
-	odds := ""
-	if e := math.Abs(j.InErrors); e >= 1 {
-		odds = fmt.Sprintf(" Seen by itself such a change is real with odds of about %s to 1.", oddsText(progress.Odds(e)))
-	}
-	return []Figure{
-		{ID: "now", Name: "Now", Value: value(j.Now, f), Note: "The middle of your newest sessions; at first it was " + value(j.Before, f) + "."},
-		{ID: "usual", Name: "From one session to the next you differ by", Value: spread(j.Usual.Value, f),
-			Note: fmt.Sprintf("Your change is %.1f times that; from %.0f times on it can be called real.%s", math.Abs(j.InErrors), progress.RealChange, odds)},
-		{ID: "trend", Name: "Trend in a week", Value: signed(7*j.Slope, f),
-			Note: fmt.Sprintf("%s to %s in 95 of 100 cases. %s", signed(7*j.SlopeInterval.Low, f), signed(7*j.SlopeInterval.High, f), chance(j.Trend.P))},
-	}
-}
-
-// oddsText rounds odds as a person would say them.
-func oddsText(v float64) string {
-	if v > 1000 {
-		return "over 1000"
-	}
-	if v >= 20 {
-		v = 10 * math.Round(v/10)
-	}
-	return fmt.Sprintf("%.0f", v)
-}
-
-// chance says how often the order of the sessions would look so by chance.
-func chance(p float64) string {
-	if p < 0.001 {
-		return "Such an order of sessions comes about by chance less than once in 1000 times."
-	}
-	return fmt.Sprintf("Such an order of sessions comes about by chance %.1f times in 100.", 100*p)
-}
-
-// spread writes a difference of values, signed one with its sign.
-func spread(v float64, f weeks.Found) string {
-	// Points are percentage points.
-	if f.Motif == "" && f.Measure != progress.Flow || f.Measure == progress.Spacing {
-		return fmt.Sprintf("%.1f points", 100*v)
-	}
-	if f.Measure == progress.Flow {
-		return fmt.Sprintf("%.2f", v)
-	}
-	return fmt.Sprintf("%.2f mm", v)
-}
-
-func signed(v float64, f weeks.Found) string {
-	if v >= 0 {
-		return "+" + spread(v, f)
-	}
-	return "-" + spread(-v, f)
-}
-
 // curve says where the learning curve levels off, or why that cannot be told.
 func curve(f weeks.Found) string {
 	switch {
@@ -148,7 +81,7 @@ func curve(f weeks.Found) string {
 		return ""
 	case f.NoCurve == nil:
 		c := f.Curve
-		text := fmt.Sprintf("Your learning curve levels off at %s (between %s and %s in 95 of 100 cases).", value(c.Plateau, f), value(c.Interval.Low, f), value(c.Interval.High, f))
+		text := fmt.Sprintf("Your learning curve levels off at about %s, somewhere between %s and %s.", game.ScoreText(c.Plateau, f), game.ScoreText(c.Interval.Low, f), game.ScoreText(c.Interval.High, f))
 		if c.Rate > 0 && c.Rate < 5 {
 			text += fmt.Sprintf(" Half of what is left comes in about %s.", counted(int(math.Max(1, math.Round(math.Ln2/c.Rate))), "session"))
 		}
@@ -195,22 +128,5 @@ func moveValue(v float64, f weeks.Found) string {
 	if f.Motif != "" && f.Measure == progress.Spacing {
 		return words.Percent(v)
 	}
-	return value(v, f)
-}
-
-// method says how it is worked out, and how far it can be trusted.
-func method(f weeks.Found) []Row {
-	rows := []Row{
-		{ID: "A single good day means nothing.", Note: "Everybody has one. That is why nothing is said before six sessions, and why two things have to agree: a change larger than you differ from day to day, and an order of sessions that is no chance."},
-		{ID: "What counts.", Note: fmt.Sprintf("A session is practice without a break of half an hour. Its first %d traces only warm the hand up. It can be judged once %d more count; its score is their middle.", progress.WarmUpTraces, progress.LeastTraces)},
-		{ID: "How often it is wrong.", Note: "With a look after each of 60 sessions, fewer than 5 in 100 people who do not change are ever told that they did. Where good and bad days come in spells it can be twice as many."},
-		{ID: "What it cannot know.", Note: "A screen is no quilt. Getting better here is a good sign and no proof; what you sew tells. The limits used are ours, those of practising are advice of moderate strength."},
-	}
-	if f.Motif == "" {
-		rows = append(rows, Row{ID: "All motifs together.", Note: "Each trace is set against the middle of all like it, 100 % being usual for you on that line. A line traced in one session only is left out."})
-	}
-	if f.Measure == progress.Flow {
-		rows = append(rows, Row{ID: "Smoothness.", Note: "SPARC rewards a smooth start and stop and has no unit. Differences under 0.05 mean nothing; compare on the same line only."})
-	}
-	return rows
+	return game.ScoreText(v, f)
 }

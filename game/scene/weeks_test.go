@@ -66,7 +66,7 @@ func TestTheChartSaysWhatItShows(t *testing.T) {
 	m := lookedBack(t)
 	var st scene.Stage
 	got := labels(st.List(m))
-	for _, want := range []string{"Stitch length varies by", "down is better", "0 %", "20 %", "levels off", "your usual variation round the start"} {
+	for _, want := range []string{"Stitch length varies by", "down is better", "0 %", "20 %", "levels off", "usual variation", "learning curve", "warm-up"} {
 		if !slices.Contains(got, want) {
 			t.Errorf("%q is not on the chart: %v", want, got)
 		}

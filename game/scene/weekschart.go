@@ -14,7 +14,7 @@ import (
 // chartTitles say what the values are.
 var chartTitles = map[progress.Measure]string{
 	progress.Spacing: "Stitch length varies by", progress.Beside: "Beside the line, in mm",
-	progress.Corners: "Past the corners, in mm", progress.Flow: "Smoothness (SPARC, no unit)",
+	progress.Corners: "Past the corners, in mm", progress.Flow: "Smoothness (nearer to 0 is smoother)",
 }
 
 // weeksChart is the sessions over time: each trace a small mark, each session a stitch at
@@ -28,13 +28,16 @@ func weeksChart(m game.Model, pal look.Palette) []Item {
 	c := m.Chart()
 	items := usualBand(f, c, pal)
 	items = append(items, chartAxes(m, f, c, pal)...)
-	items = append(items, traceMarks(f, c, pal)...)
+	if c.Span == weeks.EachSession {
+		items = append(items, traceMarks(f, c, pal)...)
+	}
 	if f.NoCurve == nil {
 		items = append(items, learning(f, c, pal)...)
 	} else {
 		items = append(items, trend(f, c, pal)...)
 	}
-	items = append(items, sessions(f, c, pal)...)
+	items = append(items, sessions(c, pal)...)
+	items = append(items, chartKey(c, pal)...)
 	return append(items, pickedSession(m, c, pal)...)
 }
 
@@ -47,7 +50,7 @@ func emptyChart(m game.Model, pal look.Palette) []Item {
 			text = "Working out your sessions."
 		}
 	}
-	c := weeks.ChartOf(weeks.Found{}, m.Screen.W, m.Screen.H-m.Screen.Strip)
+	c := weeks.ChartOf(weeks.Found{}, nil, m.Screen.W, m.Screen.H-m.Screen.Strip)
 	axis := []geom.Point{geom.Pt(c.Left, c.Top), geom.Pt(c.Left, c.Bottom), geom.Pt(c.Right, c.Bottom)}
 	return append(dashes(axis, 10, 6, 2, pal.Line), spoken(m, pal, text)...)
 }
@@ -60,23 +63,17 @@ func chartAxes(m game.Model, f weeks.Found, c weeks.Chart, pal look.Palette) []I
 	}
 	items := []Item{left(title, 16, 24, 16, pal)}
 	items = append(items, direction(f, pal)...)
-	if c.Right > legendFrom+legendWidth {
-		items = append(items, legend(c, pal)...)
-	}
 	values, decimals := c.Values(math.Max(44, (c.Bottom-c.Top)/9))
 	for _, v := range values {
 		y := c.Y(v)
 		items = append(items, dashes([]geom.Point{geom.Pt(c.Left, y), geom.Pt(c.Right, y)}, 10, 6, 1, pal.Line)...)
 		items = append(items, right(valueText(v, decimals, f), c.Left-8, y, pal))
 	}
-	for _, d := range c.Dates(m.Back.Book.Zone(), 84) {
+	for _, d := range c.Dates(f, m.Back.Book.Zone(), 84) {
 		x := c.X(d.At)
 		items = append(items, line(1.5, pal.Mute, geom.Pt(x, c.Bottom), geom.Pt(x, c.Bottom+6)))
-		it := label(d.Text, geom.Pt(x, c.Bottom+20), pal.Mute)
-		if x > c.Right-30 {
-			it.Align = Right
-		}
-		items = append(items, it)
+		half := 0.27 * labelSize * float64(len(d.Text))
+		items = append(items, label(d.Text, geom.Pt(math.Min(x, m.Screen.W-half-2), c.Bottom+18), pal.Mute))
 	}
 	return items
 }
@@ -114,16 +111,15 @@ func usualBand(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
 	}
 	reach := progress.RealChange * j.Usual.Value
 	top, bottom := c.Y(j.Before+reach), c.Y(j.Before-reach)
-	items := []Item{rect(c.Left, top, c.Right-c.Left, math.Max(1, bottom-top), mix(pal.Cloth, pal.Line, 0.45))}
-	it := label("your usual variation round the start", geom.Pt(c.Right-6, top+12), pal.Mute)
-	it.Align = Right
-	return append(items, it)
+	return []Item{rect(c.Left, top, c.Right-c.Left, math.Max(1, bottom-top), usualInk(pal))}
 }
+
+func usualInk(pal look.Palette) colour { return mix(pal.Cloth, pal.Line, 0.45) }
 
 // traceMarks are all traces: a dot for each that counts, a small cross for warming up; of many
 // in one place only one is drawn, and what is beyond the chart is an arrow head at its edge.
 func traceMarks(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
-	ink := mix(pal.Cloth, pal.Chalk, 0.65)
+	ink := traceInk(pal)
 	var items []Item
 	taken := map[[3]int]bool{}
 	for _, k := range f.Marks {
@@ -145,6 +141,8 @@ func traceMarks(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
 	return items
 }
 
+func traceInk(pal look.Palette) colour { return mix(pal.Cloth, pal.Chalk, 0.65) }
+
 func traceMark(p geom.Point, kind int, ink colour) []Item {
 	switch kind {
 	case 1:
@@ -158,46 +156,26 @@ func traceMark(p geom.Point, kind int, ink colour) []Item {
 	}
 }
 
-// sessions are the scores: a thread over the middle half of the traces and a stitch across
-// at the middle one; hollow where too few traces stand behind it.
-func sessions(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
+// sessions are the scores, or those of a week or longer together: a thread over the middle
+// half and a stitch across at the middle; hollow where too few traces stand behind it.
+func sessions(c weeks.Chart, pal look.Palette) []Item {
 	var items []Item
-	half := math.Max(3, math.Min(9, (c.Right-c.Left)/float64(4*len(f.Scores)+1)))
-	for _, s := range f.Scores {
-		x, y := c.X(s.At), c.Y(s.Median)
-		items = append(items, line(1.6, pal.Thread, geom.Pt(x, c.Y(s.Q1)), geom.Pt(x, c.Y(s.Q3))))
-		stitch := line(6, pal.Thread, geom.Pt(x-half, y), geom.Pt(x+half, y))
-		items = append(items, stitch)
-		if !s.Sure() {
-			stitch.Width, stitch.Colour = 3, pal.Cloth
-			items = append(items, stitch)
-		}
+	half := math.Max(3, math.Min(9, (c.Right-c.Left)/float64(4*len(c.Groups)+1)))
+	for _, g := range c.Groups {
+		x, y := c.X(g.At), c.Y(g.Median)
+		items = append(items, line(1.6, pal.Thread, geom.Pt(x, c.Y(g.Q1)), geom.Pt(x, c.Y(g.Q3))))
+		items = append(items, across(geom.Pt(x, y), half, g.Sure, pal)...)
 	}
 	return items
 }
 
-// Sizes in CSS pixels of the legend, which stands in the upper right corner where there is
-// room beside the title.
-const (
-	legendFrom  = 290.0
-	legendWidth = 520.0
-)
-
-// legend names the marks.
-func legend(c weeks.Chart, pal look.Palette) []Item {
-	x, y := c.Right-legendWidth, 24.0
-	ink := mix(pal.Cloth, pal.Chalk, 0.65)
-	named := func(text string, from float64) Item {
-		it := label(text, geom.Pt(from, y), pal.Mute)
-		it.Align = Left
-		return it
+// across is the stitch at the middle of a session.
+func across(p geom.Point, half float64, sure bool, pal look.Palette) []Item {
+	stitch := line(6, pal.Thread, geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y))
+	if sure {
+		return []Item{stitch}
 	}
-	items := []Item{
-		line(1.6, pal.Thread, geom.Pt(x, y-10), geom.Pt(x, y+10)), line(6, pal.Thread, geom.Pt(x-9, y), geom.Pt(x+9, y)),
-		named("a session: its middle, and half of its traces", x+18),
-	}
-	items = append(items, traceMark(geom.Pt(x+328, y), 1, ink)...)
-	items = append(items, named("a trace", x+338))
-	items = append(items, traceMark(geom.Pt(x+406, y), 0, ink)...)
-	return append(items, named("one to warm up", x+416))
+	hollow := stitch
+	hollow.Width, hollow.Colour = 3, pal.Cloth
+	return []Item{stitch, hollow}
 }

@@ -21,7 +21,7 @@ const (
 )
 
 // calendar is as many months as fit, the last one on the right: each day practised is a
-// patch with its minutes, sewn round with as many stitches as there were traces.
+// patch with its minutes. What the figures are stands over the first month.
 func calendar(m game.Model, pal look.Palette) []Item {
 	w, h := m.Screen.W, m.Screen.H-m.Screen.Strip
 	cols := max(1, int((w-16)/(7*leastCell+monthGap)))
@@ -44,7 +44,9 @@ func calendar(m game.Model, pal look.Palette) []Item {
 		at := geom.Pt(x0+float64(k%cols)*width, y0+float64(k/cols)*height)
 		items = append(items, month(first, at, cell, today, practised, pal)...)
 	}
-	return items
+	over := label("below the day: minutes", geom.Pt(x0+7*cell-4, y0+16), pal.Thread)
+	over.Align = Right
+	return append(items, over)
 }
 
 func dayID(y int, mo time.Month, d int) string { return fmt.Sprintf("%04d-%02d-%02d", y, mo, d) }
@@ -76,19 +78,15 @@ func month(first time.Time, at geom.Point, cell float64, today time.Time, practi
 	return items
 }
 
-// patch is a day practised: the day above, the minutes below, stitches round it.
+// patch is a day practised: the day above, the minutes below.
 func patch(corner geom.Point, cell float64, d progress.Day, pal look.Palette) []Item {
 	const in = 3.0
 	x, y, s := corner.X+in, corner.Y+in, cell-2*in
 	border := []geom.Point{
 		geom.Pt(x, y), geom.Pt(x+s, y), geom.Pt(x+s, y+s), geom.Pt(x, y+s), geom.Pt(x, y),
 	}
-	around := 4 * s
-	n := float64(max(4, min(24, d.Traces)))
-	items := []Item{rect(x, y, s, s, mix(pal.Cloth, pal.Thread, 0.16))}
-	items = append(items, dashes(border, around/n*0.6, around/n*0.4, 1.8, pal.Thread)...)
+	items := []Item{rect(x, y, s, s, mix(pal.Cloth, pal.Thread, 0.16)), line(1.6, pal.Thread, border...)}
 	day := label(strconv.Itoa(d.Day), geom.Pt(corner.X+cell/2, corner.Y+cell*0.34), pal.Ink)
-	minutes := label(fmt.Sprintf("%d min", max(1, int(math.Round(d.Minutes)))), geom.Pt(corner.X+cell/2, corner.Y+cell*0.68), pal.Thread)
-	minutes.Width = labelSize
+	minutes := label(strconv.Itoa(max(1, int(math.Round(d.Minutes)))), geom.Pt(corner.X+cell/2, corner.Y+cell*0.68), pal.Thread)
 	return append(items, day, minutes)
 }

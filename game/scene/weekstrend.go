@@ -1,7 +1,6 @@
 package scene
 
 import (
-	"fmt"
 	"image/color"
 	"math"
 
@@ -42,7 +41,7 @@ func trend(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
 	var items []Item
 	for _, slope := range []float64{j.SlopeInterval.Low, j.SlopeInterval.High} {
 		if pts := at(slope); len(pts) > 1 {
-			items = append(items, dashes(pts, 1, 7, 2, pal.Chalk)...)
+			items = append(items, limits(pts, pal)...)
 		}
 	}
 	if pts := at(j.Slope); len(pts) > 1 {
@@ -78,20 +77,25 @@ func learning(f weeks.Found, c weeks.Chart, pal look.Palette) []Item {
 		}
 		pts = append(pts, geom.Pt(c.X(t*86400), c.Y(f.Curve.At(float64(k+1)+part))))
 	}
-	x := c.Right + 10
-	top, bottom := c.Y(f.Curve.Interval.High), c.Y(f.Curve.Interval.Low)
-	at := c.Y(f.Curve.Plateau)
-	text := label("levels off", geom.Pt(c.Right+12, math.Min(bottom+14, c.Bottom-8)), pal.Over)
-	text.Align = Right
+	top, at, bottom := c.Y(f.Curve.Interval.High), c.Y(f.Curve.Plateau), c.Y(f.Curve.Interval.Low)
+	return append([]Item{line(curveWidth, pal.Over, pts...)}, level(c.Right+10, top, at, bottom, pal)...)
+}
+
+// curveWidth is the width in CSS pixels of the learning curve.
+const curveWidth = 2.4
+
+// level is the range from top to bottom in which the curve levels off.
+func level(x, top, at, bottom float64, pal look.Palette) []Item {
 	return []Item{
-		line(2.4, pal.Over, pts...),
-		line(2.4, pal.Over, geom.Pt(x-5, top), geom.Pt(x+5, top)),
-		line(2.4, pal.Over, geom.Pt(x, top), geom.Pt(x, bottom)),
-		line(2.4, pal.Over, geom.Pt(x-5, bottom), geom.Pt(x+5, bottom)),
+		line(curveWidth, pal.Over, geom.Pt(x-5, top), geom.Pt(x+5, top)),
+		line(curveWidth, pal.Over, geom.Pt(x, top), geom.Pt(x, bottom)),
+		line(curveWidth, pal.Over, geom.Pt(x-5, bottom), geom.Pt(x+5, bottom)),
 		line(7, pal.Over, geom.Pt(x, at)),
-		text,
 	}
 }
+
+// limits is the steepest or the flattest trend.
+func limits(pts []geom.Point, pal look.Palette) []Item { return dashes(pts, 1, 7, 2, pal.Chalk) }
 
 // pickedSession marks the session whose traces are listed, with its date and score.
 func pickedSession(m game.Model, c weeks.Chart, pal look.Palette) []Item {
@@ -99,18 +103,15 @@ func pickedSession(m game.Model, c weeks.Chart, pal look.Palette) []Item {
 	if !ok {
 		return nil
 	}
-	f := m.Back.Book.Found()
-	x := c.X(s.At)
-	_, decimals := c.Values(20)
-	if f.Measure == progress.Spacing || f.Motif == "" && f.Measure != progress.Flow {
-		decimals = 2
+	x, y := c.X(s.At), c.Y(s.Median)
+	text := m.PickedText()
+	half := 0.27 * labelSize * float64(len(text))
+	it := label(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-12), pal.Ink)
+	items := []Item{line(1.2, pal.Ink, geom.Pt(x, c.Top+2), geom.Pt(x, math.Max(c.Top+2, y-14)))}
+	if c.Span != weeks.EachSession {
+		// It shares its mark with others.
+		items = append(items, line(11, pal.Cloth, geom.Pt(x, y)))
+		items = append(items, across(geom.Pt(x, y), 5, s.Sure(), pal)...)
 	}
-	text := fmt.Sprintf("%s: %s, %d traces count", m.Back.Book.Zone().Date(s.At).Format("2 Jan 2006"), valueText(s.Median, decimals, f), len(s.Counted))
-	const half = 126 // of the text's width
-	it := label(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-8), pal.Ink)
-	return []Item{
-		line(1.2, pal.Ink, geom.Pt(x, c.Top+2), geom.Pt(x, math.Max(c.Top+2, c.Y(s.Median)-14))),
-		ring(geom.Pt(x, c.Y(s.Median)), 13, 2, pal.Ink),
-		it,
-	}
+	return append(items, ring(geom.Pt(x, y), 13, 2, pal.Ink), it)
 }

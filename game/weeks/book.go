@@ -66,6 +66,9 @@ type Found struct {
 	Measure progress.Measure
 	By      map[Filter]string
 	Options map[Filter][]Option
+	// Better are other traces of the motif that can be judged better than those taken,
+	// which cannot; without any where there are none.
+	Better Pile
 	// Alike is how many traces are compared, Scores one score a session of them.
 	Alike  int
 	Scores []progress.Score

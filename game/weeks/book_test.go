@@ -162,20 +162,6 @@ func TestOverAllMotifs(t *testing.T) {
 	}
 }
 
-// Traces with a guide are looked at among themselves, and only where there are none
-// without one or she asks for them.
-func TestGuidesApart(t *testing.T) {
-	kept := append(practise("swirls", 7, 5, record.NoMarks, learning(1)), practise("swirls", 9, 5, record.WholeLine, learning(2))...)
-	b := about("swirls", kept)
-	if got := b.Found().By[Help]; got != string(progress.None) || len(b.Found().Scores) != 7 {
-		t.Errorf("at first %d sessions with the guide %q, want the 7 without", len(b.Found().Scores), got)
-	}
-	b = b.Look(Ask{Motif: "swirls", By: map[Filter]string{Help: string(progress.Whole)}}).Done()
-	if got := len(b.Found().Scores); got != 9 {
-		t.Errorf("asked for the whole line there are %d sessions, want 9", got)
-	}
-}
-
 // The table holds the traces that are shown, and as a CSV file reads back.
 func TestTables(t *testing.T) {
 	b := about("swirls", append(practise("swirls", 4, 5, record.NoMarks, learning(1)), practise("other", 3, 5, record.NoMarks, learning(2))...))

@@ -14,6 +14,11 @@ type Chart struct {
 	Left, Right, Top, Bottom float64
 	// From and To are the times at both ends in s since 1970, Low and High the values.
 	From, To, Low, High float64
+	// Groups are what is drawn for the sessions, each made of those of one Span.
+	Groups []Group
+	Span   Span
+	// Key names all marks there are, in lines under the dates.
+	Key []KeyEntry
 }
 
 // The margins round a chart in CSS pixels: for the numbers, the dates and the title.
@@ -21,16 +26,29 @@ const (
 	marginLeft   = 64.0
 	marginRight  = 24.0
 	marginTop    = 76.0
-	marginBottom = 52.0
+	marginBottom = 38.0
 )
 
-// ChartOf fits a chart to what was found. Values begin at 0, except those that can be
-// below. Single traces far beyond the sessions do not stretch it.
-func ChartOf(f Found, w, h float64) Chart {
-	c := Chart{Left: marginLeft, Right: math.Max(w-marginRight, marginLeft+1), Top: marginTop, Bottom: math.Max(h-marginBottom, marginTop+1)}
+// ChartOf fits a chart to what was found, its days being those of the zone. Values begin at
+// 0, except those that can be below. Single traces far beyond the sessions do not stretch it.
+func ChartOf(f Found, z Zone, w, h float64) Chart {
+	c := Chart{Left: marginLeft, Right: math.Max(w-marginRight, marginLeft+1), Top: marginTop}
 	if w < 500 {
 		c.Left -= 12
 	}
+	c = c.scaled(f)
+	c.Groups, c.Span = grouped(f.Scores, z, c.Right-c.Left)
+	var lines int
+	c.Key, lines = keyOf(f, c, w)
+	c.Bottom = math.Max(h-marginBottom-keyLine*float64(lines), marginTop+1)
+	for i := range c.Key {
+		c.Key[i].Y += c.Bottom + marginBottom
+	}
+	return c
+}
+
+// scaled sets the times and values at the ends.
+func (c Chart) scaled(f Found) Chart {
 	c.From, c.To = math.Inf(1), math.Inf(-1)
 	low, high := math.Inf(1), math.Inf(-1)
 	values := make([]float64, 0, len(f.Marks))
@@ -78,13 +96,14 @@ func (c Chart) Y(v float64) float64 {
 // Beyond tells that a value does not fit in.
 func (c Chart) Beyond(v float64) bool { return v > c.High || v < c.Low }
 
-// Nearest returns the index among the scores of the one nearest to the place x, -1
-// without any.
-func (c Chart) Nearest(scores []progress.Score, x float64) int {
-	best := -1
+// Nearest returns the index among the scores of the one nearest to a place, -1 without
+// any. Where sessions stand close together the height tells which is meant.
+func (c Chart) Nearest(scores []progress.Score, x, y float64) int {
+	const upDown = 0.2 // a pointer is set under or over a session, hardly beside it
+	best, least := -1, math.Inf(1)
 	for i, s := range scores {
-		if best < 0 || math.Abs(c.X(s.At)-x) < math.Abs(c.X(scores[best].At)-x) {
-			best = i
+		if d := math.Hypot(c.X(s.At)-x, upDown*(c.Y(s.Median)-y)); d < least {
+			best, least = i, d
 		}
 	}
 	return best
@@ -115,39 +134,23 @@ func (c Chart) Values(room float64) (ticks []float64, decimals int) {
 	return ticks, decimals
 }
 
-// Dates returns days, weeks, months or years along the axis, at least room CSS pixels apart,
-// each at the beginning of its day where the person lives.
-func (c Chart) Dates(z Zone, room float64) []Tick {
+// Dates returns marks along the axis, at least room CSS pixels apart: where a day is wide
+// enough to be seen, the days of sessions, each where its session stands; else months or
+// years, each at its beginning where the person lives.
+func (c Chart) Dates(f Found, z Zone, room float64) []Tick {
 	days := (c.To - c.From) / 86400 * room / (c.Right - c.Left)
+	if days <= 14 {
+		return c.daysOf(f, z, room)
+	}
 	first := z.Date(c.From)
-	at := time.Date(first.Year(), first.Month(), first.Day(), 0, 0, 0, 0, time.UTC)
-	form, step := "2 Jan", func(t time.Time) time.Time { return t.AddDate(0, 0, 1) }
-	switch {
-	case days > 180:
-		form = "2006"
+	form, months := "Jan 2006", int(math.Ceil(days/30))
+	at := time.Date(first.Year(), first.Month(), 1, 0, 0, 0, 0, time.UTC)
+	if days > 180 {
+		form, months = "2006", 12*int(math.Ceil(days/365))
 		at = time.Date(first.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
-		years := int(math.Ceil(days / 365))
-		step = func(t time.Time) time.Time { return t.AddDate(years, 0, 0) }
-	case days > 14:
-		form = "Jan 2006"
-		at = time.Date(first.Year(), first.Month(), 1, 0, 0, 0, 0, time.UTC)
-		months := 1
-		for float64(months)*30 < days {
-			months++
-		}
-		step = func(t time.Time) time.Time { return t.AddDate(0, months, 0) }
-	case days > 1:
-		n := 2
-		if days > 2 {
-			n = 7
-		}
-		if days > 7 {
-			n = 14
-		}
-		step = func(t time.Time) time.Time { return t.AddDate(0, 0, n) }
 	}
 	var out []Tick
-	for ; ; at = step(at) {
+	for ; ; at = at.AddDate(0, months, 0) {
 		t := float64(at.Unix())
 		if t -= z.ahead(t); t > c.To {
 			return out
@@ -156,4 +159,27 @@ func (c Chart) Dates(z Zone, room float64) []Tick {
 			out = append(out, Tick{t, at.Format(form)})
 		}
 	}
+}
+
+// daysOf returns the days of sessions, or of traces where there are none, the latest
+// before all others.
+func (c Chart) daysOf(f Found, z Zone, room float64) []Tick {
+	var at []float64
+	for _, s := range f.Scores {
+		at = append(at, s.At)
+	}
+	for _, m := range f.Marks {
+		if len(f.Scores) == 0 {
+			at = append(at, m.At)
+		}
+	}
+	var out []Tick
+	for _, t := range slices.Backward(at) {
+		text := z.Date(t).Format("2 Jan")
+		if n := len(out); n == 0 || out[n-1].Text != text && c.X(out[n-1].At)-c.X(t) >= room {
+			out = append(out, Tick{t, text})
+		}
+	}
+	slices.Reverse(out)
+	return out
 }

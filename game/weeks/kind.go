@@ -7,9 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
-	"strings"
 
 	"unthreaded/game/record"
 	"unthreaded/scoring/progress"
@@ -86,48 +84,4 @@ func guideOf(g *record.Guide) progress.Guide {
 type Option struct {
 	Value string
 	Count int
-}
-
-// narrow takes the entries of a motif down to those that are alike: by each filter to
-// the value asked for or, where no trace has it, to the one that most have; of the
-// guides, to none of them if there is such a trace. It returns the values there were to
-// choose from and those taken. Cost O(n) for each filter.
-func narrow(entries []*entry, asked map[Filter]string) (alike []*entry, options map[Filter][]Option, taken map[Filter]string) {
-	options, taken = map[Filter][]Option{}, map[Filter]string{}
-	for _, f := range Filters {
-		options[f] = count(entries, f)
-		if len(options[f]) == 0 {
-			return nil, options, taken
-		}
-		taken[f] = pick(options[f], asked[f], f)
-		entries = slices.DeleteFunc(slices.Clone(entries), func(e *entry) bool { return e.by[f] != taken[f] })
-	}
-	return entries, options, taken
-}
-
-// count returns the values of a filter, those of most traces first.
-func count(entries []*entry, f Filter) []Option {
-	n := map[string]int{}
-	for _, e := range entries {
-		n[e.by[f]]++
-	}
-	var out []Option
-	for v, c := range n {
-		out = append(out, Option{v, c})
-	}
-	slices.SortFunc(out, func(a, b Option) int {
-		return cmp.Or(cmp.Compare(b.Count, a.Count), strings.Compare(a.Value, b.Value))
-	})
-	return out
-}
-
-func pick(options []Option, asked string, f Filter) string {
-	has := func(v string) bool { return slices.ContainsFunc(options, func(o Option) bool { return o.Value == v }) }
-	switch {
-	case has(asked):
-		return asked
-	case f == Help && has(string(progress.None)):
-		return string(progress.None)
-	}
-	return options[0].Value
 }

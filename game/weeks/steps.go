@@ -142,23 +142,39 @@ func (b Book) sorted() Book {
 func (b Book) chosen() Book {
 	w := b.work
 	b.work = Found{Motif: b.ask.Motif, Measure: b.ask.Measure, Days: w.Days, Motifs: w.Motifs, Names: w.Names}
-	asked := b.entries
 	if b.ask.Motif != "" {
-		asked = slices.DeleteFunc(slices.Clone(asked), func(e *entry) bool { return e.motif != b.ask.Motif })
-	}
-	if b.ask.Motif != "" {
-		var alike []*entry
-		alike, b.work.Options, b.work.By = narrow(asked, b.ask.By)
-		b.work.Alike = len(alike)
+		b.chooseAlike()
 	} else {
-		b.work.Options = map[Filter][]Option{Help: count(asked, Help)}
-		if o := b.work.Options[Help]; len(o) > 0 {
-			b.work.By = map[Filter]string{Help: pick(o, b.ask.By[Help], Help)}
-		}
+		b.chooseHelp()
 	}
 	b.seen, b.like = b.lens()
 	b.stage++
 	return b
+}
+
+// chooseAlike picks those of a motif that are alike: as asked, else those that can be
+// judged best.
+func (b *Book) chooseAlike() {
+	asked := slices.DeleteFunc(slices.Clone(b.entries), func(e *entry) bool { return e.motif != b.ask.Motif })
+	piles := b.piles(asked, Filters)
+	taken, options := narrow(piles, b.ask.By)
+	b.work.Options, b.work.By, b.work.Alike = options, taken.By, taken.Traces
+	if len(piles) > 0 && !taken.Judged() && piles[0].Sessions > taken.Sessions {
+		b.work.Better = piles[0]
+	}
+}
+
+// chooseHelp picks, of all motifs, those with the same guide.
+func (b *Book) chooseHelp() {
+	piles := b.piles(b.entries, []Filter{Help})
+	b.work.Options = map[Filter][]Option{Help: count(piles, Help)}
+	if len(piles) == 0 {
+		return
+	}
+	b.work.By = map[Filter]string{Help: piles[0].By[Help]}
+	if v := b.ask.By[Help]; slices.ContainsFunc(piles, func(p Pile) bool { return p.By[Help] == v }) {
+		b.work.By[Help] = v
+	}
 }
 
 // moved judges the next movement and, after the last, makes the verdicts stricter for

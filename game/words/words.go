@@ -102,3 +102,10 @@ func Percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
 func Clock(s float64) string { return fmt.Sprintf("%.1f s", s) }
 
 func trimZero(s string) string { return strings.TrimSuffix(s, ".0") }
+
+// Day and Moment are the forms of a date and of a date with its time (package time): the
+// same on the whole page, and in no country another day.
+const (
+	Day    = "2 Jan 2006"
+	Moment = "2 Jan 2006, 15:04"
+)

@@ -60,15 +60,15 @@ func history(sessions []Session, like Like, figure func(Trace) (float64, bool)) 
 			continue
 		}
 		sorted := slices.Sorted(slices.Values(score.Counted))
-		score.Q1, score.Median, score.Q3 = quantile(sorted, 0.25), quantile(sorted, 0.5), quantile(sorted, 0.75)
+		score.Q1, score.Median, score.Q3 = Quantile(sorted, 0.25), Quantile(sorted, 0.5), Quantile(sorted, 0.75)
 		out = append(out, score)
 	}
 	return out
 }
 
-// quantile returns the p-quantile of sorted values by interpolation between the two
-// nearest.
-func quantile(sorted []float64, p float64) float64 {
+// Quantile returns the p-quantile of sorted values, one at least, by interpolation between
+// the two nearest (type 7 of Hyndman and Fan).
+func Quantile(sorted []float64, p float64) float64 {
 	h := p * float64(len(sorted)-1)
 	i := min(int(h), max(0, len(sorted)-2))
 	if i+1 >= len(sorted) {

@@ -91,11 +91,11 @@ func TestSessionInvariants(t *testing.T) {
 // R: quantile(1:10) gives 3.25, 5.5, 7.75 at the quartiles (type 7, its default).
 func TestQuartilesAgainstR(t *testing.T) {
 	x := []float64{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}
-	near(t, "lower quartile", quantile(x, 0.25), 3.25, 1e-12)
-	near(t, "median", quantile(x, 0.5), 5.5, 1e-12)
-	near(t, "upper quartile", quantile(x, 0.75), 7.75, 1e-12)
-	near(t, "largest", quantile(x, 1), 10, 0)
-	near(t, "of one", quantile([]float64{7}, 0.25), 7, 0)
+	near(t, "lower quartile", Quantile(x, 0.25), 3.25, 1e-12)
+	near(t, "median", Quantile(x, 0.5), 5.5, 1e-12)
+	near(t, "upper quartile", Quantile(x, 0.75), 7.75, 1e-12)
+	near(t, "largest", Quantile(x, 1), 10, 0)
+	near(t, "of one", Quantile([]float64{7}, 0.25), 7, 0)
 }
 
 // A day is that of the place: 2026-03-28 22:50 UTC is 23:50 on that day in a zone an

@@ -7,7 +7,7 @@
 //   data-attr               attributes, as name:key,name:key
 //   data-size               sizes in CSS pixels, as property:key,property:key
 //   data-modal              whether a dialog is open
-//   data-time               a time in ms, written as the person's own date
+//   data-time               a time in ms, written as the day and the hour where the person is
 //   data-list               one copy of the <template> inside for each entry, by id
 //   data-file               the message that sends the text of a chosen file
 //   data-picture            the id of a kept photo, shown as the picture of an <img>
@@ -19,7 +19,10 @@
 
 (() => {
   const root = document.documentElement;
-  const when = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+  // A date with its time, as the program itself writes it.
+  const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+  const two = (n) => String(n).padStart(2, '0');
+  const when = (t) => `${t.getDate()} ${MONTHS[t.getMonth()]} ${t.getFullYear()}, ${two(t.getHours())}:${two(t.getMinutes())}`;
   const look = (scope, key) => key.split('.').reduce((v, k) => (v == null ? v : v[k]), scope);
   const entries = new WeakMap(); // element of a list -> its entry's id
 
@@ -64,7 +67,7 @@
     if (d.modal) setModal(el, !!look(scope, d.modal));
     if (d.text) setText(el, look(scope, d.text));
     if (d.value) setValue(el, look(scope, d.value));
-    if (d.time) setText(el, when.format(new Date(look(scope, d.time))));
+    if (d.time) setText(el, when(new Date(look(scope, d.time))));
     if (d.picture) unthreaded.photos.show(el, look(scope, d.picture));
     if (d.checked) el.checked = !!look(scope, d.checked);
     if (d.show) el.hidden = !look(scope, d.show);

@@ -10,6 +10,7 @@
   const KEPT = ['settings', 'traces', 'summaries', 'things', 'photos'];
   const FLAG = 'unthreaded.restored'; // tells the page that is loaded next what was done
   let chosen = null; // the file that was checked
+  let covers = null; // when it was made, and whether it holds every trace there is here
 
   const named = (key) => JSON.stringify(key);
   const here = async () => Object.fromEntries(await Promise.all(
@@ -36,6 +37,7 @@
       if (++done % AT_ONCE === 0) progress(done);
     });
     chosen = file;
+    covers = { made: found.made, whole: known.traces.size === traces.same + traces.mend };
     return { ...found, kept: traces, here: known.traces.size };
   }
 
@@ -119,7 +121,7 @@
         await clear('staged').catch(() => {});
         throw err;
       }
-      again({ replaced: replace, ...swapped });
+      again({ replaced: replace, ...covers, ...(replace && { whole: true }), ...swapped });
     },
     // back undoes the last restore: what was put in place goes, what gave way comes
     // back, what was made since stays. Then the one before it can be undone.

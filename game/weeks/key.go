@@ -1,0 +1,129 @@
+package weeks
+
+import (
+	"maps"
+	"strings"
+
+	"unthreaded/scoring/progress"
+)
+
+// KeyMark is a kind of mark on the chart.
+type KeyMark uint8
+
+// The marks.
+const (
+	MarkSession KeyMark = iota // a session, or more of them, that can be judged
+	MarkFew                    // one with too few traces for that
+	MarkTrace                  // a trace that counts
+	MarkWarmUp                 // one that only warmed up
+	MarkBeyond                 // one beyond the chart
+	MarkUsual                  // the usual variation
+	MarkCurve                  // the learning curve
+	MarkLevel                  // where it levels off
+	MarkTrend                  // the trend
+	MarkLimits                 // the steepest and the flattest it may be
+)
+
+// KeyEntry names a mark: its sample begins at X, Y CSS pixels, in the middle of its
+// height, and is Sample wide; its Text begins at TextX.
+type KeyEntry struct {
+	Mark          KeyMark
+	Text          string
+	X, Y          float64
+	Sample, TextX float64
+}
+
+// Sizes in CSS pixels of the key.
+const (
+	KeyLetters = 13.0 // of its letters
+	keyLine    = 22.0
+	keySide    = 16.0
+	keyApart   = 16.0
+	keyGap     = 6.0 // from a sample to its text
+)
+
+// wide returns about how wide a text of the key is, by three kinds of letters of Go
+// Regular, rather more than less.
+func wide(text string) float64 {
+	w := 0.0
+	for _, r := range text {
+		switch {
+		case strings.ContainsRune("ijltf:,. ", r):
+			w += 0.34
+		case strings.ContainsRune("mw", r):
+			w += 0.86
+		default:
+			w += 0.58
+		}
+	}
+	return KeyLetters * w
+}
+
+// marked returns the marks there are, each with its long name and its short one.
+func marked(f Found, c Chart) (marks []KeyMark, long, short map[KeyMark]string) {
+	of := string(c.Span)
+	short = map[KeyMark]string{
+		MarkSession: "a " + of, MarkFew: "too few", MarkTrace: "trace", MarkWarmUp: "warm-up", MarkBeyond: "beyond",
+		MarkUsual: "usual variation", MarkCurve: "your curve", MarkLevel: "levels off", MarkTrend: "trend", MarkLimits: "may be",
+	}
+	long = maps.Clone(short)
+	long[MarkSession], long[MarkFew], long[MarkCurve], long[MarkLimits] = "a session: middle, half of its traces", "too few to judge", "learning curve", "what it may be"
+	if c.Span != EachSession {
+		long[MarkSession] = "a " + of + ": middle, half of its sessions"
+	}
+	has := map[KeyMark]bool{}
+	for _, g := range c.Groups {
+		has[MarkSession] = has[MarkSession] || g.Sure
+		has[MarkFew] = has[MarkFew] || !g.Sure
+	}
+	for _, m := range f.Marks {
+		switch {
+		case c.Span != EachSession: // single traces would run into one another
+		case c.Beyond(m.Value):
+			has[MarkBeyond] = true
+		case m.Counts:
+			has[MarkTrace] = true
+		default:
+			has[MarkWarmUp] = true
+		}
+	}
+	judged := f.Judged.Verdict != "" && f.Judged.Verdict != progress.TooEarly
+	curve := f.NoCurve == nil && f.Curve != (progress.Curve{})
+	has[MarkUsual], has[MarkCurve], has[MarkLevel] = judged, curve, curve
+	has[MarkTrend], has[MarkLimits] = judged && !curve, judged && !curve
+	for k := MarkSession; k <= MarkLimits; k++ {
+		if has[k] {
+			marks = append(marks, k)
+		}
+	}
+	return marks, long, short
+}
+
+// keyOf lays the key out on a chart that is w CSS pixels wide, y being counted from the
+// top of its first line: in one line with long names where there is room, else with short
+// ones in as many lines as it takes.
+func keyOf(f Found, c Chart, w float64) (key []KeyEntry, lines int) {
+	marks, long, short := marked(f, c)
+	if key, lines = laid(marks, long, w); lines > 1 {
+		key, lines = laid(marks, short, w)
+	}
+	return key, lines
+}
+
+func laid(marks []KeyMark, names map[KeyMark]string, w float64) (key []KeyEntry, lines int) {
+	x, y := keySide, keyLine/2
+	for _, k := range marks {
+		sample := 22.0
+		if k == MarkTrace || k == MarkWarmUp || k == MarkBeyond {
+			sample = 9
+		}
+		room := sample + keyGap + wide(names[k])
+		if x > keySide && x+room > w-keySide/2 {
+			x, y = keySide, y+keyLine
+		}
+		key = append(key, KeyEntry{k, names[k], x, y, sample, x + sample + keyGap})
+		x += room + keyApart
+		lines = int(y/keyLine) + 1
+	}
+	return key, lines
+}
