@@ -55,7 +55,7 @@ func TestWhenABackupIsOffered(t *testing.T) {
 	}
 
 	tb := base(12, 21*day)
-	if why := page.Of(tb.m).Backup.Why; !strings.Contains(why, "12 traces of 3 weeks") {
+	if why := page.Of(tb.m).Backup.Why; !strings.Contains(why, "12 traces are not backed up") {
 		t.Errorf("the offer reads %q", why)
 	}
 	tb.send(game.Control{Name: "backup-later"})

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"unthreaded/game"
 	"unthreaded/game/weeks"
@@ -65,7 +66,7 @@ func between(low, high float64, f weeks.Found) string {
 	case a == b:
 		return "About " + a + ", as far as your sessions can tell."
 	}
-	return fmt.Sprintf("Somewhere between %s and %s.", a, b)
+	return fmt.Sprintf("Somewhere between %s and %s.", strings.TrimSuffix(strings.TrimSuffix(a, " points"), " mm"), b)
 }
 
 // inPoints tells that differences are said in percentage points.

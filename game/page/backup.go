@@ -65,16 +65,8 @@ func backupOf(m game.Model) Backup {
 		p.Found, p.Summary, p.Adds, p.Replaces = f.Made, f.Summary(), f.Adds(), f.Replaces()
 	}
 	if p.Offer {
-		n, days := m.Unsaved()
-		p.Why = fmt.Sprintf("Not in a backup from here yet: %d traces of %s.", n, span(days))
+		n, _ := m.Unsaved()
+		p.Why = fmt.Sprintf("%d traces are not backed up here.", n)
 	}
 	return p
-}
-
-// span puts a number of days into words.
-func span(days int) string {
-	if days < 14 {
-		return fmt.Sprintf("%d days", days)
-	}
-	return fmt.Sprintf("%d weeks", days/7)
 }

@@ -84,7 +84,7 @@ func direction(f weeks.Found, pal look.Palette) []Item {
 	if f.Measure.Better() > 0 {
 		text, tip = "up is better", -1
 	}
-	x, y := 22.0, 48.0
+	x, y := 22.0, 45.0
 	it := label(text, geom.Pt(x+14, y), pal.Thread)
 	it.Align = Left
 	return []Item{

@@ -106,7 +106,7 @@ func pickedSession(m game.Model, c weeks.Chart, pal look.Palette) []Item {
 	x, y := c.X(s.At), c.Y(s.Median)
 	text := m.PickedText()
 	half := 0.27 * labelSize * float64(len(text))
-	it := label(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-12), pal.Ink)
+	it := label(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-10), pal.Ink)
 	items := []Item{line(1.2, pal.Ink, geom.Pt(x, c.Top+2), geom.Pt(x, math.Max(c.Top+2, y-14)))}
 	if c.Span != weeks.EachSession {
 		// It shares its mark with others.

@@ -91,8 +91,10 @@
   function fill(list, items) {
     const template = list.querySelector(':scope > template');
     const there = [...list.children].filter((c) => c !== template);
-    const old = new Map(there.map((c) => [entries.get(c), c]));
-    for (const c of there) if (old.get(entries.get(c)) !== c) c.remove(); // two entries of one id
+    const old = new Map(there.map((c) => [entries.get(c), c])), stay = new Set(items.map((i) => i.id));
+    // What goes goes first: a row that has to move past it would lose the keyboard. Two
+    // entries of one id are one.
+    for (const c of there) if (old.get(entries.get(c)) !== c || !stay.has(entries.get(c))) c.remove();
     let after = template;
     for (const item of items) {
       let el = old.get(item.id);
@@ -105,7 +107,6 @@
       bindAll(el, item);
       after = el;
     }
-    for (const el of old.values()) el.remove();
   }
 
   unthreaded.render = (json) => {
