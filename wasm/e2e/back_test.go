@@ -66,6 +66,40 @@ func TestWeeksOfPractice(t *testing.T) {
 	d.Until(`document.getElementById('play').textContent === 'Watch them together'`)
 }
 
+// What she asked the traces to have in common is there after a reload; what the arrows
+// pick is told while the chart keeps the keyboard; a trace deleted from its session's list
+// leads the keyboard to the next, and comes back.
+func TestHerWayThroughTheWeeks(t *testing.T) {
+	t.Parallel()
+	d := open(t, brief)
+	recs := practice{"linked-swirls", 6, 5, record.WholeLine, learner(4), true}.records(t)
+	fill(t, d, append(recs, practice{"linked-swirls", 2, 3, record.NoMarks, learner(5), true}.records(t)[:3]...))
+	d.Click(`[data-send=place][value=back]`)
+	const like = `document.querySelector('[data-text="back.like"]').textContent.includes('%s')`
+	d.Until(fmt.Sprintf(like, "marked: the whole line"))
+	d.Do(`document.querySelector('[data-list="back.filters"]').closest('details').open = true`)
+	set(d, "filter", "none")
+	d.Until(fmt.Sprintf(like, "by heart"))
+	d.Until(`unthreaded.store.run(['settings'], 'readonly', (at, get, done) => get(at('settings').get('settings'), done))
+		.then((s) => { window.kept = String(s).includes('"help":"none"'); }) && window.kept`)
+	d.Reload()
+	d.Ready()
+	d.Click(`[data-send=place][value=back]`)
+	d.Until(fmt.Sprintf(like, "by heart") + ` && document.querySelector('.sentence').textContent.includes('in one sitting')`)
+	d.Do(`document.querySelector('[data-send="back.better"]').click()`)
+	d.Until(fmt.Sprintf(like, "marked: the whole line"))
+
+	d.Do(`document.querySelector('#cloth canvas').focus()`)
+	d.Key("ArrowLeft")
+	d.Until(`/^\d+ [A-Z][a-z][a-z] \d+: \d+ %, \d traces count$/.test(document.querySelector('[data-text="back.told"]').textContent) &&
+		document.activeElement.tagName === 'CANVAS'`)
+	const rows = `document.querySelectorAll('[data-list="back.traces"] li')`
+	d.Do(`window.next = ` + rows + `[2].dataset.trace; ` + rows + `[1].querySelector('[data-send="back.delete"]').click()`)
+	d.Until(rows + `.length === 4 && document.activeElement.closest('[data-trace]') && document.activeElement.closest('[data-trace]').dataset.trace === window.next`)
+	d.Click(`.notice [data-send=undo]`)
+	d.Until(rows + `.length === 5`)
+}
+
 // What the machine said is noted with a photo, says what follows for the needle, is there
 // after a reload, and a deleted note comes back.
 func TestAPieceIsNoted(t *testing.T) {

@@ -75,6 +75,7 @@ func TestABackupBringsEverythingBack(t *testing.T) {
 	if n := d.past(); n != 1 {
 		t.Errorf("%d traces are listed after the restore, want 1", n)
 	}
+	d.restoredIs("made > 0") // what it held counts as saved
 	// A second restore can be taken back, and then the first too.
 	d.Do(`unthreaded.store.discard('note', 'two')`)
 	d.openBackup(file)
@@ -86,10 +87,19 @@ func TestABackupBringsEverythingBack(t *testing.T) {
 		d.take(".notice [data-send=backup-undo]")
 	}
 	// The store was empty then; the page gives an empty one the quilt of a first visit.
-	d.Until(`unthreaded.store.things().then((l) => { window.demo = l.every((x) => x[1].startsWith('demo')); }) && window.demo`)
+	d.Until(`unthreaded.store.things().then((l) => { window.demo = l.every((x) => x[0] === 'backup' || x[1].startsWith('demo')); }) && window.demo`)
+	d.restoredIs("made === 0")
 	if n := d.past(); n != 0 {
 		t.Errorf("%d traces are listed after taking it back, want none", n)
 	}
+}
+
+// restoredIs waits until that is true of the time of the backup that is noted as taken in.
+func (d *table) restoredIs(want string) {
+	d.t.Helper()
+	d.Until(`unthreaded.store.things().then((l) => {
+		const care = l.find((x) => x[0] === 'backup'), made = (care && JSON.parse(care[2]).restored) || 0;
+		window.noted = ` + want + `; }) && window.noted`)
 }
 
 // Adding takes what is missing, mends what is damaged here, and leaves the rest.
