@@ -134,7 +134,7 @@ func TestWhatStandsBehindTheVerdict(t *testing.T) {
 func TestDaysInWords(t *testing.T) {
 	p := page.Of(lookedBack(10, evenness(func(k int) float64 { return 0.3 }), game.Control{Name: "back.view", Value: "days"}))
 	// Five traces a minute apart, the last of 30 s: 4.5 minutes on each of 10 days.
-	if !strings.Contains(p.Sentence, "on 10 days, 45 minutes in all") || len(p.Back.DayTable) != 10 {
+	if !strings.Contains(p.Sentence, "on 10 days, 45 minutes in all") || len(p.Back.DayTable) != 10 || p.Back.DayTable[0].ID != "8 Jan 2027" {
 		t.Errorf("%q, %d rows", p.Sentence, len(p.Back.DayTable))
 	}
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"strconv"
+	"time"
 
 	"unthreaded/game"
 	"unthreaded/game/weeks"
@@ -65,7 +66,7 @@ func onDays(p *Page, m game.Model, f weeks.Found) {
 	for i := len(f.Days) - 1; i >= 0 && len(r.DayTable) < mostRows; i-- {
 		d := f.Days[i]
 		r.DayTable = append(r.DayTable, Row{
-			ID:    fmt.Sprintf("%d %s %d", d.Day, d.Month, d.Year),
+			ID:    time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC).Format(words.Day),
 			Value: minuteText(d.Minutes),
 			Note:  fmt.Sprintf("%s, the hand moving for %s", counted(d.Traces, "trace"), minuteText(d.Moving)),
 		})
