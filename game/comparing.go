@@ -2,6 +2,7 @@ package game
 
 import (
 	"unthreaded/game/record"
+	"unthreaded/path/geom"
 )
 
 // FetchFor tells what a kept trace is asked for.
@@ -42,6 +43,8 @@ func (m Model) compared(rec record.Record) Model {
 	} else {
 		m.Back.Second = sh
 		m.Back.View = TwoTraces
+		// To watch them is what comes next.
+		m = m.focusOn("#play")
 	}
 	return m.paired()
 }
@@ -80,6 +83,54 @@ func (m Model) Pair() (Model, bool) {
 	m.Line, m.LineRev, m.Repeats = b.First.Line, -b.pairRev, b.First.Rec.Repeats
 	m.Motif = motifOf(b.First.Rec, b.First.Line)
 	return m, true
+}
+
+// PairNames returns what each of the two is called, empty for one that was not chosen.
+func (m Model) PairNames() (names [2]string) {
+	for i, sh := range []*Sheet{m.Back.First, m.Back.Second} {
+		if sh != nil {
+			names[i] = [2]string{"First", "Second"}[i] + m.Back.Book.Zone().Date(float64(sh.Rec.Started)/1000).Format(": 2 Jan 2006, 15:04")
+		}
+	}
+	return names
+}
+
+// Room in pixels round the two traces: above them for their names, below for that of the
+// start, beside for the width of stitches and needles.
+const (
+	pairTop, pairBottom, pairSide = 60.0, 44.0, 28.0
+	// mostPairZoom bounds how much larger than true they are shown.
+	mostPairZoom = 6.0
+)
+
+// pairLaid shows the two traces as large as the cloth allows.
+func (m Model) pairLaid() Model {
+	b, r := m.Back, m.Screen
+	if b.First == nil {
+		return m
+	}
+	lo, hi := b.First.Line.Path().Bounds()
+	for _, sh := range []*Sheet{b.First, b.Second} {
+		if sh == nil {
+			continue
+		}
+		for _, path := range []geom.Polyline{sh.Line.Path(), sh.Prep.Points} {
+			if len(path) == 0 {
+				continue
+			}
+			l, h := path.Bounds()
+			lo = geom.Pt(min(lo.X, l.X), min(lo.Y, l.Y))
+			hi = geom.Pt(max(hi.X, h.X), max(hi.Y, h.Y))
+		}
+	}
+	w, h := r.W-2*pairSide, r.H-r.Strip-pairTop-pairBottom
+	zoom := min(mostPairZoom, w/max(1, hi.X-lo.X)/r.TrueSize(), h/max(1, hi.Y-lo.Y)/r.TrueSize())
+	if !(zoom > 0.05) {
+		zoom = 0.05 // a cloth not laid out yet, or too small for anything
+	}
+	m.View = View{Scale: r.TrueSize() * zoom, Zoom: zoom, TrueSize: r.TrueSize(), SizeKnown: r.SizeKnown}
+	m.View.Origin = geom.Pt(r.W/2-m.View.Scale*(lo.X+hi.X)/2, pairTop+h/2-m.View.Scale*(lo.Y+hi.Y)/2)
+	return m
 }
 
 // backPlay plays, stops and sets the replay of the two.

@@ -6,7 +6,6 @@ import (
 
 	"unthreaded/game/replay"
 	"unthreaded/game/weeks"
-	"unthreaded/path/geom"
 	"unthreaded/scoring/progress"
 )
 
@@ -174,14 +173,8 @@ func (m Model) backKey(c Control) (Model, []Effect) {
 
 // backLaid fits the place to the screen.
 func (m Model) backLaid() Model {
-	if b := m.Back; b.View == TwoTraces && b.First != nil {
-		lo, hi := b.First.Line.Path().Bounds()
-		if b.Second != nil {
-			l, h := b.Second.Line.Path().Bounds()
-			lo = geom.Pt(min(lo.X, l.X), min(lo.Y, l.Y))
-			hi = geom.Pt(max(hi.X, h.X), max(hi.Y, h.Y))
-		}
-		m.View = fit(lo, hi, m.Screen)
+	if m.Back.View == TwoTraces {
+		return m.pairLaid()
 	}
 	return m
 }

@@ -4,13 +4,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/record"
-	"unthreaded/game/weeks"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -182,63 +180,5 @@ func TestTwoTracesPlayTogether(t *testing.T) {
 	tb.send(game.Control{Name: "back.choose", Item: saves[0].ID})
 	if f := tb.m.Back.First; f == nil || f.Rec.ID != saves[1].ID || tb.m.Back.Second != nil {
 		t.Error("taking the first away does not leave the second as the first")
-	}
-}
-
-func (tb *table) typed(fields ...string) {
-	for i := 0; i < len(fields); i += 2 {
-		tb.send(game.Control{Name: "back.sewn-" + fields[i], Value: fields[i+1]})
-	}
-}
-
-// A piece is noted as typed, kept, deleted, brought back; its speed is used when asked, and
-// taken back.
-func TestWhatTheMachineSaid(t *testing.T) {
-	tb := newTable(t)
-	tb.look()
-	tb.send(game.Control{Name: "back.view", Value: "sewn"})
-	tb.typed("day", "2026-11-20", "stitches", "thirty", "length", "4", "spm", "600")
-	tb.send(game.Control{Name: "back.sewn-keep"})
-	if len(taken[game.Keep](tb)) != 0 || !strings.Contains(tb.m.Back.Sewn.Trouble, "how many stitches") {
-		t.Errorf("a count in words is answered with %q", tb.m.Back.Sewn.Trouble)
-	}
-	tb.typed("stitches", "32", "note", " ok ")
-	tb.send(game.Control{Name: "back.sewn-keep"})
-	keeps := taken[game.Keep](tb)
-	if len(keeps) != 1 || keeps[0].Thing.Kind != game.SewnThing {
-		t.Fatalf("kept %v: %s", keeps, tb.m.Back.Sewn.Trouble)
-	}
-	s, err := weeks.DecodeSewn(keeps[0].Thing.Doc)
-	if err != nil || s.Stitches != 32 || math.Abs(s.LengthMM-101.6) > 1e-9 || s.Note != "ok" || s.RehearsedMM != 2.54 {
-		t.Errorf("kept %+v (%v)", s, err)
-	}
-	// 8 to the inch where 10 were planned: hands go 1.25 times as fast.
-	if p, ok := tb.m.Proposed(); !ok || math.Abs(p.Factor.Ratio-1.25) > 1e-9 || p.NeedleSPM != 750 || p.RehearseSPM != 480 {
-		t.Errorf("proposed %+v", p)
-	}
-	tb.send(game.Control{Name: "back.use-needle"})
-	if tb.m.Settings.SPM != 750 || len(taken[game.SaveSettings](tb)) != 1 {
-		t.Errorf("the needle goes at %v", tb.m.Settings.SPM)
-	}
-	tb.send(game.Control{Name: "undo"}, game.Control{Name: "back.sewn-delete", Item: s.ID})
-	if tb.m.Settings.SPM != 600 || len(tb.m.Back.Sewn.Pieces) != 0 || len(taken[game.Discard](tb)) != 1 {
-		t.Errorf("after undoing the needle goes at %v, %d pieces", tb.m.Settings.SPM, len(tb.m.Back.Sewn.Pieces))
-	}
-	tb.send(game.Control{Name: "undo"})
-	if again := taken[game.Keep](tb); len(again) != 1 || string(again[0].Thing.Doc) != string(keeps[0].Thing.Doc) {
-		t.Error("what was deleted is not kept again as it was")
-	}
-}
-
-// Notes of an earlier visit are there; a damaged one is counted and left.
-func TestKeptNotesComeBack(t *testing.T) {
-	tb := newTable(t)
-	doc, err := weeks.EncodeSewn(weeks.Sewn{ID: "a", Day: "2026-01-02", Stitches: 40, LengthMM: 100, SPM: 600, RehearsedMM: 2.5, RehearsedSPM: 600})
-	if err != nil {
-		t.Fatal(err)
-	}
-	tb.send(game.Shelf{Things: []game.Thing{{Kind: game.SewnThing, ID: "a", Doc: doc}, {Kind: game.SewnThing, ID: "b", Doc: []byte("{")}}})
-	if s := tb.m.Back.Sewn; len(s.Pieces) != 1 || s.Damaged != 1 {
-		t.Errorf("%d pieces, %d damaged", len(s.Pieces), s.Damaged)
 	}
 }

@@ -4,11 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"unthreaded/game/weeks"
-	"unthreaded/game/words"
 )
 
 // SewnThing is the kind under which a piece that was sewn is kept.
@@ -16,161 +14,168 @@ const SewnThing = "sewn"
 
 // Sewing is what was noted of pieces sewn at the machine.
 type Sewing struct {
-	// Pieces are those noted, the newest first.
+	// Pieces are those noted, the newest first. Rev grows with each change of them.
 	Pieces []weeks.Sewn
+	Rev    int
 	Draft  SewnDraft
 	// Trouble says what the draft lacks once it was to be kept.
-	Trouble string
+	Trouble SewnTrouble
 	// Damaged counts the kept notes that could not be read and were left as they are.
 	Damaged int
+
+	// aside is the draft of a new piece while another is changed.
+	aside SewnDraft
 }
 
-// SewnDraft is what stands in the fields, as typed.
-type SewnDraft struct {
-	Day, Motif, Stitches, Length, SPM, Note string
-	// Photo is the ID of the photo that was chosen.
-	Photo string
-}
-
-// backChange is something that can be taken back: a note that was deleted or kept, or the
-// settings.
+// backChange is something that can be taken back: a note that was deleted, kept or
+// changed, as it was before, or the settings.
 type backChange struct {
-	deleted, kept *weeks.Sewn
-	settings      *Settings
-}
-
-// sewingReady fills the fields that are empty with what is likely.
-func (m Model) sewingReady() Model {
-	d := &m.Back.Sewn.Draft
-	d.Day = cmp.Or(d.Day, m.Back.Book.Zone().Date(m.NowS()).Format("2006-01-02"))
-	d.SPM = cmp.Or(d.SPM, strconv.FormatFloat(m.Settings.SPM, 'f', -1, 64))
-	if d.Length == "" {
-		d.Length = words.Typed(4*MMPerInch, m.Settings.Units == Inches)
-	}
-	if d.Motif == "" && len(m.Past) > 0 {
-		d.Motif = m.Motif.ID
-	}
-	return m
+	deleted, kept, changed *weeks.Sewn
+	settings               *Settings
 }
 
 // sewnControl does what a control of the notes asks for.
 func (m Model) sewnControl(c Control) (Model, []Effect) {
-	d := &m.Back.Sewn.Draft
 	switch c.Name {
-	case "sewn-day":
-		d.Day = c.Value
-	case "sewn-motif":
-		d.Motif = c.Value
-	case "sewn-stitches":
-		d.Stitches = c.Value
-	case "sewn-length":
-		d.Length = c.Value
-	case "sewn-spm":
-		d.SPM = c.Value
-	case "sewn-note":
-		d.Note = c.Value
-	case "sewn-no-photo":
-		d.Photo = ""
-	case "sewn-keep":
-		return m.keepSewn()
+	case "sewn-keep", "sewn-anyway":
+		return m.keepSewn(c.Name == "sewn-anyway")
+	case "sewn-change":
+		return m.changeSewn(c.Item), nil
+	case "sewn-leave":
+		return m.leftSewn(), nil
 	case "sewn-delete":
 		return m.deleteSewn(c.Item)
 	case "use-hand", "use-needle":
 		return m.useFactor(c.Name == "use-needle")
 	}
-	return m, nil
+	m.Back.Sewn.Draft = m.Back.Sewn.Draft.typed(c)
+	return m.rechecked(), nil
 }
 
-// keepSewn keeps what stands in the fields.
-func (m Model) keepSewn() (Model, []Effect) {
-	s, err := m.drafted()
-	if err != nil {
-		m.Back.Sewn.Trouble = err.Error()
-		return m, nil
+// keepSewn keeps what stands in the fields, as a new note or in place of the one that is
+// changed; anyway even where it is hard to believe.
+func (m Model) keepSewn(anyway bool) (Model, []Effect) {
+	s, trouble := m.drafted()
+	if trouble.Text != "" && !(trouble.Ask && anyway) {
+		m.Back.Sewn.Trouble = trouble
+		return m.focusOn(fieldAt(trouble.At)), nil
 	}
 	doc, err := weeks.EncodeSewn(s)
 	if err != nil {
-		m.Back.Sewn.Trouble = "This cannot be kept: " + err.Error() + "."
+		m.Back.Sewn.Trouble = SewnTrouble{Text: "This cannot be kept: " + err.Error() + "."}
 		return m, nil
 	}
+	keep := []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
+	m, before := m.withoutSewn(s.ID)
+	m = m.withSewn(s)
 	sw := &m.Back.Sewn
-	sw.Pieces = sortedSewn(append([]weeks.Sewn{s}, sw.Pieces...))
-	sw.Trouble = ""
+	sw.Trouble = SewnTrouble{}
+	if before != nil {
+		m.Back.past = append(m.Back.past, backChange{changed: before})
+		m.Notice = Notice{Text: "The note was changed.", Action: "undo"}
+		return m.ledToPiece(s.ID), keep
+	}
 	sw.Draft.Stitches, sw.Draft.Note, sw.Draft.Photo = "", "", ""
 	m.Back.past = append(m.Back.past, backChange{kept: &s})
 	m.Notice = Notice{Text: "Noted.", Action: "undo"}
-	return m, []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
+	// What it says stands on top, beside the notice.
+	return m.focusOn(".notice [data-send=dismiss]"), keep
 }
 
-// drafted reads the fields. An error is a sentence that says what to write.
-func (m Model) drafted() (weeks.Sewn, error) {
-	d := m.Back.Sewn.Draft
-	s := weeks.Sewn{Schema: weeks.SewnSchema, ID: fmt.Sprintf("%013.0f", m.NowS()*10000), Day: d.Day, Note: strings.TrimSpace(d.Note), Photo: d.Photo}
-	if r := []rune(s.Note); len(r) > weeks.MostNote {
-		s.Note = string(r[:weeks.MostNote])
+// changeSewn puts a note back into the fields; what stood there waits.
+func (m Model) changeSewn(id string) Model {
+	sw := &m.Back.Sewn
+	i := sw.at(id)
+	if i < 0 {
+		return m
 	}
-	var err error
-	if s.Stitches, err = strconv.Atoi(strings.TrimSpace(d.Stitches)); err != nil || s.Stitches < 5 || s.Stitches > weeks.MostStitches {
-		return s, fmt.Errorf("Write how many stitches you counted, 5 or more: the more, the surer.")
+	if sw.Draft.ID == "" {
+		sw.aside = sw.Draft
 	}
-	if s.LengthMM, err = words.ParseLength(d.Length, m.Settings.Units == Inches); err != nil {
-		return s, fmt.Errorf("Over what length? %v.", err)
-	}
-	if s.LengthMM < 5 || s.LengthMM > weeks.MostLengthMM {
-		return s, fmt.Errorf("Write over what length you counted them, such as 4 in.")
-	}
-	if s.SPM, err = strconv.ParseFloat(strings.TrimSpace(d.SPM), 64); err != nil || !(s.SPM >= MinSPM && s.SPM <= MaxSPM) {
-		return s, fmt.Errorf("Write the needle speed in stitches a minute, %.0f to %.0f.", MinSPM, MaxSPM)
-	}
-	s.RehearsedMM, s.RehearsedSPM = m.Settings.StitchMM, m.Settings.SPM
-	for _, k := range m.all {
-		if k.Motif == d.Motif {
-			s.Motif, s.Name = d.Motif, k.Name
-			break
-		}
-	}
-	if s.Motif != "" {
-		if mm, spm, n := weeks.Rehearsed(m.all, s.Motif); n > 0 {
-			s.RehearsedMM, s.RehearsedSPM, s.Traces = mm, spm, n
-		}
-	}
-	if err := s.Validate(); err != nil {
-		return s, fmt.Errorf("This cannot be kept: %v.", err)
-	}
-	return s, nil
+	sw.Draft, sw.Trouble = draftOf(sw.Pieces[i], m.Settings.Units == Inches), SewnTrouble{}
+	return m.focusOn(fieldAt("stitches"))
 }
+
+// leftSewn gives the change of a note up.
+func (m Model) leftSewn() Model {
+	id := m.Back.Sewn.Draft.ID
+	return m.draftBack().ledToPiece(id)
+}
+
+// draftBack puts the draft of a new piece back, where a note is being changed.
+func (m Model) draftBack() Model {
+	sw := &m.Back.Sewn
+	if sw.Draft.ID != "" {
+		sw.Draft, sw.aside, sw.Trouble = sw.aside, SewnDraft{}, SewnTrouble{}
+	}
+	return m
+}
+
+// ledToPiece leads the keyboard to a piece of the list.
+func (m Model) ledToPiece(id string) Model {
+	return m.ledToRow(m.Back.Sewn.at(id))
+}
+
+// ledToRow leads the keyboard to the i-th piece of the list, or the last; to the form
+// where there is none.
+func (m Model) ledToRow(i int) Model {
+	n := len(m.Back.Sewn.Pieces)
+	if n == 0 || i < 0 {
+		return m.focusOn(fieldAt("stitches"))
+	}
+	return m.focusOn(fmt.Sprintf(`[data-list="back.machine.pieces"] > li:nth-of-type(%d) [data-send="back.sewn-change"]`, min(i, n-1)+1))
+}
+
+// fieldAt is the selector of a field of the form.
+func fieldAt(name string) string { return `[data-send="back.sewn-` + cmp.Or(name, "keep") + `"]` }
 
 // deleteSewn takes a note off the shelf.
 func (m Model) deleteSewn(id string) (Model, []Effect) {
+	row := m.Back.Sewn.at(id)
 	m, s := m.withoutSewn(id)
 	if s == nil {
 		return m, nil
 	}
 	m.Back.past = append(m.Back.past, backChange{deleted: s})
-	m.Notice = Notice{Text: "The note was deleted.", Action: "undo"}
-	return m, []Effect{Discard{SewnThing, id}}
-}
-
-func (m Model) withoutSewn(id string) (Model, *weeks.Sewn) {
-	var rest []weeks.Sewn
-	var found *weeks.Sewn
-	for _, s := range m.Back.Sewn.Pieces {
-		if s.ID == id {
-			found = &s
-			continue
-		}
-		rest = append(rest, s)
+	name := "a piece"
+	if s.Name != "" {
+		name = s.Name
 	}
-	m.Back.Sewn.Pieces = rest
-	return m, found
+	m.Notice = Notice{Text: fmt.Sprintf("Deleted: %s, %d stitches, of %s.", name, s.Stitches, s.When(m.Back.Book.Zone())), Action: "undo"}
+	return m.ledToRow(row), []Effect{Discard{SewnThing, id}}
 }
 
-func sortedSewn(pieces []weeks.Sewn) []weeks.Sewn {
-	out := slices.Clone(pieces)
-	slices.SortStableFunc(out, func(a, b weeks.Sewn) int {
+// at returns the place of a note in the list, -1 for none.
+func (sw Sewing) at(id string) int {
+	return slices.IndexFunc(sw.Pieces, func(s weeks.Sewn) bool { return s.ID == id })
+}
+
+// withoutSewn takes a note off the list and returns it; one that is being changed leaves
+// the form.
+func (m Model) withoutSewn(id string) (Model, *weeks.Sewn) {
+	sw := &m.Back.Sewn
+	i := sw.at(id)
+	if i < 0 {
+		return m, nil
+	}
+	found := sw.Pieces[i]
+	sw.Pieces = slices.Delete(slices.Clone(sw.Pieces), i, i+1)
+	sw.Rev++
+	if sw.Draft.ID == id {
+		m = m.draftBack()
+	}
+	return m, &found
+}
+
+// withSewn puts a note on the list.
+func (m Model) withSewn(s weeks.Sewn) Model {
+	sw := &m.Back.Sewn
+	sw.Pieces = append(slices.Clone(sw.Pieces), s)
+	slices.SortStableFunc(sw.Pieces, func(a, b weeks.Sewn) int {
 		return cmp.Or(strings.Compare(b.Day, a.Day), strings.Compare(b.ID, a.ID))
 	})
-	return out
+	sw.Rev++
+	return m
 }
 
 // sewnKept takes a kept note at the beginning of the visit.
@@ -180,8 +185,8 @@ func (m Model) sewnKept(t Thing) Model {
 		m.Back.Sewn.Damaged++
 		return m
 	}
-	if !slices.ContainsFunc(m.Back.Sewn.Pieces, func(p weeks.Sewn) bool { return p.ID == s.ID }) {
-		m.Back.Sewn.Pieces = sortedSewn(append(m.Back.Sewn.Pieces, s))
+	if m.Back.Sewn.at(s.ID) < 0 {
+		m = m.withSewn(s)
 	}
 	return m
 }

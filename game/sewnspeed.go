@@ -10,36 +10,66 @@ import (
 // mostPieces is how many notes the factor stands on, the newest: hands change.
 const mostPieces = 8
 
-// Proposed are speeds that follow from what was sewn.
+// Proposed is what the pieces tell and, where their stitches come out otherwise than
+// planned beyond chance, the speeds that follow.
 type Proposed struct {
-	Factor weeks.Factor
-	// NeedleSPM is the needle speed, in stitches a minute, that suits the hands as they go
-	// at the machine; HandMMS how fast to rehearse, in mm/s, where the needle goes on at
-	// MachineSPM, which is RehearseSPM for the planned stitches.
-	NeedleSPM, HandMMS, MachineSPM, RehearseSPM float64
+	Verdict weeks.Verdict
+	// StitchMM is how long in mm the stitches come out at the machine as it is set,
+	// MachineSPM in stitches a minute: those of the newest piece. Off compares them with
+	// the plan, Hands the speed of the hands with that rehearsed.
+	StitchMM, MachineSPM float64
+	Off, Hands           weeks.Factor
+	// NeedleSPM is the needle speed that suits the hands as they go at the machine, 0 for
+	// one that cannot be set. HandMMS is how fast to rehearse, in mm/s, where the needle
+	// goes on at MachineSPM, RehearseSPM the needle speed of that for the planned stitches;
+	// both 0 where the hands do not differ from rehearsal beyond chance.
+	NeedleSPM, HandMMS, RehearseSPM float64
+	// Left is how many of the newest pieces are left out, since they are not believed.
+	Left int
 }
 
-// Proposed returns the speeds that follow from what was sewn, false without a note. The
-// machine's needle speed is that of the newest.
+// Advised tells that the speeds are to be changed.
+func (p Proposed) Advised() bool { return p.Verdict == weeks.Longer || p.Verdict == weeks.Shorter }
+
+// Proposed returns what the pieces tell, false without one that is believed.
 func (m Model) Proposed() (Proposed, bool) {
-	pieces := m.Back.Sewn.Pieces
-	pieces = pieces[:min(len(pieces), mostPieces)]
-	f, ok := weeks.FactorOf(pieces)
-	if !ok {
-		return Proposed{}, false
+	var p Proposed
+	var pieces []weeks.Sewn
+	for _, s := range m.Back.Sewn.Pieces {
+		switch {
+		case len(pieces) == mostPieces:
+		case s.Believed():
+			pieces = append(pieces, s)
+		default:
+			p.Left++
+		}
 	}
-	newest, stitch := pieces[0], m.Settings.StitchMM
-	p := Proposed{Factor: f, MachineSPM: newest.SPM}
-	p.NeedleSPM = round10(f.NeedleFor(newest.RehearsedMMS(), stitch))
-	p.HandMMS = f.HandFor(stitch, newest.SPM)
-	p.RehearseSPM = round10(60 * p.HandMMS / stitch)
+	if len(pieces) == 0 {
+		return p, false
+	}
+	stitch := m.Settings.StitchMM
+	p.MachineSPM = pieces[0].SPM
+	p.Hands, _ = weeks.FactorOf(pieces)
+	p.Off, _ = weeks.OffPlan(pieces, stitch, p.MachineSPM)
+	p.Verdict, p.StitchMM = p.Off.Verdict(), stitch*p.Off.Ratio
+	p.NeedleSPM = settable(p.MachineSPM * p.Off.Ratio)
+	if hand := p.Hands.HandFor(stitch, p.MachineSPM); p.Hands.Told() {
+		if p.RehearseSPM = settable(60 * hand / stitch); p.RehearseSPM > 0 {
+			p.HandMMS = hand
+		}
+	}
 	return p, true
 }
 
-func round10(v float64) float64 { return 10 * math.Round(v/10) }
+// settable rounds a needle speed as one sets it, 0 for one that cannot be set.
+func settable(spm float64) float64 {
+	if spm = round10(spm); spm >= MinSPM && spm <= MaxSPM {
+		return spm
+	}
+	return 0
+}
 
-// CanUse tells that a needle speed is one that can be set.
-func CanUse(spm float64) bool { return spm >= MinSPM && spm <= MaxSPM }
+func round10(v float64) float64 { return 10 * math.Round(v/10) }
 
 // useFactor sets the needle speed that was proposed, for hands as they go at the machine
 // or for slower ones; the notice offers to take that back.
@@ -49,7 +79,7 @@ func (m Model) useFactor(needle bool) (Model, []Effect) {
 	if needle {
 		spm = p.NeedleSPM
 	}
-	if !ok || !CanUse(spm) || spm == m.Settings.SPM {
+	if !ok || !p.Advised() || spm == 0 || spm == m.Settings.SPM {
 		return m, nil
 	}
 	before := m.Settings
@@ -80,12 +110,15 @@ func (m Model) backBack() (Model, []Effect) {
 		m, _ = m.withoutSewn(last.kept.ID)
 		return m, []Effect{Discard{SewnThing, last.kept.ID}}
 	}
-	s := *last.deleted
-	doc, err := weeks.EncodeSewn(s)
+	s := last.deleted
+	if last.changed != nil {
+		s = last.changed
+		m, _ = m.withoutSewn(s.ID)
+	}
+	doc, err := weeks.EncodeSewn(*s)
 	if err != nil {
 		m.Notice = Notice{Text: "The note cannot be brought back: " + err.Error() + "."}
 		return m, nil
 	}
-	m.Back.Sewn.Pieces = sortedSewn(append(m.Back.Sewn.Pieces, s))
-	return m, []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
+	return m.withSewn(*s).ledToPiece(s.ID), []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
 }

@@ -59,6 +59,10 @@ type Back struct {
 	Traces    []TraceRow `json:"traces"`
 	PairText  string     `json:"pairText"`
 	PairTable []PairRow  `json:"pairTable"`
+	HasPair   bool       `json:"hasPair"`
+	// Few tells that there is nothing yet to choose two traces from.
+	Few       bool       `json:"few"`
+	FewAct    string     `json:"fewAct"`
 	Table     []ScoreRow `json:"table"`
 	TableNote string     `json:"tableNote"`
 
@@ -84,6 +88,8 @@ type TraceRow struct {
 	Text   string `json:"text"`
 	Choose string `json:"choose"`
 	Chosen bool   `json:"chosen"`
+	// Closes tells that choosing it makes two, which are then to be seen.
+	Closes bool `json:"closes"`
 }
 
 // onWeeks fills the page of the place.
@@ -215,6 +221,8 @@ func sessionRows(r *Back, m game.Model, f weeks.Found) {
 			row.Choose, row.Chosen = "First of two", true
 		case idOf(m.Back.Second):
 			row.Choose, row.Chosen = "Second of two", true
+		default:
+			row.Closes = m.Back.First != nil
 		}
 		r.Traces = append(r.Traces, row)
 	}

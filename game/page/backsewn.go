@@ -2,7 +2,7 @@ package page
 
 import (
 	"fmt"
-	"time"
+	"slices"
 
 	"unthreaded/game"
 	"unthreaded/game/weeks"
@@ -22,19 +22,57 @@ type SewnPlace struct {
 	Photo    string   `json:"photo"`
 	HasPhoto bool     `json:"hasPhoto"`
 
-	Trouble    string `json:"trouble"`
-	HasTrouble bool   `json:"hasTrouble"`
+	// Title and Keep tell whether a new piece is noted or one is changed.
+	Title    string `json:"title"`
+	Keep     string `json:"keep"`
+	Changing bool   `json:"changing"`
+	// Trouble is what a field lacks, Bad says "true" of it; Ask tells that it may be right
+	// all the same.
+	Trouble PerField `json:"trouble"`
+	Bad     PerField `json:"bad"`
+	Ask     bool     `json:"ask"`
 
-	Pieces    []PieceRow `json:"pieces"`
-	NoPieces  bool       `json:"noPieces"`
-	Sure      string     `json:"sure"`
-	Proposed  bool       `json:"proposed"`
-	Needle    string     `json:"needle"`
-	UseNeedle string     `json:"useNeedle"`
-	CanNeedle bool       `json:"canNeedle"`
-	Hand      string     `json:"hand"`
-	UseHand   string     `json:"useHand"`
-	CanHand   bool       `json:"canHand"`
+	Pieces   []PieceRow `json:"pieces"`
+	NoPieces bool       `json:"noPieces"`
+	// Told tells that the pieces say something, Next what to do about it; Sure is how that
+	// is known.
+	Told      bool   `json:"told"`
+	Next      string `json:"next"`
+	Sure      []Row  `json:"sure"`
+	Advised   bool   `json:"advised"`
+	Needle    string `json:"needle"`
+	UseNeedle string `json:"useNeedle"`
+	CanNeedle bool   `json:"canNeedle"`
+	HasHand   bool   `json:"hasHand"`
+	Hand      string `json:"hand"`
+	UseHand   string `json:"useHand"`
+	CanHand   bool   `json:"canHand"`
+}
+
+// PerField is something said of the fields of the form, Keep of none of them.
+type PerField struct {
+	Day      string `json:"day"`
+	Stitches string `json:"stitches"`
+	Length   string `json:"length"`
+	SPM      string `json:"spm"`
+	Keep     string `json:"keep"`
+}
+
+// atField returns text said of the field of a name, and nothing of the others.
+func atField(field, text string) (f PerField) {
+	switch field {
+	case "day":
+		f.Day = text
+	case "stitches":
+		f.Stitches = text
+	case "length":
+		f.Length = text
+	case "spm":
+		f.SPM = text
+	default:
+		f.Keep = text
+	}
+	return f
 }
 
 // PieceRow is one piece that was sewn.
@@ -46,13 +84,31 @@ type PieceRow struct {
 	HasNote  bool   `json:"hasNote"`
 	Photo    string `json:"photo"`
 	HasPhoto bool   `json:"hasPhoto"`
+	Changing bool   `json:"changing"`
 }
 
 // onSewn fills in what the machine said.
 func onSewn(p *Page, m game.Model) {
 	r, s := &p.Back.Machine, m.Back.Sewn
 	inches := m.Settings.Units == game.Inches
-	d := s.Draft
+	onSewnForm(r, m, inches)
+	for _, k := range s.Pieces {
+		row := pieceRow(k, m.Back.Book.Zone(), inches)
+		row.Changing = k.ID == s.Draft.ID
+		r.Pieces = append(r.Pieces, row)
+	}
+	r.NoPieces = len(r.Pieces) == 0
+	p.Sentence = "Sew a practice sandwich, count its stitches, and note here what the machine said."
+	if !r.NoPieces {
+		p.Sentence = "Nothing can be told from these pieces: their counts are beyond what machines sew."
+	}
+	p.ClothLabel = "What you sewed against what you rehearsed. The list beside it holds the same."
+	proposed(p, m, inches)
+}
+
+// onSewnForm fills in the fields and what is wrong with them.
+func onSewnForm(r *SewnPlace, m game.Model, inches bool) {
+	d, f := m.Back.Sewn.Draft, m.Back.Book.Found()
 	r.Day, r.Motif, r.Stitches, r.Length, r.SPM, r.Note, r.Photo = d.Day, d.Motif, d.Stitches, d.Length, d.SPM, d.Note, d.Photo
 	r.HasPhoto = d.Photo != ""
 	r.LengthIn = "mm"
@@ -60,26 +116,27 @@ func onSewn(p *Page, m game.Model) {
 		r.LengthIn = "inches"
 	}
 	r.Motifs = []Option{{"", "nothing in particular"}}
-	f := m.Back.Book.Found()
 	for _, o := range f.Motifs {
 		r.Motifs = append(r.Motifs, Option{o.Value, motifName(o.Value, f.Names)})
 	}
-	r.Trouble, r.HasTrouble = s.Trouble, s.Trouble != ""
-	for _, k := range s.Pieces {
-		r.Pieces = append(r.Pieces, pieceRow(k, inches))
+	if !slices.ContainsFunc(r.Motifs, func(o Option) bool { return o.ID == d.Motif }) {
+		r.Motifs = append(r.Motifs, Option{d.Motif, motifName(d.Motif, f.Names)})
 	}
-	r.NoPieces = len(r.Pieces) == 0
-	p.Sentence = "Sew a practice sandwich, count its stitches, and note here what the machine said."
-	p.ClothLabel = "What you sewed against what you rehearsed. The list beside it holds the same."
-	proposed(p, m, inches)
+	r.Title, r.Keep = "A piece you sewed", "Keep this note"
+	if r.Changing = d.ID != ""; r.Changing {
+		r.Title, r.Keep = "Change this piece", "Keep the change"
+	}
+	if t := m.Back.Sewn.Trouble; t.Text != "" {
+		r.Ask, r.Trouble, r.Bad = t.Ask, atField(t.At, t.Text), atField(t.At, "true")
+	}
 }
 
-func pieceRow(k weeks.Sewn, inches bool) PieceRow {
-	day := k.Day
-	if t, err := time.Parse("2006-01-02", k.Day); err == nil {
-		day = t.Format("2 January 2006")
+func pieceRow(k weeks.Sewn, z weeks.Zone, inches bool) PieceRow {
+	length := k.Typed
+	if length == "" {
+		length = words.Length(k.LengthMM, inches)
 	}
-	text := fmt.Sprintf("%d stitches in %s: %s, at %.0f a minute", k.Stitches, words.Length(k.LengthMM, inches), stitchWords(k.StitchMM(), inches), k.SPM)
+	text := fmt.Sprintf("%d stitches in %s: %s, at %.0f a minute", k.Stitches, length, stitchWords(k.StitchMM(), inches), k.SPM)
 	of := "planned"
 	if k.Traces > 0 {
 		of = fmt.Sprintf("rehearsed in %s", counted(k.Traces, "trace"))
@@ -88,38 +145,9 @@ func pieceRow(k weeks.Sewn, inches bool) PieceRow {
 	if k.Name != "" {
 		text = k.Name + ": " + text
 	}
-	return PieceRow{ID: k.ID, Day: day, Text: text + ".", Note: k.Note, HasNote: k.Note != "", Photo: k.Photo, HasPhoto: k.Photo != ""}
-}
-
-// proposed says what follows from the pieces for the speeds.
-func proposed(p *Page, m game.Model, inches bool) {
-	r := &p.Back.Machine
-	o, ok := m.Proposed()
-	r.Proposed = ok
-	if !ok {
-		return
+	text += "."
+	if !k.Believed() {
+		text += fmt.Sprintf(" Left out of what is said above: machines sew about %.0f to %.0f to the inch.", weeks.FewestPerInch, weeks.MostPerInch)
 	}
-	f := o.Factor
-	how := fmt.Sprintf("faster: %.2f times the speed", f.Ratio)
-	if f.Ratio < 1 {
-		how = fmt.Sprintf("slower: %.2f times the speed", f.Ratio)
-	}
-	p.Sentence = "At the machine your hands go " + how + " you rehearsed."
-	if !f.Clear() {
-		p.Sentence = "At the machine your hands go as fast as you rehearsed, as far as these pieces can tell."
-	}
-	r.Sure = fmt.Sprintf("%.2f to %.2f times in 95 of 100 cases, from %s. A count may be one stitch off either way.", f.Low, f.High, counted(f.Pieces, "piece"))
-	switch {
-	case f.Pieces < 3:
-		r.Sure += " How much you differ from piece to piece is not known before three; note some more before you trust it."
-	case f.Spread > 0.02:
-		r.Sure += fmt.Sprintf(" From piece to piece your hands differ by about %.0f %%.", 100*f.Spread)
-	}
-	plan := stitchWords(m.Settings.StitchMM, inches)
-	r.Needle = fmt.Sprintf("Leave your hands as they are, and set the machine to about %.0f stitches a minute: that makes %s.", o.NeedleSPM, plan)
-	r.UseNeedle = fmt.Sprintf("Use this needle speed: %.0f", o.NeedleSPM)
-	r.CanNeedle = game.CanUse(o.NeedleSPM) && o.NeedleSPM != m.Settings.SPM
-	r.Hand = fmt.Sprintf("Or leave the machine at %.0f and rehearse at %s a second, so that your hands end up right when they do the same again.", o.MachineSPM, words.Length(o.HandMMS, inches))
-	r.UseHand = fmt.Sprintf("Use this hand speed: %s a second", words.Length(o.HandMMS, inches))
-	r.CanHand = game.CanUse(o.RehearseSPM) && o.RehearseSPM != m.Settings.SPM
+	return PieceRow{ID: k.ID, Day: k.When(z), Text: text, Note: k.Note, HasNote: k.Note != "", Photo: k.Photo, HasPhoto: k.Photo != ""}
 }

@@ -99,8 +99,12 @@ func onPair(p *Page, m game.Model) {
 	if !ok {
 		p.Sentence = "Choose any two traces from the list: they are laid one over the other and played together."
 		p.ClothLabel = "No trace is chosen yet."
+		if _, listed := m.Back.Picked(); !listed && !m.Back.Book.Busy() {
+			fewTraces(p, m)
+		}
 		return
 	}
+	r.HasPair = true
 	p.Plays = true
 	p.Replay = replayOf(pair)
 	p.Replay.Play = "Watch them together"
@@ -114,11 +118,25 @@ func onPair(p *Page, m game.Model) {
 	} else {
 		p.Sentence = pairSentence(m)
 	}
-	r.PairText = "The first is sewn in the thread of the cloth, the second in green with a dot at every stitch and a knot at every tenth. They start together and each goes at its own pace. Underneath is the speed of both hands."
+	r.PairText = "The first is sewn in dashes, one for each stitch; the second is beads on a thin thread, one at each stitch. They start together and each goes at its own pace. Underneath is the speed of both hands: a line for the first, dots for the second."
 	if second != nil && second.Rec.Motif != first.Rec.Motif {
 		r.PairText += " The second follows another line than the one in chalk."
 	}
 	r.PairTable = pairTable(first, second)
+}
+
+// fewTraces says what is lacking before two traces can be chosen.
+func fewTraces(p *Page, m game.Model) {
+	r := &p.Back
+	r.Few, r.FewAct = true, "Make another trace"
+	switch n := len(m.Kept()); {
+	case n == 0:
+		p.Sentence, r.FewAct = "Two traces will lie here one over the other, and play together. It needs your first.", "Make the first trace"
+	case n < 3:
+		p.Sentence = fmt.Sprintf("Two traces will lie here one over the other. A sitting is listed from its third trace on; so far there %s.", map[int]string{1: "is 1", 2: "are 2"}[n])
+	default:
+		p.Sentence = "There is no sitting to choose from yet: one is listed from its third trace on, and for other choices look in Over weeks."
+	}
 }
 
 // pairSentence says which of the two has the more even stitches.

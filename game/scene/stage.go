@@ -25,11 +25,8 @@ type Stage struct {
 	speedKey  threadKey
 	routeEnds []float64
 	routeKey  deskKey
-	// over holds the thread laid over, overEnds the time at which each of its items is
-	// sewn.
-	over     []Item
-	overEnds []float64
-	overKey  overKey
+	// over holds the thread laid over, first and second those of two that are compared.
+	over, first, second timed
 }
 
 // The layers from the bottom up. The thread is on top, since it grows while she

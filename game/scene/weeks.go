@@ -15,8 +15,7 @@ type weeksKey struct {
 	session int
 	month   int
 	day     string
-	pieces  int
-	piece   string
+	sewn    int
 	screen  game.Resized
 	stitch  float64
 	units   game.Units
@@ -28,15 +27,12 @@ type weeksKey struct {
 func (st *Stage) weeks(m game.Model, pal look.Palette) {
 	b := m.Back
 	if pair, ok := m.Pair(); ok && b.View == game.TwoTraces {
-		st.rehearsal(pair, pal)
+		st.pair(pair, m.PairNames(), pal)
 		return
 	}
 	key := weeksKey{
-		view: b.View, rev: b.Book.Rev, session: b.Session, month: b.Month, pieces: len(b.Sewn.Pieces),
+		view: b.View, rev: b.Book.Rev, session: b.Session, month: b.Month, sewn: b.Sewn.Rev,
 		screen: m.Screen, stitch: m.Settings.StitchMM, units: m.Settings.Units, theme: m.Theme(),
-	}
-	if len(b.Sewn.Pieces) > 0 {
-		key.piece = b.Sewn.Pieces[0].ID
 	}
 	if b.View == game.Calendar {
 		key.day = b.Book.Zone().Date(m.NowS()).Format("2006-01-02")
@@ -44,7 +40,7 @@ func (st *Stage) weeks(m game.Model, pal look.Palette) {
 	st.renew(chalkLayer, key, func() []Item {
 		switch b.View {
 		case game.TwoTraces:
-			return spoken(m, pal, "Choose any two traces from the list beside the cloth.")
+			return spoken(m, pal, "Two traces will lie here, one over the other.")
 		case game.Calendar:
 			return calendar(m, pal)
 		case game.AtMachine:

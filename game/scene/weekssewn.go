@@ -1,64 +1,88 @@
 package scene
 
 import (
-	"fmt"
 	"math"
-	"time"
+	"slices"
 
 	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/game/weeks"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
 
 // Sizes in CSS pixels of a piece on the cloth.
 const (
-	pieceRow  = 84.0
-	pieceTop  = 64.0
-	pieceSide = 24.0
+	pieceRow   = 98.0
+	pieceTop   = 66.0
+	pieceSide  = 16.0
+	pieceName  = 82.0 // before each row of stitches
+	pieceCount = 92.0 // behind it
+	pieceWide  = 640.0
+	sewnWidth  = 5.0
 )
 
-// sewnPieces are the pieces noted, the newest first: for each a row of stitches as rehearsed
-// in chalk and one as sewn in thread, at true scale to each other.
+// sewnPieces are the pieces noted, the newest first: for each an inch, or 20 mm, of the
+// stitches as rehearsed in chalk and as sewn in thread, so large that they can be counted.
 func sewnPieces(m game.Model, pal look.Palette) []Item {
-	pieces := m.Back.Sewn.Pieces
+	pieces := slices.DeleteFunc(slices.Clone(m.Back.Sewn.Pieces), func(s weeks.Sewn) bool { return !s.Believed() })
 	w, h := m.Screen.W, m.Screen.H-m.Screen.Strip
 	if len(pieces) == 0 {
 		return spoken(m, pal, "What you sewed will lie here beside what you rehearsed.")
 	}
-	pieces = pieces[:min(len(pieces), max(1, int((h-pieceTop)/pieceRow)))]
-	longest := 0.0
-	for _, p := range pieces {
-		longest = math.Max(longest, math.Max(p.StitchMM(), p.RehearsedMM))
+	r := span{mm: 20, x: pieceSide + pieceName, inches: m.Settings.Units == game.Inches}
+	title := "20 mm of each, enlarged"
+	if r.inches {
+		r.mm, title = game.MMPerInch, "One inch of each, enlarged"
 	}
-	// Twice true size, or smaller, so that eight stitches fit.
-	scale := math.Min(2*m.Screen.TrueSize(), (w-2*pieceSide)/(8*longest))
-	items := []Item{left("Chalk: as rehearsed. Thread: as sewn.", pieceSide, 28, 16, pal)}
-	for i, p := range pieces {
-		items = append(items, sewnPiece(p, pieceTop+pieceRow*float64(i), w-pieceSide, scale, pal)...)
+	r.wide = math.Max(60, math.Min(pieceWide, w-2*pieceSide-pieceName-pieceCount))
+	items := []Item{left(title, pieceSide, 28, 16, pal)}
+	for i, p := range pieces[:min(len(pieces), max(1, int((h-pieceTop+30)/pieceRow)))] {
+		y := pieceTop + pieceRow*float64(i)
+		text := p.When(m.Back.Book.Zone())
+		if p.Name != "" {
+			text += ": " + p.Name
+		}
+		items = append(items, left(text, pieceSide, y, fitting(text, labelSize, w-2*pieceSide), pal))
+		items = append(items, r.row("rehearsed", p.RehearsedMM, y+28, chalkStitch, pal)...)
+		items = append(items, r.row("sewn", p.StitchMM(), y+56, threadStitch, pal)...)
 	}
 	return items
 }
 
-// sewnPiece is one piece at the height y, its stitches going to the right edge.
-func sewnPiece(p weeks.Sewn, y, edge, scale float64, pal look.Palette) []Item {
-	when := p.Day
-	if t, err := time.Parse(time.DateOnly, p.Day); err == nil {
-		when = t.Format("2 Jan 2006")
+// span is a length of mm that is drawn wide pixels wide from x on.
+type span struct {
+	mm, x, wide float64
+	inches      bool
+}
+
+// row is a row of stitches of a length in mm along the span at the height y, with what it
+// is before it and their number behind it; the last is cut where that ends.
+func (r span) row(name string, mm, y float64, stitch func(a, b geom.Point, pal look.Palette) []Item, pal look.Palette) []Item {
+	end := r.x + r.wide
+	items := []Item{
+		left(name, pieceSide, y, labelSize, pal),
+		left(words.Stitch(mm, r.inches), end+10, y, labelSize, pal),
 	}
-	it := label(fmt.Sprintf("%s: sewn stitches %s as long as rehearsed", when, percentText(p.StitchMM()/p.RehearsedMM)), geom.Pt(pieceSide, y), pal.Mute)
-	it.Align = Left
-	items := []Item{it}
-	for k, mm := range []float64{p.RehearsedMM, p.StitchMM()} {
-		ink := pal.Chalk
-		if k == 1 {
-			ink = pal.Thread
-		}
-		at := y + 22 + 20*float64(k)
-		for x := pieceSide; x+mm*scale <= edge; x += mm * scale {
-			a, b := drawIn(geom.Pt(x, at), geom.Pt(x+mm*scale, at), holeSpace)
-			items = append(items, line(stitchWidth, ink, a, b))
-		}
+	for _, x := range []float64{r.x, end} {
+		items = append(items, line(1.2, pal.Mute, geom.Pt(x, y-9), geom.Pt(x, y+9)))
+	}
+	step := mm * r.wide / r.mm
+	for k := 0; float64(k)*step < r.wide-1; k++ {
+		a := geom.Pt(r.x+float64(k)*step, y)
+		items = append(items, stitch(a, geom.Pt(math.Min(a.X+step, end), y), pal)...)
 	}
 	return items
+}
+
+// chalkStitch is a stitch that was rehearsed: a hollow one.
+func chalkStitch(a, b geom.Point, pal look.Palette) []Item {
+	a, b = drawIn(a, b, holeSpace+2.4)
+	return []Item{line(sewnWidth+1, pal.Chalk, a, b), line(sewnWidth-2, pal.Cloth, a, b)}
+}
+
+// threadStitch is one that was sewn.
+func threadStitch(a, b geom.Point, pal look.Palette) []Item {
+	a, b = drawIn(a, b, holeSpace+2.4)
+	return []Item{line(sewnWidth+1, pal.Thread, a, b)}
 }

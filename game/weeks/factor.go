@@ -6,7 +6,8 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// Factor is how much faster her hands go at the machine than in rehearsal, as a ratio.
+// Factor is how much faster her hands go at the machine than they were to, as a ratio: than
+// in rehearsal, or than the planned stitches ask for.
 type Factor struct {
 	Ratio float64
 	// Low and High hold the true one in 95 of 100 cases.
@@ -22,19 +23,30 @@ type Factor struct {
 // uncertainty in measurement, 4.3.7).
 var countError = 1 / math.Sqrt(3)
 
-// FactorOf combines what was noted of pieces that were sewn; ok is false without any.
+// FactorOf combines what was noted of pieces that were sewn, against the speed of the hands
+// in rehearsal; ok is false without any.
+func FactorOf(pieces []Sewn) (f Factor, ok bool) { return handsAgainst(pieces, Sewn.RehearsedMMS) }
+
+// OffPlan combines the pieces against a plan: how many times as long as stitchMM (mm) the
+// stitches come out where the needle goes at spm (stitches a minute) and the hands as they
+// went; ok is false without any.
+func OffPlan(pieces []Sewn, stitchMM, spm float64) (f Factor, ok bool) {
+	return handsAgainst(pieces, func(Sewn) float64 { return stitchMM * spm / 60 })
+}
+
+// handsAgainst combines the speeds of the hands against others (mm/s).
 //
-// Of each, y = ln(hand speed at the machine / hand speed rehearsed), known to 1/(sqrt(3)
+// Of each, y = ln(hand speed at the machine / the other), known to 1/(sqrt(3)
 // n) for n stitches counted. Pieces stray by more than that; how much more is estimated
 // from how they differ, and they are averaged with weights that allow for it (DerSimonian
 // and Laird, Controlled Clinical Trials 7, 1986). From three pieces on the interval is that
 // of Hartung and Knapp (Statistics in Medicine 20, 2001), no narrower than without; fewer
 // cannot tell how far they stray, and theirs is that of counting and what shows between
 // them. Cost O(n).
-func FactorOf(pieces []Sewn) (f Factor, ok bool) {
+func handsAgainst(pieces []Sewn, other func(Sewn) float64) (f Factor, ok bool) {
 	y, v := make([]float64, len(pieces)), make([]float64, len(pieces))
 	for i, s := range pieces {
-		y[i] = math.Log(s.HandMMS() / s.RehearsedMMS())
+		y[i] = math.Log(s.HandMMS() / other(s))
 		e := countError / float64(s.Stitches)
 		v[i] = e * e
 	}
@@ -101,13 +113,53 @@ func student(p, n float64) float64 {
 // Clear tells that the factor is not 1 by chance: its interval leaves 1 out.
 func (f Factor) Clear() bool { return f.Low > 1 || f.High < 1 }
 
-// NeedleFor returns the needle speed in stitches a minute at which hands that go as they
-// do at the machine make stitches of the length wished (mm), where rehearsed hands go at
-// a speed in mm/s.
-func (f Factor) NeedleFor(rehearsedMMS, stitchMM float64) float64 {
-	return 60 * rehearsedMMS * f.Ratio / stitchMM
+// Told tells that the factor is not 1 by chance and is known well enough to act on.
+func (f Factor) Told() bool {
+	return f.Pieces >= LeastPieces && f.Clear() && f.High <= widest*f.Low
 }
 
 // HandFor returns the speed in mm/s to rehearse at so that hands that then go faster at the
-// machine by the factor make stitches of the length wished at a needle speed.
+// machine by the factor make stitches of the length wished (mm) at a needle speed.
 func (f Factor) HandFor(stitchMM, spm float64) float64 { return stitchMM * spm / 60 / f.Ratio }
+
+// Verdict is what pieces that were sewn tell.
+type Verdict string
+
+// The verdicts: too few pieces, right as it is, stitches longer or shorter than planned,
+// and pieces that differ too much to tell.
+const (
+	Early     Verdict = "early"
+	AsPlanned Verdict = "as planned"
+	Longer    Verdict = "longer"
+	Shorter   Verdict = "shorter"
+	Unsure    Verdict = "unsure"
+)
+
+// The limits of the verdicts, ours. Of ten stitches planned to the inch, leastOff is half a
+// stitch, as closely as quilters count; mostOff a whole one. From an interval whose upper end
+// is more than widest times its lower one no needle speed follows.
+const (
+	LeastPieces = 3
+	leastOff    = 1.05
+	mostOff     = 1.1
+	widest      = 1.5
+)
+
+// Slight tells that a factor is too near to 1 to matter.
+func (f Factor) Slight() bool { return math.Max(f.Ratio, 1/f.Ratio) < leastOff }
+
+// Verdict judges a factor against a plan (OffPlan).
+func (f Factor) Verdict() Verdict {
+	within := f.High <= mostOff && f.Low >= 1/mostOff
+	switch {
+	case f.Pieces < LeastPieces:
+		return Early
+	case f.Slight() && (within || f.Clear()):
+		return AsPlanned
+	case !f.Told():
+		return Unsure
+	case f.Ratio > 1:
+		return Longer
+	}
+	return Shorter
+}

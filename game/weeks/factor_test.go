@@ -50,7 +50,8 @@ func TestOnePiece(t *testing.T) {
 	near(t, "the factor", f.Ratio, 1.25, 1e-9)
 	near(t, "its upper end", f.High/f.Ratio, math.Exp(1.959964/math.Sqrt(3)/32), 1e-6)
 	// Keeping the hands as they are needs a faster needle, keeping the needle slower hands.
-	near(t, "the needle speed", f.NeedleFor(25.4, 2.54), 750, 1e-6)
+	off, _ := OffPlan([]Sewn{piece(32, 4*25.4, 600)}, 2.54, 600)
+	near(t, "the needle speed", 600*off.Ratio, 750, 1e-6)
 	near(t, "the hand speed", f.HandFor(2.54, 600), 25.4/1.25, 1e-9)
 	if _, ok := FactorOf(nil); ok {
 		t.Error("a factor out of nothing")
@@ -88,6 +89,55 @@ func TestFactorInvariants(t *testing.T) {
 			rt.Errorf("hands at %v mm/s do not make stitches of 2.5 mm", f.HandFor(2.5, 500))
 		}
 	})
+}
+
+// The verdict is on the stitches against the plan. The intervals of three equal counts are
+// by hand: 4.303/sqrt(3)/(sqrt(3) n), n the count: 3.6 % of 40, 14 % of 10.
+func TestVerdictOnPieces(t *testing.T) {
+	const spm, in4 = 600, 101.6
+	for _, c := range []struct {
+		what   string
+		counts []int
+		want   Verdict
+	}{
+		{"one, far off", []int{32}, Early},
+		{"two, as planned", []int{40, 40}, Early},
+		{"ten to the inch, as planned", []int{40, 40, 40}, AsPlanned},
+		{"a stitch off, whichever way", []int{40, 41, 39}, AsPlanned},
+		{"surely, but less than half a stitch in ten", []int{39, 39, 39, 39, 39, 39, 39, 39}, AsPlanned},
+		{"eight to the inch", []int{32, 32, 33}, Longer},
+		{"twelve to the inch", []int{48, 49, 48}, Shorter},
+		{"longer twice, once not", []int{34, 40, 35}, Unsure},
+		{"anything", []int{20, 40, 80}, Unsure},
+	} {
+		var pieces []Sewn
+		for _, n := range c.counts {
+			pieces = append(pieces, piece(n, in4, spm))
+		}
+		if f, _ := OffPlan(pieces, 2.54, spm); f.Verdict() != c.want {
+			t.Errorf("%s: %s of %+v, want %s", c.what, f.Verdict(), f, c.want)
+		}
+	}
+	few := []Sewn{piece(10, 25.4, spm), piece(10, 25.4, spm), piece(10, 25.4, spm)}
+	f, _ := OffPlan(few, 2.54, spm)
+	near(t, "half the interval of three counts of 10", math.Log(f.High/f.Ratio), 4.303/math.Sqrt(3)/(math.Sqrt(3)*10), 1e-4)
+	if f.Verdict() != Unsure {
+		t.Errorf("three counts of 10 over an inch are %s", f.Verdict())
+	}
+	// All off together, but how far is open: 25, 14 and 8 to 4 in.
+	if f, _ := OffPlan([]Sewn{piece(26, in4, spm), piece(18, in4, spm), piece(14, in4, spm)}, 2.54, spm); f.Verdict() != Unsure || f.Told() {
+		t.Errorf("%s of %+v", f.Verdict(), f)
+	}
+}
+
+// A needle set as advised makes the stitches planned, whatever was rehearsed and however the
+// machine was set: 8 to the inch at 600 and 10 at 750 are the same hands.
+func TestOffPlanFollowsTheHands(t *testing.T) {
+	a, _ := OffPlan([]Sewn{piece(32, 101.6, 600), piece(32, 101.6, 600), piece(32, 101.6, 600)}, 2.54, 750)
+	near(t, "at 750", a.Ratio, 1, 1e-9)
+	b, _ := OffPlan([]Sewn{piece(40, 101.6, 750), piece(32, 101.6, 600)}, 2.54, 600)
+	near(t, "both at 600", b.Ratio, 1.25, 1e-9)
+	near(t, "their spread", b.Spread, 0, 1e-9)
 }
 
 // More agreeing pieces narrow the interval; pieces that differ by more than counting does

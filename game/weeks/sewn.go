@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strconv"
 	"time"
 
 	"unthreaded/game/record"
@@ -26,6 +27,9 @@ type Sewn struct {
 	Stitches int     `json:"stitches"`
 	LengthMM float64 `json:"length_mm"`
 	SPM      float64 `json:"spm"`
+	// Typed is the length as a person wrote it, with its unit; empty where that is not
+	// known.
+	Typed string `json:"typed,omitempty"`
 	// RehearsedMM and RehearsedSPM are the mean stitch length in mm and the needle speed
 	// of the newest Traces of that motif when it was noted; with 0 traces those planned.
 	RehearsedMM  float64 `json:"rehearsed_mm"`
@@ -41,6 +45,16 @@ const (
 	MostStitches = 10000
 	MostLengthMM = 10000.0
 	MostNote     = 500
+	MostTyped    = 40
+)
+
+// The stitches to an inch between which a count is believed: what domestic machines and
+// free hands sew lies well within (common practice). Beyond it a figure is mistyped, or
+// tells nothing about the speed of the hands.
+const (
+	FewestPerInch = 3.0
+	MostPerInch   = 30.0
+	mmPerInch     = 25.4
 )
 
 // Day is how dates are written.
@@ -48,6 +62,45 @@ const dayForm = "2006-01-02"
 
 // StitchMM returns the stitch length that was sewn, in mm.
 func (s Sewn) StitchMM() float64 { return s.LengthMM / float64(s.Stitches) }
+
+// PerInch returns how many stitches there were to an inch.
+func (s Sewn) PerInch() float64 { return mmPerInch / s.StitchMM() }
+
+// Believed tells that the stitches are such as machines sew.
+func (s Sewn) Believed() bool {
+	const rounding = 1e-9 // of lengths that are no whole inches in mm
+	n := s.PerInch()
+	return n >= FewestPerInch*(1-rounding) && n <= MostPerInch*(1+rounding)
+}
+
+// SewnID returns the ID of a note made at a time in s since 1970: that time to a tenth of a
+// ms.
+func SewnID(at float64) string { return fmt.Sprintf("%013.0f", at*1e4) }
+
+// NotedS returns the time in s since 1970 at which it was noted, false where its ID, which
+// may come from elsewhere, does not tell.
+func (s Sewn) NotedS() (at float64, ok bool) {
+	v, err := strconv.ParseUint(s.ID, 10, 50)
+	return float64(v) / 1e4, err == nil && v >= 1e12
+}
+
+// When returns the day of sewing in words, and the time at which it was noted, since there
+// may be several of a day; of another day than that of sewing with its date.
+func (s Sewn) When(z Zone) string {
+	day := s.Day
+	if t, err := time.Parse(dayForm, s.Day); err == nil {
+		day = t.Format("2 Jan 2006")
+	}
+	at, ok := s.NotedS()
+	switch noted := z.Date(at); {
+	case !ok:
+		return day
+	case noted.Format(dayForm) == s.Day:
+		return day + noted.Format(", 15:04")
+	default:
+		return day + noted.Format(", noted 2 Jan 2006, 15:04")
+	}
+}
 
 // HandMMS returns the speed of the hands at the machine in mm/s: length x spm / 60.
 func (s Sewn) HandMMS() float64 { return s.StitchMM() * s.SPM / 60 }
@@ -76,6 +129,8 @@ func (s Sewn) Validate() error {
 		return fmt.Errorf("needle speeds of %v and %v stitches a minute", s.SPM, s.RehearsedSPM)
 	case !positive(s.RehearsedMM, 1000):
 		return fmt.Errorf("rehearsed stitches of %v mm", s.RehearsedMM)
+	case len(s.Typed) > 4*MostTyped:
+		return fmt.Errorf("a length of %d bytes", len(s.Typed))
 	case len(s.Note) > 4*MostNote:
 		return fmt.Errorf("a note of %d bytes", len(s.Note))
 	}

@@ -7,7 +7,7 @@ import (
 
 func TestSewnDocuments(t *testing.T) {
 	s := piece(40, 101.6, 600)
-	s.Note, s.Photo = "batting was thick", "p1"
+	s.Note, s.Photo, s.Typed = "batting was thick", "p1", "4 in"
 	doc, err := EncodeSewn(s)
 	if err != nil {
 		t.Fatal(err)
@@ -30,6 +30,40 @@ func TestSewnDocuments(t *testing.T) {
 			t.Errorf("%q does not stand in the document", c.from)
 		} else if _, err := DecodeSewn([]byte(bad)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %v, want %q", c.to, err, c.want)
+		}
+	}
+}
+
+// A note from before lengths were kept as typed is read, and written as it was.
+func TestOlderSewnDocument(t *testing.T) {
+	const old = `{"schema":1,"id":"17645310000000","day":"2025-11-30","stitches":40,"length_mm":101.6,"spm":600,"rehearsed_mm":2.54,"rehearsed_spm":600,"traces":0}`
+	s, err := DecodeSewn([]byte(old))
+	if err != nil || s.Typed != "" {
+		t.Fatalf("%+v (%v)", s, err)
+	}
+	if doc, err := EncodeSewn(s); err != nil || string(doc) != old {
+		t.Errorf("written as %s (%v)", doc, err)
+	}
+	// 1764531000 s after 1970 began is 2025-11-30 19:30 UTC, as date -u -d @1764531000 says.
+	if got := s.When(nil); got != "30 Nov 2025, 19:30" {
+		t.Errorf("noted %q", got)
+	}
+	s.Day = "2025-11-29"
+	if got := s.When(Zone{{0, 3600}}); got != "29 Nov 2025, noted 30 Nov 2025, 20:30" {
+		t.Errorf("noted on another day: %q", got)
+	}
+	s.ID = "from elsewhere"
+	if got := s.When(nil); got != "29 Nov 2025" {
+		t.Errorf("without a time: %q", got)
+	}
+}
+
+// Stitches that machines sew are believed, from long basting to fine ones: 3 to 30 to the
+// inch (common practice).
+func TestBelieved(t *testing.T) {
+	for n, want := range map[int]bool{11: false, 12: true, 40: true, 120: true, 121: false, 3200: false} {
+		if got := piece(n, 101.6, 600).Believed(); got != want {
+			t.Errorf("%d stitches in 4 in: believed %v", n, got)
 		}
 	}
 }

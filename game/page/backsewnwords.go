@@ -1,0 +1,119 @@
+package page
+
+import (
+	"fmt"
+
+	"unthreaded/game"
+	"unthreaded/game/weeks"
+	"unthreaded/game/words"
+)
+
+// proposed says what the pieces tell: first what came out, then what to do, then how sure
+// that is.
+func proposed(p *Page, m game.Model, inches bool) {
+	r := &p.Back.Machine
+	o, ok := m.Proposed()
+	if r.Told = ok; !ok {
+		return
+	}
+	p.Sentence = cameOut(o, m, inches)
+	r.Next = whatNext(o)
+	r.Sure = howSure(o, inches, m.Settings.StitchMM)
+	r.Advised = o.Advised()
+	if !r.Advised {
+		return
+	}
+	plan := stitchWords(m.Settings.StitchMM, inches)
+	switch {
+	case o.NeedleSPM == 0:
+		r.Needle = "No needle speed that can be set here makes the planned stitches of these hands: it is the hands that have to change."
+	case o.NeedleSPM == m.Settings.SPM:
+		r.Needle = fmt.Sprintf("Rehearse already goes at %.0f stitches a minute, which suits these hands. Set the machine so too, and note the next piece.", o.NeedleSPM)
+	default:
+		r.Needle = fmt.Sprintf("Leave your hands as they are, and set the machine to about %.0f stitches a minute, if it goes so: that makes %s.", o.NeedleSPM, plan)
+		r.UseNeedle, r.CanNeedle = fmt.Sprintf("Use this needle speed: %.0f", o.NeedleSPM), true
+	}
+	if r.HasHand = o.HandMMS > 0; r.HasHand {
+		hand := words.Length(o.HandMMS, inches)
+		r.Hand = fmt.Sprintf("Or leave the machine at %.0f and rehearse at %s a second, so that your hands end up right when they do the same again.", o.MachineSPM, hand)
+		r.UseHand = fmt.Sprintf("Use this hand speed: %s a second", hand)
+		r.CanHand = o.RehearseSPM != m.Settings.SPM
+	}
+}
+
+// sewnWords names the stitches of a length in mm as what was sewn.
+func sewnWords(mm float64, inches bool) string {
+	if inches {
+		return words.Stitch(mm, true)
+	}
+	return "stitches of " + words.Stitch(mm, false)
+}
+
+// cameOut says what came out at the machine, against the plan.
+func cameOut(o game.Proposed, m game.Model, inches bool) string {
+	got, plan := sewnWords(o.StitchMM, inches), sewnWords(m.Settings.StitchMM, inches)
+	beside := fmt.Sprintf("; planned are %s.", words.Stitch(m.Settings.StitchMM, inches))
+	if got == plan {
+		beside = ", as planned."
+	}
+	if o.Off.Pieces == 1 {
+		return "You sewed " + got + beside
+	}
+	at := fmt.Sprintf(" at %.0f a minute", o.MachineSPM)
+	switch o.Verdict {
+	case weeks.Longer:
+		return fmt.Sprintf("Your stitches come out longer than planned: about %s%s%s", got, at, beside)
+	case weeks.Shorter:
+		return fmt.Sprintf("Your stitches come out shorter than planned: about %s%s%s", got, at, beside)
+	}
+	return "You sew about " + got + at + beside
+}
+
+// whatNext says what to do about it.
+func whatNext(o game.Proposed) string {
+	if o.Verdict == weeks.AsPlanned {
+		return "That is right: change nothing."
+	}
+	if o.Verdict == weeks.Unsure {
+		return "Your pieces differ too much from one another to tell more. Change nothing yet; note some more."
+	}
+	if o.Verdict != weeks.Early {
+		return ""
+	}
+	early := fmt.Sprintf("It is early: change nothing yet, and note %s first.", counted(weeks.LeastPieces-o.Off.Pieces, "more piece"))
+	if needle := o.NeedleSPM; o.Off.Pieces == 1 && needle > 0 && !o.Off.Slight() {
+		early += fmt.Sprintf(" Should they say the same, %.0f stitches a minute would suit your hands.", needle)
+	}
+	return early
+}
+
+// howSure says how well it is known, and how the hands went against rehearsal.
+func howSure(o game.Proposed, inches bool, planMM float64) []Row {
+	counting := "A count may be one stitch off either way."
+	if o.Verdict == weeks.Early {
+		counting += " How much you differ from piece to piece is not known before three."
+		return append([]Row{{ID: "From " + counted(o.Off.Pieces, "piece") + ".", Note: counting}}, leftOut(o)...)
+	}
+	rows := []Row{{
+		ID: "From " + counted(o.Off.Pieces, "piece") + ".",
+		Note: fmt.Sprintf("In 95 of 100 cases your stitches there are %s to %s, %.2f to %.2f times as long as planned. %s",
+			words.Stitch(planMM*o.Off.Low, inches), words.Stitch(planMM*o.Off.High, inches), o.Off.Low, o.Off.High, counting),
+	}}
+	if o.Off.Spread > 0.02 {
+		rows[0].Note += fmt.Sprintf(" From piece to piece your hands differ by about %.0f %%.", 100*o.Off.Spread)
+	}
+	h := o.Hands
+	note := fmt.Sprintf("No difference that could not be chance: %.2f to %.2f times as fast at the machine.", h.Low, h.High)
+	if h.Clear() {
+		note = fmt.Sprintf("At the machine your hands go %.2f times as fast (%.2f to %.2f).", h.Ratio, h.Low, h.High)
+	}
+	return append(append(rows, Row{ID: "Against your rehearsal.", Note: note}), leftOut(o)...)
+}
+
+// leftOut says which pieces do not count.
+func leftOut(o game.Proposed) []Row {
+	if o.Left == 0 {
+		return nil
+	}
+	return []Row{{ID: "Left out.", Note: counted(o.Left, "piece") + " with counts that machines do not sew."}}
+}

@@ -1,0 +1,179 @@
+package scene
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/path/geom"
+)
+
+// pairKey names what lies under two traces: the line, the key, and the strip.
+type pairKey struct {
+	strip         bool
+	first, second *game.Sheet
+	screen        game.Resized
+	view          game.View
+	speed         float64
+	units         game.Units
+	key           string
+	theme         look.Theme
+}
+
+// pair brings the layers to two traces laid one over the other, m being the model as they
+// would lie where they are rehearsed. Each has one colour and one shape: the first is
+// dashes, the second beads on a thin thread.
+func (st *Stage) pair(m game.Model, names [2]string, pal look.Palette) {
+	k := pairKey{first: m.Open, second: m.Over, screen: m.Screen, view: m.View, key: names[0] + names[1], theme: m.Theme()}
+	st.renew(chalkLayer, k, func() []Item {
+		path := onScreen(m.Line.Path(), m.View)
+		items := dashes(path, 2, 7, 1.6, pal.Chalk)
+		return append(append(items, ends(m.Line, m.View, pal)...), pairNames(m, names, pal)...)
+	})
+	k.strip, k.speed, k.units = true, m.HandSpeed(), m.Settings.Units
+	st.renew(stripLayer, k, func() []Item { return pairStrip(m, pal) })
+	st.sewPair(m, pal)
+	st.moving = pairNeedles(st.moving, m, pal)
+}
+
+// Widths in pixels of the first trace's dashes, and of the second's thread and beads,
+// which have a rim of cloth to stand out on the dashes.
+const (
+	pairDash   = 6.0
+	pairThread = 1.6
+	pairBead   = 6.0
+	pairRim    = 9.0
+)
+
+// sewPair brings the threads up to date, the first below the second. In a replay both
+// are among what moves.
+func (st *Stage) sewPair(m game.Model, pal look.Palette) {
+	if key := (overKey{m.Open, m.View, m.Theme()}); st.first.key != key {
+		st.first = dashed(m.Open, m.View, pal)
+		st.first.key = key
+	}
+	if key := (overKey{m.Over, m.View, m.Theme()}); st.second.key != key {
+		st.second = threaded(m.Over, m.View, pairThread, pal, func(at geom.Point) []Item { return bead(at, pal) })
+		st.second.key = key
+	}
+	whole := m.Replay.AtEnd()
+	laid := func(td timed) func() []Item {
+		return func() []Item {
+			if whole {
+				return td.items
+			}
+			return nil
+		}
+	}
+	st.renew(overLayer, pairLayerKey{st.first.key, whole}, laid(st.first))
+	st.renew(threadLayer, pairLayerKey{st.second.key, whole}, laid(st.second))
+	if !whole {
+		st.moving = append(append(st.moving, st.first.until(m.Replay.T)...), st.second.until(m.Replay.T)...)
+	}
+}
+
+// pairLayerKey tells whether a layer holds the whole thread, or nothing while it is among
+// what moves.
+type pairLayerKey struct {
+	overKey
+	whole bool
+}
+
+// dashed is a trace as a row of dashes, one for each stitch, all alike.
+func dashed(sh *game.Sheet, v game.View, pal look.Palette) (td timed) {
+	for k := 1; k < len(sh.Falls); k++ {
+		if f := sh.Falls[k]; !f.Gap {
+			td.add(f.T-sh.Prep.T0, dash(v.ToScreen(sh.Falls[k-1].P), v.ToScreen(f.P), pal))
+		}
+	}
+	return td
+}
+
+func dash(a, b geom.Point, pal look.Palette) Item {
+	a, b = drawIn(a, b, pairDash/2+1)
+	return line(pairDash, pal.Thread, a, b)
+}
+
+func bead(at geom.Point, pal look.Palette) []Item {
+	return []Item{line(pairRim, pal.Cloth, at), line(pairBead, pal.Over, at)}
+}
+
+// pairNames is the key: each trace's name with a piece of it, side by side or, where the
+// cloth is narrow, one below the other.
+func pairNames(m game.Model, names [2]string, pal look.Palette) []Item {
+	const side, sample, gap = 16.0, 44.0, 300.0
+	var items []Item
+	for i, name := range names {
+		if name == "" {
+			continue
+		}
+		at := geom.Pt(side, 20)
+		switch {
+		case i == 1 && m.Screen.W >= 2*gap:
+			at.X += gap
+		case i == 1:
+			at.Y += 22
+		}
+		to := r2.Add(at, geom.Pt(sample, 0))
+		mid := geom.Lerp(at, to, 0.5)
+		if i == 0 {
+			items = append(items, dash(at, mid, pal), dash(mid, to, pal))
+		} else {
+			items = append(items, line(pairThread, pal.Over, at, to))
+			for _, p := range []geom.Point{at, mid, to} {
+				items = append(items, bead(p, pal)...)
+			}
+		}
+		items = append(items, left(name, to.X+12, at.Y, labelSize, pal))
+	}
+	return items
+}
+
+// pairStrip is the speed of both hands: the first as a line, the second as a row of dots.
+func pairStrip(m game.Model, pal look.Palette) []Item {
+	if m.Screen.Strip == 0 || len(m.Open.Place) == 0 {
+		return nil
+	}
+	a := stripAxes(m)
+	if m.Over != nil {
+		for _, v := range m.Over.Prep.Speed {
+			a.fastest = math.Max(a.fastest, v)
+		}
+	}
+	items := stripScales(m, a, "Hand speed along the line", pal)
+	items = append(items, line(2.6, pal.Thread, speedLine(m.Open, a)...))
+	if m.Over != nil {
+		items = append(items, dashes(speedLine(m.Over, a), 0.5, 6.5, 3.4, pal.Over)...)
+	}
+	return items
+}
+
+// pairNeedles are the needles of both traces while they move, each named and in the colour
+// of its own.
+func pairNeedles(items []Item, m game.Model, pal look.Palette) []Item {
+	if m.Replay.AtEnd() && !m.Replay.Playing {
+		return items
+	}
+	for i, sh := range []*game.Sheet{m.Over, m.Open} {
+		if sh == nil || len(sh.Prep.Points) == 0 {
+			continue
+		}
+		at := needlePlace(sh, m)
+		text, below, ink := "Second", 22.0, pal.Over
+		if i == 1 {
+			text, below, ink = "First", -22, pal.Thread
+		}
+		name := r2.Add(at, geom.Pt(0, below))
+		half := 4 * float64(len(text))
+		items = append(items, line(13, pal.Cloth, at), ring(at, 8, 3, ink), line(5, ink, at),
+			rect(name.X-half, name.Y-9, 2*half, 18, pal.Cloth), label(text, name, pal.Ink))
+	}
+	return items
+}
+
+// needlePlace returns where on the screen the needle of a trace is at the replay's time.
+func needlePlace(sh *game.Sheet, m game.Model) geom.Point {
+	return m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + math.Min(m.Replay.T, sh.Duration())))
+}

@@ -1,0 +1,170 @@
+package game_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/weeks"
+)
+
+func (tb *table) typed(fields ...string) {
+	for i := 0; i < len(fields); i += 2 {
+		tb.send(game.Control{Name: "back.sewn-" + fields[i], Value: fields[i+1]})
+	}
+}
+
+// A piece is noted as typed, kept, deleted, brought back; its speed is used when asked, and
+// taken back.
+func TestWhatTheMachineSaid(t *testing.T) {
+	tb := newTable(t)
+	tb.look()
+	tb.send(game.Control{Name: "back.view", Value: "sewn"})
+	tb.typed("day", "2026-11-20", "stitches", "32", "length", "4", "spm", "600", "note", " ok ")
+	for range 2 {
+		tb.typed("stitches", "32")
+		tb.send(game.Control{Name: "back.sewn-keep"}, game.Frame{Now: 200})
+	}
+	if p, ok := tb.m.Proposed(); !ok || p.Advised() {
+		t.Errorf("two pieces advise %+v", p)
+	}
+	tb.send(game.Control{Name: "back.use-needle"})
+	if tb.m.Settings.SPM != 600 {
+		t.Errorf("two pieces set the needle to %v", tb.m.Settings.SPM)
+	}
+	taken[game.Keep](tb)
+	tb.typed("stitches", "32", "note", " ok ")
+	tb.send(game.Frame{Now: 300}, game.Control{Name: "back.sewn-keep"})
+	keeps := taken[game.Keep](tb)
+	if len(keeps) != 1 || keeps[0].Thing.Kind != game.SewnThing {
+		t.Fatalf("kept %v: %v", keeps, tb.m.Back.Sewn.Trouble)
+	}
+	s, err := weeks.DecodeSewn(keeps[0].Thing.Doc)
+	if err != nil || s.Stitches != 32 || math.Abs(s.LengthMM-101.6) > 1e-9 || s.Note != "ok" || s.RehearsedMM != 2.54 {
+		t.Errorf("kept %+v (%v)", s, err)
+	}
+	// 8 to the inch where 10 were planned: hands go 1.25 times as fast.
+	if p, ok := tb.m.Proposed(); !ok || !p.Advised() || math.Abs(p.Off.Ratio-1.25) > 1e-9 || p.NeedleSPM != 750 || p.RehearseSPM != 480 {
+		t.Errorf("proposed %+v", p)
+	}
+	tb.send(game.Control{Name: "back.use-needle"})
+	if tb.m.Settings.SPM != 750 || len(taken[game.SaveSettings](tb)) != 1 {
+		t.Errorf("the needle goes at %v", tb.m.Settings.SPM)
+	}
+	tb.send(game.Control{Name: "undo"}, game.Control{Name: "back.sewn-delete", Item: s.ID})
+	if tb.m.Settings.SPM != 600 || len(tb.m.Back.Sewn.Pieces) != 2 || len(taken[game.Discard](tb)) != 1 {
+		t.Errorf("after undoing the needle goes at %v, %d pieces", tb.m.Settings.SPM, len(tb.m.Back.Sewn.Pieces))
+	}
+	tb.send(game.Control{Name: "undo"})
+	if again := taken[game.Keep](tb); len(again) != 1 || string(again[0].Thing.Doc) != string(keeps[0].Thing.Doc) {
+		t.Error("what was deleted is not kept again as it was")
+	}
+}
+
+// Notes of an earlier visit are there; a damaged one is counted and left.
+func TestKeptNotesComeBack(t *testing.T) {
+	tb := newTable(t)
+	doc, err := weeks.EncodeSewn(weeks.Sewn{ID: "a", Day: "2026-01-02", Stitches: 40, LengthMM: 100, SPM: 600, RehearsedMM: 2.5, RehearsedSPM: 600})
+	if err != nil {
+		t.Fatal(err)
+	}
+	tb.send(game.Shelf{Things: []game.Thing{{Kind: game.SewnThing, ID: "a", Doc: doc}, {Kind: game.SewnThing, ID: "b", Doc: []byte("{")}}})
+	if s := tb.m.Back.Sewn; len(s.Pieces) != 1 || s.Damaged != 1 {
+		t.Errorf("%d pieces, %d damaged", len(s.Pieces), s.Damaged)
+	}
+}
+
+// What is wrong is said at its field once the note was to be kept, and gone when it is
+// mended; a count that no machine sews is asked back, and kept on her word.
+func TestSewnFieldsAreAsked(t *testing.T) {
+	tb := newTable(t)
+	tb.look()
+	tb.send(game.Control{Name: "back.view", Value: "sewn"})
+	good := []string{"day", "2026-11-20", "stitches", "32", "length", "4 in", "spm", "600"}
+	for _, c := range []struct{ field, value, want string }{
+		{"day", "", "the day"}, {"stitches", "thirty", "how many"}, {"stitches", "3", "5 or more"}, {"stitches", "99999999999999999999", "mistyped"},
+		{"length", "far", "no length"}, {"length", "0", "such as 4 in"}, {"spm", "60", "100 to 1200"}, {"stitches", "3200", "would be 800 to the inch"}, {"stitches", "8", "would be 2.0"},
+	} {
+		tb.typed(good...)
+		tb.typed(c.field, c.value)
+		if tb.m.Back.Sewn.Trouble.Text != "" {
+			t.Errorf("%s %q is called wrong while it is typed", c.field, c.value)
+		}
+		tb.send(game.Control{Name: "back.sewn-keep"})
+		if got := tb.m.Back.Sewn.Trouble; len(taken[game.Keep](tb)) != 0 || got.At != c.field || !strings.Contains(got.Text, c.want) {
+			t.Errorf("%s %q is answered at %q with %q", c.field, c.value, got.At, got.Text)
+		}
+		if want := `[data-send="back.sewn-` + c.field + `"]`; tb.m.Focus.To != want {
+			t.Errorf("the keyboard is led to %s, want %s", tb.m.Focus.To, want)
+		}
+		tb.typed("note", "x")
+		if tb.m.Back.Sewn.Trouble.Text == "" {
+			t.Errorf("%s %q is taken for mended by another field", c.field, c.value)
+		}
+		tb.typed(good...)
+		if got := tb.m.Back.Sewn.Trouble.Text; got != "" {
+			t.Errorf("%s is right and still called wrong: %s", c.field, got)
+		}
+	}
+	tb.typed("stitches", "thirty")
+	tb.send(game.Control{Name: "back.sewn-anyway"})
+	tb.typed("stitches", "3200")
+	if len(taken[game.Keep](tb)) != 0 {
+		t.Error("words are kept on her word")
+	}
+	tb.send(game.Control{Name: "back.sewn-keep"}, game.Control{Name: "back.sewn-anyway"})
+	if len(taken[game.Keep](tb)) != 1 || len(tb.m.Back.Sewn.Pieces) != 1 {
+		t.Error("a count she stands by is not kept")
+	}
+	if p, ok := tb.m.Proposed(); ok || p.Left != 1 {
+		t.Errorf("800 to the inch say %+v", p)
+	}
+}
+
+// A kept note goes back into the form and is kept under its ID with what it was compared
+// with; undo brings the one before back, what was being typed waits meanwhile, and what is
+// deleted is named and leads to the next.
+func TestANoteIsChanged(t *testing.T) {
+	tb := newTable(t)
+	tb.look()
+	tb.send(game.Control{Name: "back.view", Value: "sewn"})
+	for i, n := range []string{"30", "40", "50"} {
+		tb.typed("day", "2026-11-2"+string(rune('0'+i)), "stitches", n, "length", "10 cm", "spm", "600")
+		tb.send(game.Photo{Name: "back.photo", ID: "p" + n}, game.Frame{Now: 200 + float64(i)}, game.Control{Name: "back.sewn-keep"})
+	}
+	docs := taken[game.Keep](tb)
+	if len(docs) != 3 {
+		t.Fatalf("%d kept: %v", len(docs), tb.m.Back.Sewn.Trouble)
+	}
+	id := docs[1].Thing.ID
+	tb.typed("stitches", "7")
+	tb.send(game.Control{Name: "spm", Value: "700"}, game.Control{Name: "back.sewn-change", Item: id})
+	d := tb.m.Back.Sewn.Draft
+	if d.ID != id || d.Day != "2026-11-21" || d.Stitches != "40" || d.Length != "10 cm" || d.SPM != "600" || d.Photo != "p40" {
+		t.Errorf("in the form stands %+v", d)
+	}
+	tb.typed("stitches", "42")
+	tb.send(game.Frame{Now: 300}, game.Control{Name: "back.sewn-keep"})
+	keeps := taken[game.Keep](tb)
+	if len(keeps) != 1 || keeps[0].Thing.ID != id || len(tb.m.Back.Sewn.Pieces) != 3 {
+		t.Fatalf("kept %v, %d pieces", keeps, len(tb.m.Back.Sewn.Pieces))
+	}
+	if s, err := weeks.DecodeSewn(keeps[0].Thing.Doc); err != nil || s.Stitches != 42 || s.Photo != "p40" || s.RehearsedSPM != 600 || s.Typed != "10 cm" {
+		t.Errorf("kept %+v (%v)", s, err)
+	}
+	if d := tb.m.Back.Sewn.Draft; d.ID != "" || d.Stitches != "7" {
+		t.Errorf("what was being typed is %+v", d)
+	}
+	if want := "nth-of-type(2)"; !strings.Contains(tb.m.Focus.To, want) {
+		t.Errorf("the keyboard is at %s, want %s", tb.m.Focus.To, want)
+	}
+	tb.send(game.Control{Name: "undo"})
+	if again := taken[game.Keep](tb); len(again) != 1 || string(again[0].Thing.Doc) != string(docs[1].Thing.Doc) {
+		t.Error("undoing the change does not keep the note as it was")
+	}
+	tb.send(game.Control{Name: "back.sewn-change", Item: id}, game.Control{Name: "back.sewn-delete", Item: id})
+	if d := tb.m.Back.Sewn.Draft; d.ID != "" || !strings.Contains(tb.m.Notice.Text, "40 stitches, of 21 Nov 2026") || !strings.Contains(tb.m.Focus.To, "nth-of-type(2)") {
+		t.Errorf("deleted while it was changed: %+v, %q, focus %s", d, tb.m.Notice.Text, tb.m.Focus.To)
+	}
+}

@@ -1,0 +1,188 @@
+package game
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"unthreaded/game/weeks"
+	"unthreaded/game/words"
+)
+
+// SewnDraft is what stands in the fields, as typed.
+type SewnDraft struct {
+	// ID is that of the note that is changed, empty for a new one.
+	ID                                      string
+	Day, Motif, Stitches, Length, SPM, Note string
+	// Photo is the ID of the photo that was chosen.
+	Photo string
+}
+
+// SewnTrouble says what is wrong with a draft; At names the field, empty for none of
+// them. Ask tells that it may be right all the same.
+type SewnTrouble struct {
+	At, Text string
+	Ask      bool
+}
+
+// typed returns the draft after a control of its fields.
+func (d SewnDraft) typed(c Control) SewnDraft {
+	switch c.Name {
+	case "sewn-day":
+		d.Day = c.Value
+	case "sewn-motif":
+		d.Motif = c.Value
+	case "sewn-stitches":
+		d.Stitches = c.Value
+	case "sewn-length":
+		d.Length = c.Value
+	case "sewn-spm":
+		d.SPM = c.Value
+	case "sewn-note":
+		d.Note = c.Value
+	case "sewn-no-photo":
+		d.Photo = ""
+	}
+	return d
+}
+
+// draftOf returns a note as it stands in the fields.
+func draftOf(s weeks.Sewn, inches bool) SewnDraft {
+	return SewnDraft{
+		ID: s.ID, Day: s.Day, Motif: s.Motif, Stitches: strconv.Itoa(s.Stitches), Note: s.Note, Photo: s.Photo,
+		Length: cmp.Or(s.Typed, withUnit(words.Typed(s.LengthMM, inches), inches)),
+		SPM:    strconv.FormatFloat(s.SPM, 'f', -1, 64),
+	}
+}
+
+// withUnit returns a length as typed, with its unit where that was left out, so that it
+// means the same in other units.
+func withUnit(text string, inches bool) string {
+	text = strings.TrimSpace(text)
+	switch {
+	case text == "" || !strings.ContainsAny(text[len(text)-1:], "0123456789/.¼½¾⅛⅜⅝⅞"):
+		return text
+	case inches:
+		return text + " in"
+	}
+	return text + " mm"
+}
+
+// sewingReady fills the fields that are empty with what is likely.
+func (m Model) sewingReady() Model {
+	d := &m.Back.Sewn.Draft
+	d.Day = cmp.Or(d.Day, m.Back.Book.Zone().Date(m.NowS()).Format("2006-01-02"))
+	d.SPM = cmp.Or(d.SPM, strconv.FormatFloat(m.Settings.SPM, 'f', -1, 64))
+	if d.Length == "" {
+		d.Length = "100 mm"
+		if m.Settings.Units == Inches {
+			d.Length = "4 in"
+		}
+	}
+	if d.Motif == "" && len(m.Past) > 0 {
+		d.Motif = m.Motif.ID
+	}
+	return m
+}
+
+// rechecked drops a trouble that is mended; it never finds another, not to interrupt her
+// while she types.
+func (m Model) rechecked() Model {
+	sw := &m.Back.Sewn
+	if sw.Trouble.Text == "" {
+		return m
+	}
+	_, now := m.drafted()
+	if now.At != sw.Trouble.At || now.Ask != sw.Trouble.Ask {
+		now = SewnTrouble{}
+	}
+	sw.Trouble = now
+	return m
+}
+
+// drafted reads the fields. Trouble is a sentence that says what to write, and where.
+func (m Model) drafted() (s weeks.Sewn, trouble SewnTrouble) {
+	d := m.Back.Sewn.Draft
+	s = weeks.Sewn{Schema: weeks.SewnSchema, ID: cmp.Or(d.ID, weeks.SewnID(m.NowS())), Day: d.Day, Note: strings.TrimSpace(d.Note), Photo: d.Photo}
+	if r := []rune(s.Note); len(r) > weeks.MostNote {
+		s.Note = string(r[:weeks.MostNote])
+	}
+	if d.Day == "" {
+		return s, SewnTrouble{At: "day", Text: "Choose the day on which you sewed it."}
+	}
+	s, trouble = m.counted(s)
+	if trouble.Text != "" && !trouble.Ask {
+		return s, trouble
+	}
+	var err error
+	if s.SPM, err = strconv.ParseFloat(strings.TrimSpace(d.SPM), 64); err != nil || !(s.SPM >= MinSPM && s.SPM <= MaxSPM) {
+		return s, SewnTrouble{At: "spm", Text: fmt.Sprintf("Write the needle speed in stitches a minute, %.0f to %.0f.", MinSPM, MaxSPM)}
+	}
+	s = m.sewnBeside(s)
+	if err := s.Validate(); err != nil {
+		return s, SewnTrouble{Text: fmt.Sprintf("This cannot be kept: %v.", err)}
+	}
+	return s, trouble
+}
+
+// counted reads the stitches that were counted and the length over which.
+func (m Model) counted(s weeks.Sewn) (weeks.Sewn, SewnTrouble) {
+	d, inches := m.Back.Sewn.Draft, m.Settings.Units == Inches
+	var err error
+	if s.Stitches, err = strconv.Atoi(strings.TrimSpace(d.Stitches)); errors.Is(err, strconv.ErrRange) || s.Stitches > weeks.MostStitches {
+		return s, SewnTrouble{At: "stitches", Text: "So many stitches cannot have been counted. Is a figure mistyped?"}
+	}
+	if err != nil || s.Stitches < 5 {
+		return s, SewnTrouble{At: "stitches", Text: "Write how many stitches you counted, 5 or more: the more, the surer."}
+	}
+	if s.LengthMM, err = words.ParseLength(d.Length, inches); err != nil {
+		return s, SewnTrouble{At: "length", Text: fmt.Sprintf("Over what length? %v.", err)}
+	}
+	if s.LengthMM < 5 || s.LengthMM > weeks.MostLengthMM {
+		return s, SewnTrouble{At: "length", Text: "Write over what length you counted them, such as 4 in."}
+	}
+	if s.Typed = withUnit(d.Length, inches); len([]rune(s.Typed)) > weeks.MostTyped {
+		s.Typed = ""
+	}
+	if !s.Believed() {
+		return s, SewnTrouble{At: "stitches", Ask: true, Text: fmt.Sprintf(
+			"%d stitches in %s would be %s to the inch; machines sew about %.0f to %.0f. Is a figure mistyped?",
+			s.Stitches, withUnit(d.Length, inches), perInchText(s.PerInch()), weeks.FewestPerInch, weeks.MostPerInch)}
+	}
+	return s, SewnTrouble{}
+}
+
+// perInchText writes a number of stitches to an inch, the small ones to a tenth.
+func perInchText(n float64) string {
+	if n < 10 {
+		return strconv.FormatFloat(n, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(n, 'f', 0, 64)
+}
+
+// sewnBeside adds what was sewn and what had been rehearsed of it. A changed note keeps
+// what it was compared with, unless it is of another motif now.
+func (m Model) sewnBeside(s weeks.Sewn) weeks.Sewn {
+	sw := m.Back.Sewn
+	if i := sw.at(s.ID); i >= 0 && sw.Pieces[i].Motif == sw.Draft.Motif {
+		old := sw.Pieces[i]
+		s.Motif, s.Name = old.Motif, old.Name
+		s.RehearsedMM, s.RehearsedSPM, s.Traces = old.RehearsedMM, old.RehearsedSPM, old.Traces
+		return s
+	}
+	s.RehearsedMM, s.RehearsedSPM = m.Settings.StitchMM, m.Settings.SPM
+	for _, k := range m.all {
+		if k.Motif == sw.Draft.Motif {
+			s.Motif, s.Name = k.Motif, k.Name
+			break
+		}
+	}
+	if s.Motif != "" {
+		if mm, spm, n := weeks.Rehearsed(m.all, s.Motif); n > 0 {
+			s.RehearsedMM, s.RehearsedSPM, s.Traces = mm, spm, n
+		}
+	}
+	return s
+}
