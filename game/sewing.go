@@ -27,6 +27,9 @@ type Sewing struct {
 	aside SewnDraft
 }
 
+// DeletedPiece begins the notice that a note was deleted.
+const DeletedPiece = "Deleted:"
+
 // backChange is something that can be taken back: a note that was deleted, kept or
 // changed, as it was before, or the settings.
 type backChange struct {
@@ -141,7 +144,7 @@ func (m Model) deleteSewn(id string) (Model, []Effect) {
 	if s.Name != "" {
 		name = s.Name
 	}
-	m.Notice = Notice{Text: fmt.Sprintf("Deleted: %s, %d stitches, of %s.", name, s.Stitches, s.When(m.Back.Book.Zone())), Action: "undo"}
+	m.Notice = Notice{Text: fmt.Sprintf("%s %s, %d stitches, of %s.", DeletedPiece, name, s.Stitches, s.When(m.Back.Book.Zone())), Action: "undo"}
 	return m.ledToRow(row), []Effect{Discard{SewnThing, id}}
 }
 

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"unthreaded/game"
 	"unthreaded/game/weeks"
@@ -34,10 +35,13 @@ type SewnPlace struct {
 
 	Pieces   []PieceRow `json:"pieces"`
 	NoPieces bool       `json:"noPieces"`
-	// Told tells that the pieces say something, Next what to do about it; Sure is how that
-	// is known.
+	// Gone names the piece that was just deleted, beside the list.
+	Gone string `json:"gone"`
+	// Told tells that the pieces say something, Next what may follow; Sure is how that is
+	// known.
 	Told      bool   `json:"told"`
 	Next      string `json:"next"`
+	HasNext   bool   `json:"hasNext"`
 	Sure      []Row  `json:"sure"`
 	Advised   bool   `json:"advised"`
 	Needle    string `json:"needle"`
@@ -98,6 +102,9 @@ func onSewn(p *Page, m game.Model) {
 		r.Pieces = append(r.Pieces, row)
 	}
 	r.NoPieces = len(r.Pieces) == 0
+	if n := m.Notice; n.Action == "undo" && strings.HasPrefix(n.Text, game.DeletedPiece) {
+		r.Gone = n.Text
+	}
 	p.Sentence = "Sew a practice sandwich, count its stitches, and note here what the machine said."
 	if !r.NoPieces {
 		p.Sentence = "Nothing can be told from these pieces: their counts are beyond what machines sew."

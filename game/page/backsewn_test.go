@@ -32,19 +32,19 @@ func TestPiecesInWords(t *testing.T) {
 	}{
 		{nil, "Sew a practice sandwich", "", ""},
 		{[]int{3200}, "Nothing can be told from these pieces", "", ""},
-		{[]int{40}, "You sewed 10 per inch, as planned.", "early: change nothing yet, and note 2 more pieces first.", ""},
-		{[]int{32}, "You sewed 8 per inch; planned are 10 per inch.", "750 stitches a minute would suit", ""},
-		{[]int{32, 32}, "You sew about 8 per inch at 600 a minute; planned are 10 per inch.", "note 1 more piece first.", ""},
-		{[]int{40, 41, 40}, "You sew about 10 per inch at 600 a minute, as planned.", "That is right: change nothing.", ""},
-		{[]int{34, 40, 35}, "You sew about 9 per inch", "differ too much", ""},
-		{[]int{32, 33, 32}, "Your stitches come out longer than planned: about 8 per inch at 600 a minute; planned are 10 per inch.", "", "about 740 stitches a minute, if it goes so: that makes 10 per inch"},
+		{[]int{40}, "You sewed 10 per inch, as planned. It is early: change nothing yet, and note 2 more pieces first.", "", ""},
+		{[]int{32}, "You sewed 8 per inch; the plan is 10 per inch. It is early", "750 stitches a minute would suit", ""},
+		{[]int{32, 32}, "You sew about 8 per inch at 600 a minute; the plan is 10 per inch. It is early: change nothing yet, and note 1 more piece first.", "", ""},
+		{[]int{40, 41, 40}, "You sew about 10 per inch at 600 a minute, as planned. That is right: change nothing.", "", ""},
+		{[]int{34, 40, 35}, "You sew about 9 per inch at 600 a minute; the plan is 10 per inch. Your pieces differ too much", "", ""},
+		{[]int{32, 33, 32}, "Your stitches come out longer than planned: about 8 per inch at 600 a minute; the plan is 10 per inch.", "", "about 740 stitches a minute, if it goes so fast: that makes 10 per inch"},
 		{[]int{32, 3200, 33, 32}, "Your stitches come out longer", "", "740"},
 		{[]int{60, 60, 60}, "Your stitches come out shorter than planned: about 15 per inch", "", "400"},
 		{[]int{14, 14, 14, 14}, "Your stitches come out longer", "", "No needle speed that can be set here"},
 	} {
 		p, _ := sewed(c.counts...)
 		r := p.Back.Machine
-		if !strings.Contains(p.Sentence, c.sentence) || !strings.Contains(r.Next, c.next) || !strings.Contains(r.Needle, c.needle) {
+		if !strings.Contains(p.Sentence, c.sentence) || !strings.Contains(r.Next, c.next) || (r.Next == "") != (c.next == "") || !strings.Contains(r.Needle, c.needle) {
 			t.Errorf("%v: %q, then %q, then %q", c.counts, p.Sentence, r.Next, r.Needle)
 		}
 		if (c.needle != "") != r.Advised || !r.Advised && (r.Needle+r.Hand != "" || r.CanNeedle || r.HasHand) {
@@ -73,6 +73,19 @@ func TestPieceRows(t *testing.T) {
 	}
 	if !strings.Contains(rows[0].Text, "38 stitches in 10 cm:") || !strings.Contains(rows[1].Text, "Left out") || strings.Contains(rows[2].Text, "Left out") {
 		t.Errorf("the rows say %v", rows)
+	}
+}
+
+// What was deleted is named beside the list, until it is taken back.
+func TestDeletedPieceIsNamed(t *testing.T) {
+	_, m := sewed(40)
+	m, _ = game.Update(m, game.Control{Name: "back.sewn-delete", Item: m.Back.Sewn.Pieces[0].ID})
+	if got := page.Of(m).Back.Machine.Gone; got != "Deleted: a piece, 40 stitches, of 15 Jan 2027, 08:00." {
+		t.Errorf("beside the list stands %q", got)
+	}
+	m, _ = game.Update(m, game.Control{Name: "undo"})
+	if got := page.Of(m).Back.Machine.Gone; got != "" {
+		t.Errorf("after it is back stands %q", got)
 	}
 }
 

@@ -16,8 +16,11 @@ func proposed(p *Page, m game.Model, inches bool) {
 	if r.Told = ok; !ok {
 		return
 	}
-	p.Sentence = cameOut(o, m, inches)
-	r.Next = whatNext(o)
+	p.Sentence = cameOut(o, m, inches) + whatNext(o)
+	if o.Verdict == weeks.Early && o.Off.Pieces == 1 && o.NeedleSPM > 0 && !o.Off.Slight() {
+		r.Next = fmt.Sprintf("Should the next pieces say the same, %.0f stitches a minute would suit your hands.", o.NeedleSPM)
+	}
+	r.HasNext = r.Next != ""
 	r.Sure = howSure(o, inches, m.Settings.StitchMM)
 	r.Advised = o.Advised()
 	if !r.Advised {
@@ -30,7 +33,11 @@ func proposed(p *Page, m game.Model, inches bool) {
 	case o.NeedleSPM == m.Settings.SPM:
 		r.Needle = fmt.Sprintf("Rehearse already goes at %.0f stitches a minute, which suits these hands. Set the machine so too, and note the next piece.", o.NeedleSPM)
 	default:
-		r.Needle = fmt.Sprintf("Leave your hands as they are, and set the machine to about %.0f stitches a minute, if it goes so: that makes %s.", o.NeedleSPM, plan)
+		fast := ""
+		if o.NeedleSPM > o.MachineSPM {
+			fast = ", if it goes so fast"
+		}
+		r.Needle = fmt.Sprintf("Leave your hands as they are, and set the machine to about %.0f stitches a minute%s: that makes %s.", o.NeedleSPM, fast, plan)
 		r.UseNeedle, r.CanNeedle = fmt.Sprintf("Use this needle speed: %.0f", o.NeedleSPM), true
 	}
 	if r.HasHand = o.HandMMS > 0; r.HasHand {
@@ -52,7 +59,7 @@ func sewnWords(mm float64, inches bool) string {
 // cameOut says what came out at the machine, against the plan.
 func cameOut(o game.Proposed, m game.Model, inches bool) string {
 	got, plan := sewnWords(o.StitchMM, inches), sewnWords(m.Settings.StitchMM, inches)
-	beside := fmt.Sprintf("; planned are %s.", words.Stitch(m.Settings.StitchMM, inches))
+	beside := fmt.Sprintf("; the plan is %s.", words.Stitch(m.Settings.StitchMM, inches))
 	if got == plan {
 		beside = ", as planned."
 	}
@@ -69,22 +76,17 @@ func cameOut(o game.Proposed, m game.Model, inches bool) string {
 	return "You sew about " + got + at + beside
 }
 
-// whatNext says what to do about it.
+// whatNext says what to do about it, where that is nothing yet.
 func whatNext(o game.Proposed) string {
-	if o.Verdict == weeks.AsPlanned {
-		return "That is right: change nothing."
+	switch o.Verdict {
+	case weeks.AsPlanned:
+		return " That is right: change nothing."
+	case weeks.Unsure:
+		return " Your pieces differ too much to tell more: change nothing yet, and note some more."
+	case weeks.Early:
+		return fmt.Sprintf(" It is early: change nothing yet, and note %s first.", counted(weeks.LeastPieces-o.Off.Pieces, "more piece"))
 	}
-	if o.Verdict == weeks.Unsure {
-		return "Your pieces differ too much from one another to tell more. Change nothing yet; note some more."
-	}
-	if o.Verdict != weeks.Early {
-		return ""
-	}
-	early := fmt.Sprintf("It is early: change nothing yet, and note %s first.", counted(weeks.LeastPieces-o.Off.Pieces, "more piece"))
-	if needle := o.NeedleSPM; o.Off.Pieces == 1 && needle > 0 && !o.Off.Slight() {
-		early += fmt.Sprintf(" Should they say the same, %.0f stitches a minute would suit your hands.", needle)
-	}
-	return early
+	return ""
 }
 
 // howSure says how well it is known, and how the hands went against rehearsal.

@@ -39,23 +39,33 @@ func (st *Stage) pair(m game.Model, names [2]string, pal look.Palette) {
 }
 
 // Widths in pixels of the first trace's dashes, and of the second's thread and beads,
-// which have a rim of cloth to stand out on the dashes.
+// which have a rim of cloth to stand out on the dashes; of beads and dashes where there is
+// room for them, roomy pixels to a stitch. Where there is less they are smaller, not below
+// smallest.
 const (
 	pairDash   = 6.0
 	pairThread = 1.6
 	pairBead   = 6.0
 	pairRim    = 9.0
+	roomy      = 15.0
+	smallest   = 0.6
 )
+
+// roomOf returns by how much dashes and beads are smaller than they could be.
+func roomOf(m game.Model) float64 {
+	return math.Max(smallest, math.Min(1, m.View.Scale*m.Settings.StitchMM/roomy))
+}
 
 // sewPair brings the threads up to date, the first below the second. In a replay both
 // are among what moves.
 func (st *Stage) sewPair(m game.Model, pal look.Palette) {
+	room := roomOf(m)
 	if key := (overKey{m.Open, m.View, m.Theme()}); st.first.key != key {
-		st.first = dashed(m.Open, m.View, pal)
+		st.first = dashed(m.Open, m.View, room, pal)
 		st.first.key = key
 	}
 	if key := (overKey{m.Over, m.View, m.Theme()}); st.second.key != key {
-		st.second = threaded(m.Over, m.View, pairThread, pal, func(at geom.Point) []Item { return bead(at, pal) })
+		st.second = threaded(m.Over, m.View, pairThread, pal, func(at geom.Point) []Item { return bead(at, room, pal) })
 		st.second.key = key
 	}
 	whole := m.Replay.AtEnd()
@@ -82,22 +92,22 @@ type pairLayerKey struct {
 }
 
 // dashed is a trace as a row of dashes, one for each stitch, all alike.
-func dashed(sh *game.Sheet, v game.View, pal look.Palette) (td timed) {
+func dashed(sh *game.Sheet, v game.View, room float64, pal look.Palette) (td timed) {
 	for k := 1; k < len(sh.Falls); k++ {
 		if f := sh.Falls[k]; !f.Gap {
-			td.add(f.T-sh.Prep.T0, dash(v.ToScreen(sh.Falls[k-1].P), v.ToScreen(f.P), pal))
+			td.add(f.T-sh.Prep.T0, dash(v.ToScreen(sh.Falls[k-1].P), v.ToScreen(f.P), room, pal))
 		}
 	}
 	return td
 }
 
-func dash(a, b geom.Point, pal look.Palette) Item {
-	a, b = drawIn(a, b, pairDash/2+1)
-	return line(pairDash, pal.Thread, a, b)
+func dash(a, b geom.Point, room float64, pal look.Palette) Item {
+	a, b = drawIn(a, b, room*pairDash/2+0.8)
+	return line(room*pairDash, pal.Thread, a, b)
 }
 
-func bead(at geom.Point, pal look.Palette) []Item {
-	return []Item{line(pairRim, pal.Cloth, at), line(pairBead, pal.Over, at)}
+func bead(at geom.Point, room float64, pal look.Palette) []Item {
+	return []Item{line(room*pairRim, pal.Cloth, at), line(room*pairBead, pal.Over, at)}
 }
 
 // pairNames is the key: each trace's name with a piece of it, side by side or, where the
@@ -119,11 +129,11 @@ func pairNames(m game.Model, names [2]string, pal look.Palette) []Item {
 		to := r2.Add(at, geom.Pt(sample, 0))
 		mid := geom.Lerp(at, to, 0.5)
 		if i == 0 {
-			items = append(items, dash(at, mid, pal), dash(mid, to, pal))
+			items = append(items, dash(at, mid, 1, pal), dash(mid, to, 1, pal))
 		} else {
 			items = append(items, line(pairThread, pal.Over, at, to))
 			for _, p := range []geom.Point{at, mid, to} {
-				items = append(items, bead(p, pal)...)
+				items = append(items, bead(p, 1, pal)...)
 			}
 		}
 		items = append(items, left(name, to.X+12, at.Y, labelSize, pal))

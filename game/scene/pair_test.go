@@ -1,7 +1,6 @@
 package scene_test
 
 import (
-	"math"
 	"slices"
 	"testing"
 
@@ -154,7 +153,7 @@ func TestThePairGrowsByTime(t *testing.T) {
 	var st scene.Stage
 	dashes, want := 0, 0
 	for _, it := range st.List(m).Moving {
-		if it.Colour == pal.Thread && math.Abs(it.Width-6) < 1e-9 {
+		if it.Colour == pal.Thread && it.Width < 7 && it.Width > 5 && len(it.Points) == 2 {
 			dashes++
 		}
 	}
