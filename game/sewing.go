@@ -22,6 +22,8 @@ type Sewing struct {
 	Trouble SewnTrouble
 	// Damaged counts the kept notes that could not be read and were left as they are.
 	Damaged int
+	// Gone is the ID of the piece that took the place of the one deleted last.
+	Gone string
 
 	// aside is the draft of a new piece while another is changed.
 	aside SewnDraft
@@ -145,6 +147,10 @@ func (m Model) deleteSewn(id string) (Model, []Effect) {
 		name = s.Name
 	}
 	m.Notice = Notice{Text: fmt.Sprintf("%s %s, %d stitches, of %s.", DeletedPiece, name, s.Stitches, s.When(m.Back.Book.Zone())), Action: "undo"}
+	sw := &m.Back.Sewn
+	if sw.Gone = ""; len(sw.Pieces) > 0 {
+		sw.Gone = sw.Pieces[min(row, len(sw.Pieces)-1)].ID
+	}
 	return m.ledToRow(row), []Effect{Discard{SewnThing, id}}
 }
 

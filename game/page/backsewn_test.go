@@ -84,6 +84,11 @@ func TestDeletedPieceIsNamed(t *testing.T) {
 		t.Errorf("beside the list stands %q", got)
 	}
 	m, _ = game.Update(m, game.Control{Name: "undo"})
+	_, two := sewed(40, 42)
+	two, _ = game.Update(two, game.Control{Name: "back.sewn-delete", Item: two.Back.Sewn.Pieces[0].ID})
+	if r := page.Of(two).Back.Machine; r.Gone != "" || len(r.Pieces) != 1 || !strings.Contains(r.Pieces[0].Gone, "42 stitches") {
+		t.Errorf("in its place stands %q and %v", r.Gone, r.Pieces)
+	}
 	if got := page.Of(m).Back.Machine.Gone; got != "" {
 		t.Errorf("after it is back stands %q", got)
 	}

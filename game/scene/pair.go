@@ -161,24 +161,27 @@ func pairStrip(m game.Model, pal look.Palette) []Item {
 }
 
 // pairNeedles are the needles of both traces while they move, each named and in the colour
-// of its own.
+// of its own: a ring for the first, a large bead for the second, which fits into the ring.
 func pairNeedles(items []Item, m game.Model, pal look.Palette) []Item {
 	if m.Replay.AtEnd() && !m.Replay.Playing {
 		return items
 	}
-	for i, sh := range []*game.Sheet{m.Over, m.Open} {
+	for i, sh := range []*game.Sheet{m.Open, m.Over} {
 		if sh == nil || len(sh.Prep.Points) == 0 {
 			continue
 		}
 		at := needlePlace(sh, m)
-		text, below, ink := "Second", 22.0, pal.Over
+		text, name := "First", r2.Add(at, geom.Pt(0, -24))
 		if i == 1 {
-			text, below, ink = "First", -22, pal.Thread
+			text, name = "Second", r2.Add(at, geom.Pt(0, 24))
 		}
-		name := r2.Add(at, geom.Pt(0, below))
 		half := 4 * float64(len(text))
-		items = append(items, line(13, pal.Cloth, at), ring(at, 8, 3, ink), line(5, ink, at),
-			rect(name.X-half, name.Y-9, 2*half, 18, pal.Cloth), label(text, name, pal.Ink))
+		items = append(items, rect(name.X-half, name.Y-9, 2*half, 18, pal.Cloth), label(text, name, pal.Ink))
+		if i == 0 {
+			items = append(items, line(22, pal.Cloth, at), ring(at, 10, 3, pal.Thread), line(4, pal.Thread, at))
+		} else {
+			items = append(items, line(14, pal.Cloth, at), line(11, pal.Over, at))
+		}
 	}
 	return items
 }
