@@ -22,15 +22,10 @@ type Sewing struct {
 	Trouble SewnTrouble
 	// Damaged counts the kept notes that could not be read and were left as they are.
 	Damaged int
-	// Gone is the ID of the piece that took the place of the one deleted last.
-	Gone string
 
 	// aside is the draft of a new piece while another is changed.
 	aside SewnDraft
 }
-
-// DeletedPiece begins the notice that a note was deleted.
-const DeletedPiece = "Deleted:"
 
 // backChange is something that can be taken back: a note that was deleted, kept or
 // changed, as it was before, or the settings.
@@ -83,8 +78,8 @@ func (m Model) keepSewn(anyway bool) (Model, []Effect) {
 	sw.Draft.Stitches, sw.Draft.Note, sw.Draft.Photo = "", "", ""
 	m.Back.past = append(m.Back.past, backChange{kept: &s})
 	m.Notice = Notice{Text: "Noted.", Action: "undo"}
-	// What it says stands on top, beside the notice.
-	return m.focusOn(".notice [data-send=dismiss]"), keep
+	// What it says stands on top.
+	return m.focusOn(`[data-send="back.view"][value=sewn]`), keep
 }
 
 // changeSewn puts a note back into the fields; what stood there waits.
@@ -146,11 +141,7 @@ func (m Model) deleteSewn(id string) (Model, []Effect) {
 	if s.Name != "" {
 		name = s.Name
 	}
-	m.Notice = Notice{Text: fmt.Sprintf("%s %s, %d stitches, of %s.", DeletedPiece, name, s.Stitches, s.When(m.Back.Book.Zone())), Action: "undo"}
-	sw := &m.Back.Sewn
-	if sw.Gone = ""; len(sw.Pieces) > 0 {
-		sw.Gone = sw.Pieces[min(row, len(sw.Pieces)-1)].ID
-	}
+	m.Notice = Notice{Text: fmt.Sprintf("Deleted: %s, %d stitches, of %s.", name, s.Stitches, s.When(m.Back.Book.Zone())), Action: "undo"}
 	return m.ledToRow(row), []Effect{Discard{SewnThing, id}}
 }
 

@@ -3,7 +3,6 @@ package page
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"unthreaded/game"
 	"unthreaded/game/weeks"
@@ -35,8 +34,6 @@ type SewnPlace struct {
 
 	Pieces   []PieceRow `json:"pieces"`
 	NoPieces bool       `json:"noPieces"`
-	// Gone names the piece that was just deleted, where the list is empty now.
-	Gone string `json:"gone"`
 	// Told tells that the pieces say something, Next what may follow; Sure is how that is
 	// known.
 	Told      bool   `json:"told"`
@@ -89,8 +86,6 @@ type PieceRow struct {
 	Photo    string `json:"photo"`
 	HasPhoto bool   `json:"hasPhoto"`
 	Changing bool   `json:"changing"`
-	// Gone names the piece that stood there and was just deleted.
-	Gone string `json:"gone"`
 }
 
 // onSewn fills in what the machine said.
@@ -98,21 +93,12 @@ func onSewn(p *Page, m game.Model) {
 	r, s := &p.Back.Machine, m.Back.Sewn
 	inches := m.Settings.Units == game.Inches
 	onSewnForm(r, m, inches)
-	gone := ""
-	if n := m.Notice; n.Action == "undo" && strings.HasPrefix(n.Text, game.DeletedPiece) {
-		gone = n.Text
-	}
 	for _, k := range s.Pieces {
 		row := pieceRow(k, m.Back.Book.Zone(), inches)
 		row.Changing = k.ID == s.Draft.ID
-		if k.ID == s.Gone {
-			row.Gone = gone
-		}
 		r.Pieces = append(r.Pieces, row)
 	}
-	if r.NoPieces = len(r.Pieces) == 0; r.NoPieces {
-		r.Gone = gone
-	}
+	r.NoPieces = len(r.Pieces) == 0
 	p.Sentence = "Sew a practice sandwich, count its stitches, and note here what the machine said."
 	if !r.NoPieces {
 		p.Sentence = "Nothing can be told from these pieces: their counts are beyond what machines sew."

@@ -76,21 +76,17 @@ func TestPieceRows(t *testing.T) {
 	}
 }
 
-// What was deleted is named beside the list, until it is taken back.
-func TestDeletedPieceIsNamed(t *testing.T) {
+// In millimetres it is said of the stitches: 40 in 10 cm are 2.5 mm, where 2.54 are planned.
+func TestPiecesInMillimetres(t *testing.T) {
 	_, m := sewed(40)
-	m, _ = game.Update(m, game.Control{Name: "back.sewn-delete", Item: m.Back.Sewn.Pieces[0].ID})
-	if got := page.Of(m).Back.Machine.Gone; got != "Deleted: a piece, 40 stitches, of 15 Jan 2027, 08:00." {
-		t.Errorf("beside the list stands %q", got)
+	m, _ = game.Update(m, game.Control{Name: "units", Value: "mm"})
+	if got := page.Of(m).Sentence; !strings.HasPrefix(got, "You sewed stitches of 2.5 mm, as planned.") {
+		t.Errorf("one piece: %q", got)
 	}
-	m, _ = game.Update(m, game.Control{Name: "undo"})
-	_, two := sewed(40, 42)
-	two, _ = game.Update(two, game.Control{Name: "back.sewn-delete", Item: two.Back.Sewn.Pieces[0].ID})
-	if r := page.Of(two).Back.Machine; r.Gone != "" || len(r.Pieces) != 1 || !strings.Contains(r.Pieces[0].Gone, "42 stitches") {
-		t.Errorf("in its place stands %q and %v", r.Gone, r.Pieces)
-	}
-	if got := page.Of(m).Back.Machine.Gone; got != "" {
-		t.Errorf("after it is back stands %q", got)
+	m, _ = game.Update(m, game.Control{Name: "back.sewn-stitches", Value: "40"})
+	m, _ = game.Update(m, game.Control{Name: "back.sewn-keep"})
+	if got := page.Of(m).Sentence; !strings.HasPrefix(got, "You sew stitches of about 2.5 mm at 600 a minute, as planned.") {
+		t.Errorf("two pieces: %q", got)
 	}
 }
 

@@ -48,32 +48,29 @@ func proposed(p *Page, m game.Model, inches bool) {
 	}
 }
 
-// sewnWords names the stitches of a length in mm as what was sewn.
-func sewnWords(mm float64, inches bool) string {
+// sewnWords names what was sewn by its stitches, about so long in mm where how says so.
+func sewnWords(mm float64, inches bool, how string) string {
 	if inches {
-		return words.Stitch(mm, true)
+		return how + words.Stitch(mm, true)
 	}
-	return "stitches of " + words.Stitch(mm, false)
+	return "stitches of " + how + words.Stitch(mm, false)
 }
 
 // cameOut says what came out at the machine, against the plan.
 func cameOut(o game.Proposed, m game.Model, inches bool) string {
-	got, plan := sewnWords(o.StitchMM, inches), sewnWords(m.Settings.StitchMM, inches)
-	beside := fmt.Sprintf("; the plan is %s.", words.Stitch(m.Settings.StitchMM, inches))
+	got, plan := words.Stitch(o.StitchMM, inches), words.Stitch(m.Settings.StitchMM, inches)
+	beside := fmt.Sprintf("; the plan is %s.", plan)
 	if got == plan {
 		beside = ", as planned."
 	}
 	if o.Off.Pieces == 1 {
-		return "You sewed " + got + beside
+		return "You sewed " + sewnWords(o.StitchMM, inches, "") + beside
 	}
 	at := fmt.Sprintf(" at %.0f a minute", o.MachineSPM)
-	switch o.Verdict {
-	case weeks.Longer:
-		return fmt.Sprintf("Your stitches come out longer than planned: about %s%s%s", got, at, beside)
-	case weeks.Shorter:
-		return fmt.Sprintf("Your stitches come out shorter than planned: about %s%s%s", got, at, beside)
+	if o.Advised() {
+		return fmt.Sprintf("Your stitches come out %s than planned: about %s%s%s", o.Verdict, got, at, beside)
 	}
-	return "You sew about " + got + at + beside
+	return "You sew " + sewnWords(o.StitchMM, inches, "about ") + at + beside
 }
 
 // whatNext says what to do about it, where that is nothing yet.
