@@ -204,6 +204,8 @@ func (m Model) redo() (Model, []Effect) {
 		return m.quiltAgain()
 	case Draw:
 		return m.drawAgain()
+	case LookBack:
+		return m.backAgain()
 	case Machine:
 		return m.machineAgain()
 	}

@@ -40,6 +40,8 @@ type Back struct {
 	measuring measuring
 	// past holds what can be taken back, the last one last.
 	past []backChange
+	// again holds notes that were taken back, to bring them back after all.
+	again []weeks.Sewn
 	// seen tells that the place was entered in this visit.
 	seen bool
 }

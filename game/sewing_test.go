@@ -168,3 +168,24 @@ func TestANoteIsChanged(t *testing.T) {
 		t.Errorf("deleted while it was changed: %+v, %q, focus %s", d, tb.m.Notice.Text, tb.m.Focus.To)
 	}
 }
+
+// A note that is taken back can be brought back as it was, with its photo, as often as
+// she likes: nothing she wrote is lost to one undo too many.
+func TestANoteTakenBackIsNotLost(t *testing.T) {
+	tb := newTable(t)
+	tb.look()
+	tb.send(game.Control{Name: "back.view", Value: "sewn"})
+	tb.typed("day", "2026-11-20", "stitches", "40", "length", "4 in", "spm", "600")
+	tb.send(game.Photo{Name: "back.photo", ID: "p1"}, game.Frame{Now: 200}, game.Control{Name: "back.sewn-keep"})
+	doc := string(taken[game.Keep](tb)[0].Thing.Doc)
+	for range 2 {
+		tb.send(game.Control{Name: "undo"}, game.Control{Name: "undo"})
+		if n := taken[game.Discard](tb); len(n) != 1 || len(tb.m.Back.Sewn.Pieces) != 0 || tb.m.Notice.Action != "redo" {
+			t.Fatalf("taken back: %v, %d pieces, %+v", n, len(tb.m.Back.Sewn.Pieces), tb.m.Notice)
+		}
+		tb.send(game.Control{Name: "redo"}, game.Control{Name: "redo"})
+		if k := taken[game.Keep](tb); len(k) != 1 || string(k[0].Thing.Doc) != doc || len(tb.m.Back.Sewn.Pieces) != 1 {
+			t.Fatalf("brought back: %v, %d pieces", k, len(tb.m.Back.Sewn.Pieces))
+		}
+	}
+}

@@ -107,8 +107,7 @@ func (m Model) backBack() (Model, []Effect) {
 		m.Settings.SPM = last.settings.SPM
 		return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
 	case last.kept != nil:
-		m, _ = m.withoutSewn(last.kept.ID)
-		return m, []Effect{Discard{SewnThing, last.kept.ID}}
+		return m.unnoted(last.kept.ID)
 	}
 	s := last.deleted
 	if last.changed != nil {
@@ -121,4 +120,33 @@ func (m Model) backBack() (Model, []Effect) {
 		return m, nil
 	}
 	return m.withSewn(*s).ledToPiece(s.ID), []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
+}
+
+// unnoted takes a note out that was just kept; it can be brought back.
+func (m Model) unnoted(id string) (Model, []Effect) {
+	m, s := m.withoutSewn(id)
+	if s == nil {
+		return m, nil
+	}
+	m.Back.again = append(m.Back.again, *s)
+	m.Notice = Notice{Text: fmt.Sprintf("The note on the piece with %d stitches was taken out again.", s.Stitches), Action: "redo"}
+	return m, []Effect{Discard{SewnThing, id}}
+}
+
+// backAgain brings the note back that was taken out last.
+func (m Model) backAgain() (Model, []Effect) {
+	n := len(m.Back.again)
+	if n == 0 {
+		return m, nil
+	}
+	s := m.Back.again[n-1]
+	doc, err := weeks.EncodeSewn(s)
+	if err != nil {
+		m.Notice = Notice{Text: "The note cannot be brought back: " + err.Error() + "."}
+		return m, nil
+	}
+	m.Back.again = m.Back.again[:n-1]
+	m.Back.past = append(m.Back.past, backChange{kept: &s})
+	m.Notice = Notice{Text: "The note is back.", Action: "undo"}
+	return m.withSewn(s).ledToPiece(s.ID), []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
 }

@@ -62,6 +62,7 @@ type Page struct {
 	Notice     string `json:"notice"`
 	HasNotice  bool   `json:"hasNotice"`
 	CanUndo    bool   `json:"canUndo"`
+	CanRedo    bool   `json:"canRedo"`
 	CanSave    bool   `json:"canSave"`
 	ClothLabel string `json:"clothLabel"`
 
@@ -154,7 +155,7 @@ func Of(m game.Model) Page {
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
 		HandText: "Move your hand " + words.Length(m.HandSpeed(), inches) + " a second.",
 		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
-		CanUndo: m.Notice.Action == "undo", CanSave: m.Notice.Action == "download",
+		CanUndo: m.Notice.Action == "undo", CanRedo: m.Notice.Action == "redo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
 		Place:  m.Place,
 		Focus:  Focus{m.Focus.To, m.Focus.N},
