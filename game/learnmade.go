@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game/lesson"
 	"unthreaded/path/motif"
+	"unthreaded/scoring"
 	"unthreaded/scoring/practice"
 )
 
@@ -155,7 +156,7 @@ func (m Model) lessonMade(live *Live) (Model, []Effect) {
 		return m.tracedElsewhere(at, seconds)
 	}
 	share := 0.0
-	if c := sh.Report.Coverage; sh.Unmeasured == "" && c.Defined {
+	if c := sh.Report.Coverage; sh.Unmeasured == "" && c.Defined && !m.Hasty() {
 		share = c.Value
 	}
 	c, done, err := l.Course.Made(at, seconds, share)
@@ -178,6 +179,20 @@ func (m Model) tracedElsewhere(at, seconds float64) (Model, []Effect) {
 		return m, nil // cannot be: the times of a trace are finite
 	}
 	return m.withCourse(c)
+}
+
+// Hasty tells that the trace on the cloth was too fast to say how even it was, while a
+// lesson leads: it is none of its steps.
+func (m Model) Hasty() bool {
+	if !m.Leading() || m.Open == nil || m.Live != nil || m.Open.Unmeasured != "" || m.Open.Report.Evenness.SpacingCV.Defined {
+		return false
+	}
+	// The mean over the way, so that a rest at its end does not make it slow.
+	var way, sum float64
+	for _, v := range m.Open.Prep.Speed {
+		way, sum = way+v, sum+v*v
+	}
+	return sum > (1+scoring.NearShare)*m.HandSpeed()*way
 }
 
 // unasked takes back that she is asked for the evenness of a trace.

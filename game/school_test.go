@@ -96,9 +96,12 @@ func (s *school) reload() {
 }
 
 // trace traces the share of the line on the cloth at a speed that is even, or not.
-func (s *school) trace(share, wobble float64) {
+func (s *school) trace(share, wobble float64) { s.traceAt(40, share, wobble) }
+
+// traceAt does so at a speed in mm/s.
+func (s *school) traceAt(speed, share, wobble float64) {
 	l := s.m.Line
-	h := handtest.Hand{Hz: 60, Stop: share * l.Length(), Speed: func(at float64) float64 { return 40 * (1 + wobble*math.Sin(at/8)) }}
+	h := handtest.Hand{Hz: 60, Stop: share * l.Length(), Speed: func(at float64) float64 { return speed * (1 + wobble*math.Sin(at/8)) }}
 	samples := h.Samples(l)
 	start := s.now
 	for i, x := range samples {

@@ -17,6 +17,8 @@ func lessonSentence(m game.Model) (string, bool) {
 		return "", false
 	case m.Guessing():
 		return "How even was that? Say it before you look.", true
+	case m.Hasty():
+		return "That was too fast to measure. Once more?", true
 	case m.Learning.Mode == game.InWarmUp && m.Open != nil:
 		return evenSentence(m.Open.Report.Evenness) + " Once more, until the minute is over.", true
 	case m.Learning.Mode == game.InWarmUp:
@@ -24,11 +26,30 @@ func lessonSentence(m game.Model) (string, bool) {
 	case m.Open == nil:
 		return stepSentence(m) + thenSentence(m), true
 	}
+	if end := endSentence(m); end != "" {
+		// How the pace was stands beside it; two things at once would be too much.
+		return guessSentence(m) + evenSentence(m.Open.Report.Evenness) + " " + end, true
+	}
 	text := guessSentence(m) + traceSentence(m)
 	if !m.Learning.Made {
 		return text + " The same step again.", true
 	}
 	return text + " Next: " + lowerFirst(stepSentence(m)), true
+}
+
+// endSentence tells, after a trace, that the row of its line is through, or a round of
+// the mix; else it is empty.
+func endSentence(m game.Model) string {
+	made, next := m.Learning.Step, m.NextStep()
+	switch {
+	case !m.Learning.Made:
+		return ""
+	case !made.Mix && made.Guide == progress.None && next.Mix:
+		return "You sewed it from memory. Other lines now take turns with it, or stop here."
+	case made.Mix && next.Round:
+		return "That is a good practice for today. Rest, or go on."
+	}
+	return ""
 }
 
 // guessSentence tells what she said and what it was.
@@ -55,7 +76,7 @@ func stepSentence(m game.Model) string {
 	s := m.NextStep()
 	text := fmt.Sprintf("Trace %d of %d, %s", s.Number, s.Of, guideNames[s.Guide])
 	if s.Mix {
-		text = fmt.Sprintf("%s, %s", m.Learning.Course.Line().Name, guideNames[s.Guide])
+		text = fmt.Sprintf("Turn %d of %d: %s, %s", s.Number, s.Of, m.Learning.Course.Line().Name, guideNames[s.Guide])
 	}
 	if s.Counts {
 		return text + ". This one counts."
@@ -70,6 +91,8 @@ func thenSentence(m game.Model) string {
 	switch {
 	case then.Mix && !now.Mix:
 		return " Then other lines take turns with it."
+	case now.Mix && then.Round:
+		return " It is the last of this practice, unless you go on."
 	case then.Motif != now.Motif:
 		for _, l := range c.Lines {
 			if l.ID == then.Motif {
@@ -116,7 +139,7 @@ func minuteSentence(m game.Model) string {
 }
 
 func lowerFirst(text string) string {
-	if strings.HasPrefix(text, "Trace") {
+	if strings.HasPrefix(text, "T") { // a trace or a turn
 		return "t" + text[1:]
 	}
 	return text

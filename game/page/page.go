@@ -150,7 +150,7 @@ func Of(m game.Model) Page {
 		Theme: s.Theme, Scheme: string(m.Theme()), Hand: string(s.Hand), Units: string(s.Units),
 		Tracing: m.Tracing(), HasTrace: m.Open != nil,
 		Motif: m.Motif.ID, MotifNote: m.Motif.Note, RepeatUnit: m.Motif.Unit,
-		RepeatCount: strconv.Itoa(s.Repeats),
+		RepeatCount: repeatCount(m),
 		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
 		HandText: "Move your hand " + words.Length(m.HandSpeed(), inches) + " a second.",

@@ -43,6 +43,14 @@ func repeats(m game.Model) []Option {
 	return out
 }
 
+// repeatCount is the choice in that list; a lesson chooses what is laid.
+func repeatCount(m game.Model) string {
+	if m.Leading() {
+		return strconv.Itoa(m.Repeats)
+	}
+	return strconv.Itoa(m.Settings.Repeats)
+}
+
 // past lists the kept traces of the motif on the cloth, those apart that are not
 // like the one on the cloth or the next, and how they are kept.
 func past(p *Page, m game.Model) {

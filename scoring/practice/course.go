@@ -19,8 +19,9 @@ const (
 	// EnoughAfter is how many seconds of a session are enough for a day: short sessions
 	// over several days hold better than a long one.
 	EnoughAfter = 25 * 60
-	// mostMix is the most traces of a mix before the next new motif.
-	mostMix = 6
+	// MixRound is how many traces of the mix make a good practice, and the most before
+	// the next new motif.
+	MixRound = 6
 )
 
 // Course is where a person is in a course: a plain value that Encode keeps and Decode
@@ -57,6 +58,8 @@ type Sitting struct {
 	Rested float64 `json:"rested_s"`
 	To     float64 `json:"to_s"`
 	Traces int     `json:"traces"`
+	// Mixed is how many of them were of the mix, since the last row.
+	Mixed int `json:"mixed,omitempty"`
 }
 
 // Motif is one motif of a course.
@@ -95,8 +98,8 @@ func Start(seed Seed, learn, known []string) (Course, error) {
 // Step is what to do next.
 type Step struct {
 	Motif string
-	// Mix tells that known motifs take turns; else this is trace Number, from 1, of Of
-	// in a row.
+	// Mix tells that known motifs take turns. This is trace Number, from 1, of Of in a
+	// row or, in the mix, of a round.
 	Mix        bool
 	Number, Of int
 	Guide      progress.Guide
@@ -105,8 +108,9 @@ type Step struct {
 	Meter, Guess bool
 	// Counts tells that the trace will be scored.
 	Counts bool
-	// Rest suggests a pause first, Enough to leave it for today. Neither is forced.
-	Rest, Enough bool
+	// Round tells that a round of the mix has just been made. Rest suggests a pause
+	// first, Enough to leave it for today. Nothing of this is forced.
+	Round, Rest, Enough bool
 }
 
 // guides in the order in which they fade.
@@ -117,15 +121,18 @@ var guides = []progress.Guide{progress.Whole, progress.Dots, progress.Ends, prog
 // none. The first traces of a session do not count (progress.WarmUpTraces).
 func Next(c Course, now float64) Step {
 	m := c.Motifs[c.Current]
-	s := Step{Motif: m.Name, Mix: m.Known(), Guide: progress.None}
-	if !s.Mix {
-		s.Number, s.Of, s.Guide = m.Done+1, m.Row, guides[m.Done*len(guides)/m.Row]
-	}
-	s.Meter, s.Guess = s.Guide == progress.Whole, s.Guide != progress.Whole
 	sitting, pause := c.Sitting, now-c.Sitting.To
 	if pause > progress.Gap {
 		sitting = Sitting{}
 	}
+	s := Step{Motif: m.Name, Mix: m.Known(), Guide: progress.None}
+	if s.Mix {
+		s.Number, s.Of = sitting.Mixed%MixRound+1, MixRound
+		s.Round = sitting.Mixed > 0 && s.Number == 1
+	} else {
+		s.Number, s.Of, s.Guide = m.Done+1, m.Row, guides[m.Done*len(guides)/m.Row]
+	}
+	s.Meter, s.Guess = s.Guide == progress.Whole, s.Guide != progress.Whole
 	s.Counts = s.Guide == progress.None && sitting.Traces >= progress.WarmUpTraces
 	if sitting.Traces > 0 {
 		s.Rest = pause < Rest && now-sitting.Rested >= RestAfter

@@ -164,3 +164,18 @@ func TestCoursesThatCannotBe(t *testing.T) {
 		t.Error("a motif was added twice")
 	}
 }
+
+// A course kept before turns were counted has made none.
+func TestACourseFromBeforeTurnsWereCounted(t *testing.T) {
+	c, err := Decode([]byte(`{"schema":1,"seed":"5","motifs":[{"name":"a","row":5,"done":5,"traces":9},{"name":"b","row":6,"done":6,"traces":2}],
+		"current":1,"mixed":4,"before":{"motif":0,"done":5,"mixed":3},"sitting":{"from_s":100,"rested_s":100,"to_s":400,"traces":7}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := Next(c, 410); !s.Mix || s.Number != 1 || s.Round {
+		t.Errorf("next comes %+v, want the first turn", s)
+	}
+	if c.Sitting.Mixed = 8; c.Validate() == nil {
+		t.Error("8 turns among 7 traces are taken")
+	}
+}

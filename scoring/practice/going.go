@@ -23,6 +23,9 @@ func Done(c Course, at, seconds float64) (Course, error) {
 	c.Before = Before{c.Current, c.Motifs[c.Current].Done, c.Mixed}
 	c.Sitting = c.Sitting.after(at, seconds)
 	c.Motifs[c.Current].Traces++
+	if step.Mix {
+		c.Sitting.Mixed++
+	}
 	if !step.Mix && step.Number == step.Of && !step.Counts {
 		return c, nil
 	}
@@ -85,7 +88,7 @@ func (c Course) advance() Course {
 		return c.pick()
 	}
 	if m.Done++; m.Known() {
-		c.Mixed = 0
+		c.Mixed, c.Sitting.Mixed = 0, 0
 		return c.pick()
 	}
 	return c
@@ -106,7 +109,7 @@ func (c Course) pick() Course {
 			fresh = i
 		}
 	}
-	if fresh >= 0 && (known < 2 || c.Mixed >= min(2*known, mostMix)) {
+	if fresh >= 0 && (known < 2 || c.Mixed >= min(2*known, MixRound)) {
 		c.Current, c.Mixed = fresh, 0
 		return c
 	}

@@ -56,7 +56,7 @@ func (c Course) Validate() error {
 		return fmt.Errorf("the last trace came after %d of %d in a row", b.Done, c.Motifs[b.Motif].Row)
 	}
 	s := c.Sitting
-	if math.IsNaN(s.From+s.To) || math.IsInf(s.From+s.To, 0) || !(s.From <= s.Rested && s.Rested <= s.To) || s.Traces < 0 || s.Traces > mostTraces {
+	if math.IsNaN(s.From+s.To) || math.IsInf(s.From+s.To, 0) || !(s.From <= s.Rested && s.Rested <= s.To) || s.Traces < 0 || s.Traces > mostTraces || s.Mixed < 0 || s.Mixed > s.Traces {
 		return fmt.Errorf("a sitting of %d traces from %v s, rested at %v s, to %v s", s.Traces, s.From, s.Rested, s.To)
 	}
 	return nil

@@ -20,6 +20,7 @@ type machine struct {
 	calm  bool   // nothing but traces since the last one
 	again bool   // the last action asked for the last step again
 	warm  int    // traces of this session
+	turns int    // of them of the mix, since the last row
 	last  float64
 }
 
@@ -39,6 +40,9 @@ func (m *machine) trace(t *rapid.T) {
 	m.count()
 	if want := step.Guide == progress.None && m.warm >= progress.WarmUpTraces; step.Counts != want {
 		t.Fatalf("trace %d of the session: %+v", m.warm+1, step)
+	}
+	if step.Mix && (step.Number != m.turns%MixRound+1 || step.Of != MixRound || step.Round != (m.turns > 0 && m.turns%MixRound == 0)) {
+		t.Fatalf("after %d turns: %+v", m.turns, step)
 	}
 	if n := len(m.made); m.calm && step.Mix && len(m.c.known()) > 1 && m.made[n-1].Motif == step.Motif {
 		t.Fatalf("%s twice in a row in a mix", step.Motif)
@@ -64,6 +68,7 @@ func (m *machine) trace(t *rapid.T) {
 		t.Fatalf("Done changed the course it was given: %s, %s", kept, after)
 	}
 	m.warm++
+	m.turned(step, step.Mix || step.Counts)
 	m.now += seconds
 	m.last = m.now
 	m.made, m.calm, m.again = append(m.made, step), true, false
@@ -72,13 +77,26 @@ func (m *machine) trace(t *rapid.T) {
 // count sets back the number of traces after a long pause.
 func (m *machine) count() {
 	if m.now-m.last > progress.Gap {
-		m.warm = 0
+		m.warm, m.turns = 0, 0
 	}
 }
 
-// stripped is a step without what hangs on the time.
+// turned counts the turns of the mix; they begin anew once a row is through.
+func (m *machine) turned(step Step, done bool) {
+	switch {
+	case step.Mix:
+		m.turns++
+	case done && step.Number == step.Of:
+		m.turns = 0
+	}
+}
+
+// stripped is a step without what hangs on the time and the session.
 func stripped(s Step) Step {
-	s.Counts, s.Rest, s.Enough = false, false, false
+	s.Counts, s.Round, s.Rest, s.Enough = false, false, false, false
+	if s.Mix {
+		s.Number = 0
+	}
 	return s
 }
 
@@ -107,6 +125,9 @@ func (m *machine) warmUp(t *rapid.T) {
 func (m *machine) skip(t *rapid.T) {
 	before, known := stripped(Next(m.c, m.now)), len(m.c.known())
 	m.c = Skip(m.c)
+	if !before.Mix {
+		m.turned(before, true)
+	}
 	if s := Next(m.c, m.now); s.Mix && len(m.c.known()) > 2 && m.c.Before.Motif >= 0 && s.Motif == m.c.Motifs[m.c.Before.Motif].Name {
 		t.Fatalf("after skipping %s comes the last one, %s, again", before.Motif, s.Motif)
 	}
