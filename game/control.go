@@ -110,8 +110,10 @@ func (m Model) playControl(c Control) Model {
 		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "play" && desk:
 		m.Desk.Clock = m.Desk.Clock.Toggle()
-	case c.Name == "play" && m.Open != nil:
+	case c.Name == "play" && m.Unveiled() != nil && m.Live == nil:
 		m.Replay = m.Replay.Toggle()
+	case c.Name == "play" && m.Place == Rehearse && m.Open == nil && m.Live == nil:
+		m.Notice = Notice{Text: "Trace with mouse, pen or finger. Then Space plays it and the arrows step."}
 	case c.Name == "scrub" && number && desk:
 		m.Desk.Clock.Playing = false
 		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)

@@ -14,7 +14,7 @@ import (
 // arrived takes the list of kept traces, and says when some could not be read.
 func (m Model) arrived(msg Listed) Model {
 	if msg.Damaged > 0 {
-		m.Notice = Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."}
+		m.Notice = m.Notice.and(Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."})
 	}
 	return m.listed(append(m.all, msg.Past...))
 }

@@ -15,6 +15,8 @@ type Resized struct {
 	DPR         float64
 	// ScreenW and ScreenH are the size of the whole screen in CSS pixels.
 	ScreenW, ScreenH float64
+	// Touch tells that the first pointer of the screen is a finger.
+	Touch bool
 
 	// PxPerMM is how many CSS pixels make a true millimetre, SizeKnown whether that
 	// was measured; Update fills both in.

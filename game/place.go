@@ -124,6 +124,10 @@ func (m Model) key(c Control) (Model, []Effect) {
 		return m.quiltKey(c)
 	case Draw:
 		return m.drawKey(c)
+	case Rehearse:
+		if c.Value == "ArrowLeft" || c.Value == "ArrowRight" {
+			return m.toStitch(c.Value == "ArrowRight"), nil
+		}
 	case LookBack:
 		return m.backKey(c)
 	}

@@ -18,6 +18,9 @@ func (m Model) rehearseControl(c Control) (Model, []Effect) {
 	}
 	before := m.Settings
 	m.Settings = m.Settings.rehearsed(c)
+	if m.Settings.Way != before.Way && m.Open != nil {
+		m = m.clear() // ready to be traced the other way
+	}
 	next, effects := m.settled(before)
 	if on := next.Settings.Guide.Ticks; on != before.Guide.Ticks {
 		effects = append(effects, Listen{On: on})

@@ -20,14 +20,14 @@ func (m Model) resume() (Model, []Effect) {
 }
 
 // patience in s is how long the page waits for what is kept before it shows the
-// rehearsal in the meantime.
-const patience = 2.0
+// rehearsal in the meantime: for a storage that does not answer, which should not be.
+const patience = 10.0
 
-// Opening tells that the place of the last visit is about to open: another one shown
-// for a moment before it would invite her hand and then go away.
+// Opening tells that the place of the last visit, or the lesson in hand, is about to
+// open: another one shown for a moment before it would invite her hand and then go away.
 func (m Model) Opening() bool {
-	elsewhere := m.Settings.Place != "" && m.Settings.Place != Rehearse
-	return elsewhere && !m.placeKnown && m.Place == Rehearse && m.lastFrame-m.firstFrame < patience
+	reading := !m.placeKnown || m.Learning.wants != ""
+	return reading && m.Place == Rehearse && m.lastFrame-m.firstFrame < patience
 }
 
 // placeKept has the place on the screen kept for the next visit if it has changed.

@@ -36,7 +36,7 @@ func TestThePlaceIsKept(t *testing.T) {
 	design := m.Designs[0]
 	next, _ := game.Update(game.New(kept, 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
 	next, _ = game.Update(next, game.Frame{Now: 5})
-	if late, _ := game.Update(next, game.Frame{Now: 8}); !next.Opening() || m.Opening() || late.Opening() {
+	if late, _ := game.Update(next, game.Frame{Now: 16}); !next.Opening() || m.Opening() || late.Opening() {
 		t.Error("the page is to wait for the kept place a while, and for no other")
 	}
 	doc, err := quilt.EncodeDesign(design)

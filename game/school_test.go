@@ -85,14 +85,23 @@ func (s *school) reload() {
 	s.now += 3
 	s.m = game.New(keep, origin+1000*s.now)
 	s.m.Origin, s.now = origin+1000*s.now, 0.5
-	s.send(laptop, game.Listed{Past: s.summaries()})
+	s.send(laptop)
 	var things []game.Thing
 	for _, t := range s.things {
 		things = append(things, t)
 	}
 	slices.SortFunc(things, func(a, b game.Thing) int { return strings.Compare(a.Kind+a.ID, b.Kind+b.ID) })
 	s.send(game.Shelf{Things: things})
+	s.store()
+	if s.m.Opening() {
+		s.t.Error("what was kept is there, and the page waits on")
+	}
+	opened := s.m.Motif.ID
+	s.send(game.Listed{Past: s.summaries()})
 	s.after(0.1)
+	if s.m.Motif.ID != opened {
+		s.t.Errorf("the page opened with %s, then came %s", opened, s.m.Motif.ID)
+	}
 }
 
 // trace traces the share of the line on the cloth at a speed that is even, or not.

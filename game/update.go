@@ -117,7 +117,7 @@ func (m Model) frame(now float64) (Model, []Effect) {
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() || m.Opening() ||
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
 		m.Place == Draw && m.Drawing.making() || m.working()
 }
 
@@ -134,6 +134,32 @@ func (m Model) scrub(s float64) Model {
 		return m
 	}
 	m.Replay = m.Replay.At(replay.TimeAt(m.Open.Place, m.Open.Prep.Rate, s))
+	return m
+}
+
+// toStitch sets the replay to where the needle goes down next, or went down before.
+func (m Model) toStitch(on bool) Model {
+	sh := m.Unveiled()
+	if sh == nil || m.Live != nil || len(sh.Falls) == 0 {
+		return m
+	}
+	// Times are sums of fractions: within a microsecond they are the same.
+	const same = 1e-6
+	now, to := m.Replay.T+sh.Prep.T0, 0.0
+	if on {
+		to = m.Replay.Length
+	}
+	for _, f := range sh.Falls {
+		if on && f.T > now+same {
+			to = f.T - sh.Prep.T0
+			break
+		}
+		if !on && f.T < now-same {
+			to = f.T - sh.Prep.T0
+		}
+	}
+	m.Replay.Playing = false
+	m.Replay = m.Replay.At(to)
 	return m
 }
 

@@ -69,7 +69,7 @@ func (a *app) photo(p dom.Photo) {
 
 func (a *app) resized() {
 	c := dom.Measure()
-	a.step(game.Resized{W: c.W, H: c.H, Strip: c.Strip, DPR: c.DPR, ScreenW: c.ScreenW, ScreenH: c.ScreenH})
+	a.step(game.Resized{W: c.W, H: c.H, Strip: c.Strip, DPR: c.DPR, ScreenW: c.ScreenW, ScreenH: c.ScreenH, Touch: c.Touch})
 }
 
 var devices = [...]trace.Device{trace.Mouse, trace.Pen, trace.Touch}
@@ -96,9 +96,9 @@ func (a *app) Update() error {
 }
 
 // Draw is called by Ebitengine after Update. A frame in which nothing has changed
-// draws nothing: the screen keeps its picture.
+// draws nothing: the screen keeps its picture. The first is that which she left.
 func (a *app) Draw(screen *ebiten.Image) {
-	if !a.stale || a.model.Opening() {
+	if !a.stale || !a.drawn && a.model.Opening() {
 		return
 	}
 	a.stale = false

@@ -115,8 +115,8 @@ func (a *app) openStore() {
 		a.step(game.StorageOff{Why: sentence(err)})
 		return
 	}
+	a.shelf() // which the page waits for; the traces may be thousands
 	a.list(damaged)
-	a.shelf()
 	if err := dom.EmptyBin(a.takenBackup()); err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
 		return

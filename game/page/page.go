@@ -22,9 +22,7 @@ type Page struct {
 	Scheme  string `json:"scheme"`
 	Tracing bool   `json:"tracing"`
 
-	Sentence string `json:"sentence"`
-	// Telling tells that the sentence is for a hand that traces, now.
-	Telling  bool     `json:"telling"`
+	Sentence string   `json:"sentence"`
 	Compared string   `json:"compared"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`

@@ -132,8 +132,6 @@ func onRehearsal(p *Page, m game.Model) {
 	r.Volume, r.VolumeText = fmt.Sprintf("%.2f", s.Volume), words.Percent(s.Volume)
 	onCard(r, m)
 	onPractice(p, m)
-	l := m.Live
-	p.Telling = l != nil && (l.Counting || l.Resized || l.Dots.Told.Word != guide.Nothing)
 }
 
 // guideSeen returns the help as she chose it, what is seen as the lesson has it.
@@ -195,21 +193,25 @@ func sizeNote(m game.Model) string {
 
 // startSentence says what to do first.
 func startSentence(m game.Model) string {
-	marks := m.Guide().Marks
 	if m.Way() == record.Cloth {
 		return "Hold the ring and push the cloth, so that the line runs under the needle."
 	}
+	begin := "Put the pointer on the start dot, hold it down and "
+	if m.Screen.Touch {
+		begin = "Put your finger or pen on the start dot and "
+	}
+	marks := m.Guide().Marks
 	switch {
 	case marks == record.NoMarks:
-		return "Put the pointer on the start dot, hold it down and sew the line from memory."
+		return begin + "sew the line from memory."
 	case m.Ruled():
-		return "Put the pointer on the start dot, hold it down and sew from dot to dot. Stop on each with the needle down, then turn."
+		return begin + "sew from dot to dot. Stop on each with the needle down, then turn."
 	case marks == record.EndsOnly:
-		return "Put the pointer on the start dot, hold it down and sew the line to its end from memory."
+		return begin + "sew the line to its end from memory."
 	case marks == record.DotsOnly:
-		return "Put the pointer on the start dot, hold it down and sew the line over its dots."
+		return begin + "sew the line over its dots."
 	}
-	return "Put the pointer on the start dot, hold it down and follow the chalk line."
+	return begin + "follow the chalk line."
 }
 
 // liveSentence speaks to a hand that traces: calmly, and never to stop it.

@@ -30,14 +30,18 @@ func OnResized(f func()) {
 }
 
 // Cloth is the cloth's place on the page: its size and the height of the strip, and
-// the size of the whole screen, in CSS pixels; and the device pixels per CSS pixel.
-type Cloth struct{ W, H, Strip, DPR, ScreenW, ScreenH float64 }
+// the size of the whole screen, in CSS pixels; the device pixels per CSS pixel; and
+// whether the first pointer is a finger.
+type Cloth struct {
+	W, H, Strip, DPR, ScreenW, ScreenH float64
+	Touch                              bool
+}
 
 // Measure returns the cloth's place as it is now.
 func Measure() Cloth {
 	m := page.Call("measure")
 	at := func(i int) float64 { return m.Index(i).Float() }
-	return Cloth{W: at(0), H: at(1), Strip: at(2), DPR: at(3), ScreenW: at(4), ScreenH: at(5)}
+	return Cloth{W: at(0), H: at(1), Strip: at(2), DPR: at(3), ScreenW: at(4), ScreenH: at(5), Touch: at(6) > 0}
 }
 
 // Now returns the time in s on the clock of events, and Origin the time in ms

@@ -71,8 +71,13 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 	d.skipTo(", with its dots only")
 	at := d.sentence()
 
+	d.Before(`new MutationObserver((_, o) => { if (document.documentElement.dataset.state === 'ready') { window.first = document.querySelector('.sentence').textContent; o.disconnect(); } })
+		.observe(document, { attributes: true, subtree: true, attributeFilter: ['data-state'] })`)
 	d.Reload()
 	d.Ready()
+	if first := browser.Eval[string](d.Page, `first`); first != at {
+		t.Errorf("loaded anew, the page first says %q, left with %q", first, at)
+	}
 	d.Until(fmt.Sprintf(`document.querySelector('.sentence').textContent === %q`, at))
 	if got := browser.Eval[[]any](d.Page, `(() => { const motif = document.querySelector('[data-send=motif]'), marks = document.querySelector('[data-send="rehearse.marks"]');
 		return [motif.value, motif.disabled, marks.value, marks.disabled]; })()`); got[0] != "waves" || got[1] != true || got[2] != "dots" || got[3] != true {
@@ -108,7 +113,10 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 	if s := d.sentence(); strings.HasPrefix(s, "Trace ") || !strings.Contains(s, ". Then ") {
 		t.Errorf("after the row comes %q, want lines taking turns", s)
 	}
-	d.lesson("freely", "", "Put the pointer on the start dot")
+	if s := d.sentence(); !strings.HasPrefix(s, "Turn ") {
+		t.Errorf("in the mix it says %q, want the turn", s)
+	}
+	d.lesson("freely", "", "Put your finger or pen on the start dot")
 	d.Until(`!document.querySelector('[data-send=motif]').disabled && document.querySelector('.lesson').hidden`)
 }
 

@@ -56,10 +56,10 @@
   }
 
   // measure returns width, height and height of the strip (CSS px), device pixels per
-  // CSS pixel, and the size of the screen (CSS px).
+  // CSS pixel, the size of the screen (CSS px), and 1 if the first pointer is a finger.
   unthreaded.measure = () => {
     const r = host.getBoundingClientRect();
-    return [r.width, r.height, strip.offsetHeight, devicePixelRatio, screen.width, screen.height];
+    return [r.width, r.height, strip.offsetHeight, devicePixelRatio, screen.width, screen.height, +matchMedia('(pointer: coarse)').matches];
   };
 
   // zone returns when the person's clock changed against UTC, as [from s, ahead s]: it

@@ -172,6 +172,7 @@
   });
 
   // The keys that a place may use while the cloth has the focus.
+  const STEPS = ['ArrowLeft', 'ArrowRight'];
   const CLOTH_KEYS = ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Enter', 'Delete', 'Backspace', '+', '-', '0'];
 
   // Keys: the canvas must not swallow them (it takes every key it is given), and
@@ -189,6 +190,9 @@
       unthreaded.send && unthreaded.send('cancel', '', '');
     } else if (e.target.tagName === 'CANVAS' && CLOTH_KEYS.includes(e.key) && root.dataset.place !== 'rehearse') {
       unthreaded.send && unthreaded.send('key', e.key, e.shiftKey ? 'shift' : '');
+      e.preventDefault();
+    } else if (onCloth && STEPS.includes(e.key) && root.dataset.place === 'rehearse') {
+      unthreaded.send && unthreaded.send('key', e.key, '');
       e.preventDefault();
     } else if (e.key === ' ' && onCloth) {
       unthreaded.send && unthreaded.send('play', '', '');

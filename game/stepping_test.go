@@ -1,0 +1,64 @@
+package game_test
+
+import (
+	"math"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/handtest"
+	"unthreaded/scoring/trace"
+)
+
+// By keys alone: before there is a trace a key says how to come by one; then each arrow
+// goes to the next stitch or back, so that there and back are the same places. At 600
+// stitches a minute the needle goes down every tenth of a second.
+func TestTheArrowsStepFromStitchToStitch(t *testing.T) {
+	tb := newTable(t)
+	tb.send(game.Control{Name: "play"})
+	if tb.m.Notice.Text == "" || tb.m.Replay.Playing {
+		t.Errorf("with nothing to play it says %q", tb.m.Notice.Text)
+	}
+	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25), Stop: 60}, trace.Pen, 1)
+	arrow := func(name string) float64 {
+		tb.send(game.Control{Name: "key", Value: name})
+		return tb.m.Replay.T
+	}
+	for tb.m.Replay.T > 0 {
+		if before := tb.m.Replay.T; arrow("ArrowLeft") >= before {
+			t.Fatalf("back from %v s to %v s", before, tb.m.Replay.T)
+		}
+	}
+	var times []float64
+	for k := range 20 {
+		times = append(times, arrow("ArrowRight"))
+		if k > 0 && math.Abs(times[k]-times[k-1]-0.1) > 1e-6 {
+			t.Fatalf("from %v s to %v s, want a tenth", times[k-1], times[k])
+		}
+	}
+	for k := len(times) - 2; k >= 0; k-- {
+		if at := arrow("ArrowLeft"); math.Abs(at-times[k]) > 1e-9 {
+			t.Fatalf("back at %v s, was at %v s", at, times[k])
+		}
+	}
+	for range 100 {
+		arrow("ArrowRight")
+	}
+	if tb.m.Replay.T != tb.m.Replay.Length {
+		t.Errorf("on and on it ends at %v s of %v s", tb.m.Replay.T, tb.m.Replay.Length)
+	}
+}
+
+// Another way of moving clears the cloth, ready to trace that way; the trace stays
+// listed. The same way again changes nothing.
+func TestAnotherWayClearsTheCloth(t *testing.T) {
+	tb := newTable(t)
+	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25), Stop: 60}, trace.Pen, 1)
+	tb.send(set("way", "pencil"))
+	if tb.m.Open == nil {
+		t.Error("the way chosen already takes the trace away")
+	}
+	tb.send(set("way", "cloth"))
+	if tb.m.Open != nil || !tb.m.UnderNeedle() || len(tb.m.Past) != 1 {
+		t.Errorf("trace on the cloth: %v, under the needle: %v, %d listed", tb.m.Open != nil, tb.m.UnderNeedle(), len(tb.m.Past))
+	}
+}
