@@ -54,16 +54,17 @@ func rule(s game.Resized, pal look.Palette) []Item {
 // in the order of travel, a start dot, dots with their numbers, and the end; or as
 // much of that as the marks ask for.
 //
-// A winding line, such as a planned route, has its arrows numbered.
-func chalk(l geom.Line, k chalkMarks, v game.View, pal look.Palette) []Item {
+// A winding line, such as a planned route, has its arrows numbered. What is in the crowd
+// is kept clear of names.
+func chalk(l geom.Line, k chalkMarks, v game.View, c crowd, pal look.Palette) []Item {
 	var items []Item
 	switch {
 	case k.what == record.NoMarks && k.tracing:
 		return nil
 	case k.what == record.NoMarks:
-		return startMark(l, false, v, pal)
+		return ends(l, true, v, c, pal)
 	case k.what == record.EndsOnly:
-		return ends(l, v, pal)
+		return ends(l, false, v, c, pal)
 	case k.what == record.WholeLine:
 		items = dashes(onScreen(l.Path(), v), chalkDash, chalkSpace, chalkWidth, pal.Chalk)
 		items = append(items, arrows(l, v, pal)...)
@@ -82,19 +83,21 @@ func chalk(l geom.Line, k chalkMarks, v game.View, pal look.Palette) []Item {
 	if k.winding && k.what == record.WholeLine {
 		items = append(items, legs(l, v, pal)...)
 	}
-	return append(items, ends(l, v, pal)...)
+	return append(items, ends(l, false, v, c.with(items, geom.Point{}), pal)...)
 }
 
 // chalkMarks tell what is marked of the line.
 type chalkMarks struct {
 	what                         string
 	unnumbered, winding, tracing bool
+	// held tells that the cloth is taken hold of and moved.
+	held bool
 }
 
 // marksOf returns the marks to be seen now: after a trace all of them, so that she
 // sees where it went.
 func marksOf(m game.Model) chalkMarks {
-	k := chalkMarks{what: record.WholeLine, winding: m.Winding(), tracing: m.Live != nil}
+	k := chalkMarks{what: record.WholeLine, winding: m.Winding(), tracing: m.Live != nil, held: m.UnderNeedle()}
 	if m.Live != nil || m.Open == nil {
 		g := m.Guide()
 		k.what, k.unnumbered = g.Marks, g.Unnumbered
@@ -128,42 +131,16 @@ func besideDot(l geom.Line, s float64, at geom.Point) geom.Point {
 	return r2.Add(at, geom.Pt(0, -16))
 }
 
-// ends marks where the line starts and where it ends.
-func ends(l geom.Line, v game.View, pal look.Palette) []Item {
-	items := startMark(l, l.Closed(), v, pal)
-	if l.Closed() {
-		return items
-	}
-	end := v.ToScreen(l.At(l.Length()))
-	return append(items,
-		line(2*startRadius-4, pal.Cloth, end),
-		ring(end, startRadius-1, 2.5, pal.Chalk),
-		label("End", r2.Add(end, geom.Pt(0, startRadius+16)), pal.Ink))
-}
-
-// startMark marks where the line starts, and whether it ends there as well.
-func startMark(l geom.Line, end bool, v game.View, pal look.Palette) []Item {
-	start, text := v.ToScreen(l.At(0)), "Start"
-	if end {
-		text = "Start and end"
-	}
-	return []Item{
-		line(2*startRadius, pal.Chalk, start),
-		ring(start, startRadius+4, 2, pal.Chalk),
-		label(text, r2.Add(start, geom.Pt(0, startRadius+16)), pal.Ink),
-	}
-}
-
 // arrows are heads on the line in the direction of travel, the first soon after
 // the start.
 func arrows(l geom.Line, v game.View, pal look.Palette) []Item {
 	var items []Item
-	step := arrowEvery / v.Scale
+	step, length := arrowEvery/v.Scale, arrowLength*markShare(v)
 	for s := step * 0.3; s < l.Length()-step*0.15; s += step {
 		tip := v.ToScreen(l.At(s))
 		d := l.Tangent(s)
-		back := r2.Sub(tip, r2.Scale(arrowLength, d))
-		side := r2.Scale(arrowLength*0.5, geom.Pt(-d.Y, d.X))
+		back := r2.Sub(tip, r2.Scale(length, d))
+		side := r2.Scale(length*0.5, geom.Pt(-d.Y, d.X))
 		items = append(items, Item{
 			Shape: Fill, Colour: pal.Chalk,
 			Points: []geom.Point{r2.Add(tip, r2.Scale(3, d)), r2.Add(back, side), r2.Sub(back, side)},

@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"image/color"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -14,7 +15,6 @@ import (
 
 const (
 	holdRadius = 22.0
-	holdText   = 58.0 // half the width of its label
 	// beadsAbove is how far over the hand the beads of the count hang, beyond a
 	// finger; beadsBelow where there is no room above.
 	beadsAbove, beadsBelow = -64.0, 64.0
@@ -22,22 +22,38 @@ const (
 )
 
 // underNeedle draws what stands still while the cloth moves: the strip, over which
-// the cloth slides, the needle, and before the start the ring to take hold of.
-func underNeedle(items []Item, m game.Model, pal look.Palette) []Item {
+// the cloth slides, the needle, and before the start the ring to take hold of, whose
+// name keeps clear of the line and of the marks.
+func underNeedle(items []Item, m game.Model, marks []Item, pal look.Palette) []Item {
 	s := m.Screen
 	if s.Strip > 0 {
 		items = append(items, rect(0, s.H-s.Strip-1, s.W, s.Strip+1, pal.Cloth))
 		items = append(append(items, rule(s, pal)...), strip(m, pal)...)
 	}
 	if m.Live == nil {
-		at := m.Hold()
-		text := geom.Pt(within(at.X, holdText+14, s.W-holdText-14), at.Y+holdRadius+15)
-		items = append(items, line(2*holdRadius+8, pal.Cloth, at),
-			line(22, pal.Cloth, r2.Sub(text, geom.Pt(holdText, 0)), r2.Add(text, geom.Pt(holdText, 0))),
-			ring(at, holdRadius, 3, pal.Thread), ring(at, holdRadius-6, 1.5, pal.Thread),
-			label("Hold the cloth here", text, pal.Ink))
+		items = append(items, holdMark(m, marks, pal)...)
 	}
 	return append(items, needle(m.Needle(), pal)...)
+}
+
+// holdMark is the ring to take hold of; the line shows through it.
+func holdMark(m game.Model, marks []Item, pal look.Palette) []Item {
+	at, shift := m.Hold(), m.Shift()
+	c := crowd{room: box{hi: geom.Pt(m.Screen.W, m.Screen.H-m.Screen.Strip)}}
+	if m.Guide().Marks == record.WholeLine {
+		for _, p := range linePlaces(m.Line, m.View) {
+			c.line = append(c.line, r2.Add(p, shift))
+		}
+	}
+	c = c.with(marks, shift).with(sizeNote(m, pal), geom.Point{}).with([]Item{line(2*startRadius, pal.Ink, m.Needle())}, geom.Point{})
+	c.taken = append(c.taken, around(at, 2*holdRadius, 2*holdRadius))
+	name, clear := c.beside(label("Hold here", at, pal.Ink), at, holdRadius+8)
+	items := []Item{ring(at, holdRadius, 3, pal.Thread), ring(at, holdRadius-6, 1.5, pal.Thread)}
+	if !clear {
+		half := geom.Pt(letterWide*labelSize*float64(len(name.Text))/2, 0)
+		items = append(items, line(22, pal.Cloth, r2.Sub(name.Points[0], half), r2.Add(name.Points[0], half)))
+	}
+	return append(items, name)
 }
 
 // within returns v within [lo, hi].
@@ -55,7 +71,31 @@ func guides(items []Item, m game.Model, pal look.Palette) []Item {
 		items = dotTaken(items, place(at), l.Dots.Taken[k], k == l.Dots.Next && !g.Unnumbered && g.Marks != record.NoMarks && g.Marks != record.EndsOnly, pal)
 	}
 	if g.Lead != record.NoLead {
-		items = append(items, ring(place(m.Line.At(l.Lead.S)), 8, 2.5, pal.Chalk))
+		items = leads(items, place(m.Line.At(l.Lead.S)), m.Now()-l.Began(), pal)
+	}
+	return items
+}
+
+// namedFor is how many seconds the ideal needle has its name beside it.
+const namedFor = 2.5
+
+// leads is the ideal needle: slanting, its point on the line, so that it is not taken
+// for a place on the line; named for the first seconds.
+func leads(items []Item, at geom.Point, since float64, pal look.Palette) []Item {
+	end := r2.Add(at, geom.Pt(12, -30))
+	shaft := func(wide float64, c color.NRGBA) []Item {
+		side := r2.Scale(wide/2/r2.Norm(geom.Pt(12, 30)), geom.Pt(30, 12))
+		return []Item{
+			{Shape: Fill, Colour: c, Points: []geom.Point{at, r2.Sub(end, side), r2.Add(end, side)}},
+			line(wide, c, end),
+		}
+	}
+	items = append(append(items, shaft(11, pal.Cloth)...), shaft(7.5, pal.Chalk)...)
+	items = append(items, line(2.2, pal.Cloth, geom.Lerp(at, end, 0.78), geom.Lerp(at, end, 0.98)))
+	if since < namedFor {
+		name := label("Ideal needle", r2.Add(end, geom.Pt(8, -8)), pal.Ink)
+		name.Align = Left
+		items = append(items, line(18, pal.Cloth, r2.Add(name.Points[0], geom.Pt(4, 0)), r2.Add(name.Points[0], geom.Pt(80, 0))), name)
 	}
 	return items
 }

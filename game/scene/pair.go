@@ -30,7 +30,9 @@ func (st *Stage) pair(m game.Model, names [2]string, pal look.Palette) {
 	st.renew(chalkLayer, k, func() []Item {
 		path := onScreen(m.Line.Path(), m.View)
 		items := dashes(path, 2, 7, 1.6, pal.Chalk)
-		return append(append(items, ends(m.Line, m.View, pal)...), pairNames(m, names, pal)...)
+		key := pairNames(m, names, pal)
+		c := crowd{room: box{hi: geom.Pt(m.Screen.W, m.Screen.H-m.Screen.Strip)}, line: linePlaces(m.Line, m.View)}
+		return append(append(items, ends(m.Line, false, m.View, c.with(key, geom.Point{}), pal)...), key...)
 	})
 	k.strip, k.speed, k.units = true, m.HandSpeed(), m.Settings.Units
 	st.renew(stripLayer, k, func() []Item { return pairStrip(m, pal) })

@@ -64,21 +64,22 @@ func (st *Stage) List(m game.Model) List {
 
 // rehearsal brings the layers to the line and the trace.
 func (st *Stage) rehearsal(m game.Model, pal look.Palette) {
-	k := chalkKey{line: m.LineRev, view: m.View, theme: m.Theme(), marks: marksOf(m)}
+	k := chalkKey{line: m.LineRev, view: m.View, screen: m.Screen, theme: m.Theme(), marks: marksOf(m)}
 	if m.Live == nil {
 		k.open = m.Unveiled()
 	}
 	st.renew(chalkLayer, k, func() []Item {
 		ribbons, numbers := worst(k.open, m.View, m.Screen, pal)
-		return append(append(ribbons, chalk(m.Line, k.marks, m.View, pal)...), numbers...)
+		c := crowdOf(m, k.marks).with(numbers, geom.Point{})
+		return append(append(ribbons, chalk(m.Line, k.marks, m.View, c, pal)...), numbers...)
 	})
-	st.renew(stripLayer, stripKeyOf(m), func() []Item { return strip(m, pal) })
+	st.renew(stripLayer, stripKeyOf(m), func() []Item { return append(sizeNote(m, pal), strip(m, pal)...) })
 	st.sewOver(m, pal)
 	st.thread(m, pal)
 	st.moving = append(st.moving, st.overSewn(m)...)
 	st.moving = moving(st.moving, m, pal)
 	if m.UnderNeedle() {
-		st.moving = underNeedle(st.moving, m, pal)
+		st.moving = underNeedle(st.moving, m, st.layers[chalkLayer].Items, pal)
 	}
 	if m.Live != nil {
 		st.moving = guides(st.moving, m, pal)
@@ -110,7 +111,9 @@ type chalkKey struct {
 	open  *game.Sheet // whose worst places are marked
 	marks chalkMarks
 	view  game.View
-	theme look.Theme
+	// screen bounds where names can stand.
+	screen game.Resized
+	theme  look.Theme
 }
 
 type overKey struct {

@@ -150,7 +150,7 @@ func moving(items []Item, m game.Model, pal look.Palette) []Item {
 		return items
 	}
 	ideal := m.View.ToScreen(sh.Line.At(m.HandSpeed() * m.Replay.T))
-	items = append(items, ring(ideal, 8, 2.5, pal.Chalk))
+	items = leads(items, ideal, m.Replay.T, pal)
 	items = overNeedle(items, m, pal)
 	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
 	return append(items, needle(at, pal)...)

@@ -13,7 +13,7 @@ import (
 // The strip's margins in CSS pixels; the page's slider has the same ones.
 const (
 	StripSide   = 16.0
-	stripScale  = 64.0 // on the left, where the speeds have their scale
+	stripScale  = 80.0 // on the left, where the speeds have their scale
 	stripTop    = 24.0
 	stripBottom = 8.0
 )
@@ -49,6 +49,7 @@ type stripKey struct {
 	screen     game.Resized
 	open, over *game.Sheet
 	line       int
+	view       game.View
 	speed      float64
 	units      game.Units
 	tracing    bool
@@ -57,7 +58,7 @@ type stripKey struct {
 }
 
 func stripKeyOf(m game.Model) stripKey {
-	k := stripKey{screen: m.Screen, line: m.LineRev, theme: m.Theme(), speed: m.HandSpeed(), units: m.Settings.Units}
+	k := stripKey{screen: m.Screen, line: m.LineRev, view: m.View, theme: m.Theme(), speed: m.HandSpeed(), units: m.Settings.Units}
 	if m.Live == nil {
 		k.open, k.over = m.Unveiled(), m.Over
 	}

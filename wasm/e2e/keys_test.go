@@ -41,6 +41,7 @@ func TestKeysOnTheCloth(t *testing.T) {
 	d.Do(`window.at = ` + place)
 	d.Key("ArrowRight")
 	d.Until(place + ` > at`)
-	d.Key("Space")
-	d.Until(`document.getElementById('play').textContent === 'Pause'`)
+	d.Do(`window.at = ` + place)
+	d.Key("Space") // plays what is left, a moment only
+	d.Until(place + ` > at`)
 }

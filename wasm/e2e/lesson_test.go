@@ -51,6 +51,16 @@ func (d *table) lay() {
 	d.m, _ = game.Update(d.m, game.Control{Name: "repeats", Value: "1"})
 }
 
+// reopened loads the page anew and returns what it said at the moment it was ready.
+func (d *table) reopened() string {
+	d.t.Helper()
+	d.Before(`new MutationObserver((_, o) => { if (document.documentElement.dataset.state === 'ready') { window.first = document.querySelector('.sentence').textContent; o.disconnect(); } })
+		.observe(document, { attributes: true, subtree: true, attributeFilter: ['data-state'] })`)
+	d.Reload()
+	d.Ready()
+	return browser.Eval[string](d.Page, `first`)
+}
+
 const asked = `!document.querySelector('[data-send="rehearse.guess"]').closest('.lesson-acts').hidden`
 
 // A course with mouse, finger and pen: the whole line first, then less of it; she is
@@ -71,11 +81,7 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 	d.skipTo(", with its dots only")
 	at := d.sentence()
 
-	d.Before(`new MutationObserver((_, o) => { if (document.documentElement.dataset.state === 'ready') { window.first = document.querySelector('.sentence').textContent; o.disconnect(); } })
-		.observe(document, { attributes: true, subtree: true, attributeFilter: ['data-state'] })`)
-	d.Reload()
-	d.Ready()
-	if first := browser.Eval[string](d.Page, `first`); first != at {
+	if first := d.reopened(); first != at {
 		t.Errorf("loaded anew, the page first says %q, left with %q", first, at)
 	}
 	d.Until(fmt.Sprintf(`document.querySelector('.sentence').textContent === %q`, at))
