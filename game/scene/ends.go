@@ -40,7 +40,7 @@ func ends(l geom.Line, alone bool, v game.View, c crowd, pal look.Palette) []Ite
 	name := func(text string, mark geom.Point) {
 		it := label(text, mark, pal.Ink)
 		it.Width = math.Max(leastLetters, labelSize*f)
-		it, _ = c.beside(it, mark, (startRadius+9)*f)
+		it = c.beside(it, mark, (startRadius+9)*f)
 		items = append(items, it)
 		c = c.with([]Item{it}, geom.Point{})
 	}
@@ -61,14 +61,14 @@ func ends(l geom.Line, alone bool, v game.View, c crowd, pal look.Palette) []Ite
 // crowdOf returns what names on the cloth have to keep clear of, seen from where the
 // layers have the cloth.
 func crowdOf(m game.Model, k chalkMarks) crowd {
-	s := m.Screen
 	var rest geom.Point // how far the cloth is pushed while the start is under the needle
 	var c crowd
 	if k.held {
 		rest = r2.Sub(m.Needle(), m.View.ToScreen(m.Line.At(0)))
 		c.taken = []box{around(r2.Sub(m.Hold(), rest), 2*holdRadius+8, 2*holdRadius+8)}
 	}
-	c.room = box{r2.Scale(-1, rest), r2.Sub(geom.Pt(s.W, s.H-s.Strip), rest)}
+	c.room = inSight(m.Screen)
+	c.room = box{r2.Sub(c.room.lo, rest), r2.Sub(c.room.hi, rest)}
 	if k.what == record.WholeLine {
 		c.line = linePlaces(m.Line, m.View)
 	}
@@ -97,7 +97,7 @@ func sizeNote(m game.Model, pal look.Palette) []Item {
 		text = "about " + text
 	}
 	s := m.Screen
-	c := crowd{line: linePlaces(m.Line, m.View), room: box{hi: geom.Pt(s.W, s.H-s.Strip)}}
+	c := crowd{line: linePlaces(m.Line, m.View), room: inSight(s)}
 	var best Item
 	least := math.Inf(1)
 	for _, top := range []bool{false, true} {

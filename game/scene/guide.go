@@ -39,7 +39,7 @@ func underNeedle(items []Item, m game.Model, marks []Item, pal look.Palette) []I
 // holdMark is the ring to take hold of; the line shows through it.
 func holdMark(m game.Model, marks []Item, pal look.Palette) []Item {
 	at, shift := m.Hold(), m.Shift()
-	c := crowd{room: box{hi: geom.Pt(m.Screen.W, m.Screen.H-m.Screen.Strip)}}
+	c := crowd{room: inSight(m.Screen)}
 	if m.Guide().Marks == record.WholeLine {
 		for _, p := range linePlaces(m.Line, m.View) {
 			c.line = append(c.line, r2.Add(p, shift))
@@ -47,13 +47,8 @@ func holdMark(m game.Model, marks []Item, pal look.Palette) []Item {
 	}
 	c = c.with(marks, shift).with(sizeNote(m, pal), geom.Point{}).with([]Item{line(2*startRadius, pal.Ink, m.Needle())}, geom.Point{})
 	c.taken = append(c.taken, around(at, 2*holdRadius, 2*holdRadius))
-	name, clear := c.beside(label("Hold here", at, pal.Ink), at, holdRadius+8)
-	items := []Item{ring(at, holdRadius, 3, pal.Thread), ring(at, holdRadius-6, 1.5, pal.Thread)}
-	if !clear {
-		half := geom.Pt(letterWide*labelSize*float64(len(name.Text))/2, 0)
-		items = append(items, line(22, pal.Cloth, r2.Sub(name.Points[0], half), r2.Add(name.Points[0], half)))
-	}
-	return append(items, name)
+	name := c.beside(label("Hold here", at, pal.Ink), at, holdRadius+8)
+	return []Item{ring(at, holdRadius, 3, pal.Thread), ring(at, holdRadius-6, 1.5, pal.Thread), name}
 }
 
 // within returns v within [lo, hi].
@@ -95,7 +90,7 @@ func leads(items []Item, at geom.Point, since float64, pal look.Palette) []Item 
 	if since < namedFor {
 		name := label("Ideal needle", r2.Add(end, geom.Pt(8, -8)), pal.Ink)
 		name.Align = Left
-		items = append(items, line(18, pal.Cloth, r2.Add(name.Points[0], geom.Pt(4, 0)), r2.Add(name.Points[0], geom.Pt(80, 0))), name)
+		items = append(items, name)
 	}
 	return items
 }

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"unthreaded/game"
 	"unthreaded/path/geom"
 )
 
@@ -45,9 +46,16 @@ const (
 	letterWide = 0.52
 	// byArea is how many square pixels of another mark weigh as one place on the line.
 	byArea = 10.0
-	// farther is what it costs that a name stands a reach farther from its mark.
-	farther = 3.0
+	// farther is what it costs that a name stands a reach farther from its mark: less
+	// than to hide anything.
+	farther = 0.1
 )
+
+// inSight is the part of the screen on which names can be read.
+func inSight(s game.Resized) box {
+	const edge = 4
+	return box{geom.Pt(edge, edge), geom.Pt(s.W-edge, s.H-s.Strip-edge)}
+}
 
 // boxOf returns the room that an item takes: of a label, a dot or an arrow; none of a
 // longer stroke.
@@ -114,8 +122,8 @@ var sides = []geom.Point{
 
 // beside returns the name, a label, at that place round its mark where it hides least:
 // reach pixels from the mark's middle or, where all of these hide something, up to three
-// times as far. It tells whether it hides nothing.
-func (c crowd) beside(name Item, mark geom.Point, reach float64) (Item, bool) {
+// times as far.
+func (c crowd) beside(name Item, mark geom.Point, reach float64) Item {
 	w, h := letterWide*name.Width*float64(len(name.Text)), name.Width
 	if !c.room.holds(mark) {
 		// It will come into sight as the cloth is pushed.
@@ -136,5 +144,5 @@ func (c crowd) beside(name Item, mark geom.Point, reach float64) (Item, bool) {
 		}
 	}
 	name.Points = []geom.Point{best}
-	return name, c.cost(around(best, w, h)) == 0
+	return name
 }

@@ -31,7 +31,7 @@ func (st *Stage) pair(m game.Model, names [2]string, pal look.Palette) {
 		path := onScreen(m.Line.Path(), m.View)
 		items := dashes(path, 2, 7, 1.6, pal.Chalk)
 		key := pairNames(m, names, pal)
-		c := crowd{room: box{hi: geom.Pt(m.Screen.W, m.Screen.H-m.Screen.Strip)}, line: linePlaces(m.Line, m.View)}
+		c := crowd{room: inSight(m.Screen), line: linePlaces(m.Line, m.View)}
 		return append(append(items, ends(m.Line, false, m.View, c.with(key, geom.Point{}), pal)...), key...)
 	})
 	k.strip, k.speed, k.units = true, m.HandSpeed(), m.Settings.Units
