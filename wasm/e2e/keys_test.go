@@ -34,14 +34,13 @@ func TestKeysOnTheCloth(t *testing.T) {
 	d.Until(`document.documentElement.dataset.trace === 'yes'`)
 
 	const place = `Number(document.getElementById('scrub').value)`
-	d.Do(`document.querySelector('#cloth canvas').focus(); window.at = ` + place)
-	d.Key("ArrowLeft")
-	d.Key("ArrowLeft")
-	d.Until(place + ` < at`)
-	d.Do(`window.at = ` + place)
-	d.Key("ArrowRight")
-	d.Until(place + ` > at`)
-	d.Do(`window.at = ` + place)
-	d.Key("Space") // plays what is left, a moment only
-	d.Until(place + ` > at`)
+	d.Do(`document.querySelector('#cloth canvas').focus()`)
+	for _, step := range []struct{ key, goes string }{
+		{"ArrowLeft", "<"}, {"ArrowLeft", "<"}, {"ArrowRight", ">"},
+		{"Space", ">"}, // plays what is left, a moment only
+	} {
+		d.Do(`window.at = ` + place)
+		d.Key(step.key)
+		d.Until(place + step.goes + `at`)
+	}
 }
