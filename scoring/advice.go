@@ -90,6 +90,8 @@ func (w words) say(f Fault) string {
 		return fmt.Sprintf("Corner %d was cut short by %s. Go right to the point, stop with the needle down, then turn.", f.Number, w.units.Length(f.Size))
 	case Aside:
 		return fmt.Sprintf("%s the stitches lie up to %s to the %s of the line. Look ahead along the line, not at the needle.", w.where(f), w.units.Length(f.Size), w.side(f))
+	case PastEnd:
+		return fmt.Sprintf("You ran %s past the end. Slow down before the end dot and stop on it with the needle down.", w.units.Length(f.Size))
 	}
 	return w.sayOfSpeed(f)
 }

@@ -190,6 +190,9 @@
     } else if (e.target.tagName === 'CANVAS' && CLOTH_KEYS.includes(e.key) && root.dataset.place !== 'rehearse') {
       unthreaded.send && unthreaded.send('key', e.key, e.shiftKey ? 'shift' : '');
       e.preventDefault();
+    } else if (e.key === 'Enter' && onCloth && root.dataset.place === 'rehearse') {
+      unthreaded.send && unthreaded.send('rehearse.finish', '', '');
+      e.preventDefault();
     } else if (e.key === ' ' && onCloth) {
       unthreaded.send && unthreaded.send('play', '', '');
       e.preventDefault();
