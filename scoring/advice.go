@@ -17,15 +17,16 @@ type Advice struct {
 	Text string `json:"text"`
 }
 
-// Units writes a length in mm, a length of stitches in mm ("10 per inch", "2.5 mm
+// Units writes a length in mm, one that a hand went, a length of stitches in mm ("10 per inch", "2.5 mm
 // long") and a speed in mm/s in the words of the person.
 type Units struct {
-	Length, Stitches, Speed func(float64) string
+	Length, Way, Stitches, Speed func(float64) string
 }
 
 // Millimetres are units that everybody can convert.
 var Millimetres = Units{
 	Length:   func(mm float64) string { return fmt.Sprintf("%.1f mm", mm) },
+	Way:      func(mm float64) string { return fmt.Sprintf("%.0f mm", mm) },
 	Stitches: func(mm float64) string { return fmt.Sprintf("%.1f mm long", mm) },
 	Speed:    func(mmPerS float64) string { return fmt.Sprintf("%.0f mm a second", mmPerS) },
 }
@@ -91,7 +92,7 @@ func (w words) say(f Fault) string {
 	case Aside:
 		return fmt.Sprintf("%s the stitches lie up to %s to the %s of the line. Look ahead along the line, not at the needle.", w.where(f), w.units.Length(f.Size), w.side(f))
 	case PastEnd:
-		return fmt.Sprintf("You ran %s past the end. Slow down before the end dot and stop on it with the needle down.", w.units.Length(f.Size))
+		return fmt.Sprintf("You ran %s past the end. Slow down before the end dot and stop on it with the needle down.", w.units.Way(f.Size))
 	}
 	return w.sayOfSpeed(f)
 }

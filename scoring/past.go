@@ -13,19 +13,22 @@ const (
 )
 
 // markPast marks the points that ran on past the end of the line, and notes how far
-// the hand got from where it passed the end.
+// the hand got from where it was nearest to the end. A hand that runs on across the
+// line has its place on the last of it for a while.
 func (r *run) markPast() {
 	n, end := len(r.p.Points), r.line.Length()
 	r.past = make([]bool, n)
-	from := n
-	for from > 0 && (r.m.Lost[from-1] || r.m.Place[from-1] >= end-pastMM) {
-		from--
+	last, nearest := r.line.At(end), -1
+	for i := n - 1; i >= 0 && (r.m.Lost[i] || r.m.Place[i] >= end-pastMM); i-- {
+		if nearest < 0 || geom.Dist(r.p.Points[i], last) < geom.Dist(r.p.Points[nearest], last) {
+			nearest = i
+		}
 	}
-	for from < n && (r.m.Lost[from] || r.m.Place[from] < end-1e-6) {
-		from++
+	if nearest < 0 || r.m.Lost[nearest] {
+		return
 	}
-	for i := from; i < n; i++ {
-		if d := geom.Dist(r.p.Points[from], r.p.Points[i]); d > pastMM {
+	for i := nearest; i < n; i++ {
+		if d := geom.Dist(r.p.Points[nearest], r.p.Points[i]); d > pastMM {
 			r.past[i], r.ranOn = true, max(r.ranOn, d)
 		}
 	}

@@ -121,7 +121,7 @@ func TestHoldsPencilAndClothAlike(t *testing.T) {
 func TestRunningPastTheEnd(t *testing.T) {
 	l := mustLine(t, geom.MustParse("M 0 0 L 150 0"))
 	rapid.Check(t, func(rt *rapid.T) {
-		run, angle := rapid.Float64Range(0, 30).Draw(rt, "run"), rapid.Float64Range(-1.4, 1.4).Draw(rt, "angle")
+		run, angle := rapid.Float64Range(0, 30).Draw(rt, "run"), rapid.Float64Range(-1.7, 1.7).Draw(rt, "angle")
 		path := mustLine(t, geom.Polyline{geom.Pt(0, 0), geom.Pt(150, 0), geom.Pt(150+(run+1e-3)*math.Cos(angle), (run+1e-3)*math.Sin(angle))})
 		rep := score(t, l, sew(path, 120, steadily(cruise), nil), plan())
 		var past float64

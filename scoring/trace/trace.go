@@ -10,8 +10,8 @@ import (
 
 // Sample is one report of the pointer.
 type Sample struct {
-	// T is the time in seconds since the first sample, from the event's own
-	// clock.
+	// T is the time in seconds since the first sample, from the event's own clock
+	// less the pauses before it (see Hold).
 	T float64
 	// P is the place on the cloth in mm, fractions kept.
 	P geom.Point
