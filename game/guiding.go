@@ -55,6 +55,10 @@ type Live struct {
 	ticks []float64
 	// Resized tells that the window has changed meanwhile.
 	Resized bool
+	// told is the notice that was on the page before. It stays until the trace is
+	// finished, so that the page, and with it the cloth, is not laid out anew at the
+	// moment when the pointer goes down.
+	told Notice
 }
 
 // Began returns the event time in s at which the trace began; it names the trace

@@ -88,7 +88,6 @@ func (m Model) heldAgain(p Pointer) (Model, []Effect) {
 	next.holds = append(l.holds, trace.Hold{T: last.T, Pause: pause})
 	m.Live = &next
 	m.Replay.Playing = false
-	m.Notice = Notice{}
 	return m, nil
 }
 

@@ -58,8 +58,8 @@ func (m Model) second(p Pointer) (Model, []Effect) {
 func (m Model) begin(p Pointer) Model {
 	m = m.lessonBegun()
 	m.Live = m.newLive(p)
+	m.Live.told = m.Notice
 	m.Replay.Playing = false
-	m.Notice = Notice{}
 	return m
 }
 
@@ -127,6 +127,9 @@ func clockStep(s []trace.Sample) float64 {
 func (m Model) finish(end trace.Ending) (Model, []Effect) {
 	live := m.Live
 	m.Live = nil
+	if m.Notice == live.told {
+		m.Notice = Notice{}
+	}
 	left := live.Rests() && end == trace.Interrupted
 	if left {
 		end = trace.Lifted // the hand was off the cloth already

@@ -79,6 +79,9 @@ func (w words) say(f Fault) string {
 		if f.At == f.From {
 			return fmt.Sprintf("You stopped %s before the end. Next time go on to the end, even if you leave the line on the way.", w.units.Length(f.Size))
 		}
+		if f.From < coverStep {
+			return fmt.Sprintf("You began %s along the line. Begin on the start dot, so that nothing is left open.", w.units.Length(f.Size))
+		}
 		return fmt.Sprintf("%s, %s of the line was left out. Go over the route once with a finger before you sew it.", w.where(f), w.units.Length(f.Size))
 	case SewnTwice:
 		return fmt.Sprintf("%s, %s of the line was sewn twice. Where you lose the way, stop with the needle down and look, then go on.", w.where(f), w.units.Length(f.Size))
