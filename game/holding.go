@@ -16,9 +16,9 @@ const (
 	// asideMM is how far beside the line in mm a movement may run and still follow it:
 	// twice what counts as sewn, as for a line followed in order.
 	asideMM = 2 * 3.0
-	// followedShare is the share of the line, or of a movement shorter than that half,
-	// which a trace must have followed to be one.
-	followedShare, followedHalf = 0.05, 0.5
+	// followedShare of the line, or followedMM of a long one, a trace must have sewn to be
+	// one, or else have followed it with followedHalf of its movement.
+	followedShare, followedMM, followedHalf = 0.05, 20.0, 0.5
 )
 
 // Rests tells whether the needle is down in a trace that is not finished, and the hand
@@ -100,10 +100,11 @@ func (m Model) finishHere() (Model, []Effect) {
 	return next.focusOn("#play"), effects
 }
 
-// beside tells whether a movement followed nothing of the line: less than a twentieth
-// of it, and hardly any of the movement ran along it.
+// beside tells whether a movement followed nothing of the line: it sewed less than a
+// twentieth of it, or 20 mm, and most of the movement did not run along it either.
 func (sh *Sheet) beside() bool {
-	if sh.Unmeasured != "" {
+	length := sh.Line.Length()
+	if sh.Unmeasured != "" || sh.Report.Coverage.Value*length >= math.Min(followedShare*length, followedMM) {
 		return false
 	}
 	pts := sh.Prep.Points
@@ -116,7 +117,7 @@ func (sh *Sheet) beside() bool {
 			along += change
 		}
 	}
-	return along < followedShare*sh.Line.Length() && along < followedHalf*pts.Length()
+	return along < followedHalf*pts.Length()
 }
 
 // besideText says why a trace was not kept.

@@ -109,5 +109,7 @@ func TestBesideTheLineIsNotKept(t *testing.T) {
 			t.Errorf("%s: %d traces, and the page says %q", k, n, d.sentence())
 		}
 		d.Do(`document.querySelector('[data-send=dismiss]').click()`)
+		d.Until(`![...document.querySelectorAll('[role=status], .notice')].some(e => e.textContent.includes('beside the line'))`)
+		d.Steady()
 	}
 }
