@@ -14,6 +14,7 @@ import (
 var lineChanging = []string{
 	"motif", "repeats", "again", "open", "rehearse-route", "import", "backup", "backup-add", "backup-replace", "backup-undo",
 	"rehearse.freely", "rehearse.learn", "rehearse.warm-up", "rehearse.skip", "rehearse.same", "rehearse.anew",
+	"rehearse.learn-on", "rehearse.warm-on", "rehearse.way",
 }
 
 // control does what a control of the page asks for. A value that the page's own
@@ -52,6 +53,9 @@ func (m Model) common(c Control) (Model, []Effect) {
 	case "again":
 		return m.clear(), nil
 	case "cancel":
+		if m.Card == 0 && m.Live.Rests() {
+			return m.finishHere()
+		}
 		return m.cancel(), nil
 	case "undo":
 		return m.undo()

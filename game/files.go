@@ -52,9 +52,9 @@ func (m Model) downloadMeasures() (Model, []Effect) {
 	return m, []Effect{Download{Name: m.fileName("csv"), Type: "text/csv", Data: b.Bytes()}}
 }
 
-// take lays a finished trace on the cloth and has it kept; started is in ms since
-// 1970, live how it was made, nil if nobody knows.
-func (m Model) take(tr trace.Trace, started float64, live *Live) (Model, []Effect) {
+// made measures a finished trace; started is in ms since 1970, live how it was made,
+// nil if nobody knows.
+func (m Model) made(tr trace.Trace, started float64, live *Live) *Sheet {
 	rec := m.newRecord(tr, started)
 	if live != nil {
 		rec.Way, rec.Guide, rec.WarmUp = live.way, &live.guide, m.Learning.Mode == InWarmUp
@@ -62,6 +62,11 @@ func (m Model) take(tr trace.Trace, started float64, live *Live) (Model, []Effec
 	sh := m.measure(rec)
 	sh.Rec.Report = sh.Report
 	sh.Rec.Interval = sh.Prep.Interval
+	return sh
+}
+
+// laid lays a trace that was just made on the cloth and has it kept.
+func (m Model) laid(sh *Sheet) (Model, []Effect) {
 	m.Open = sh
 	m.Replay = replay.Clock{Rate: m.Replay.Rate}
 	return m.timed().keep(sh.Rec)

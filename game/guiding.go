@@ -30,12 +30,17 @@ type Live struct {
 	// Samples are those so far; whole counts the places that are whole pixels.
 	Samples []trace.Sample
 	whole   int
+	// holds are where the hand took hold anew; it was away for so many s in all, and
+	// is while it rests.
+	holds []trace.Hold
+	away  float64
+	rests bool
 
 	way   string
 	guide record.Guide
 	// needle is where on the screen the needle stands when the cloth moves; start is
 	// the place in mm on the cloth that was under it when the pointer took hold of
-	// the cloth at first.
+	// the cloth for the last time.
 	needle       geom.Point
 	start, first geom.Point
 
@@ -50,6 +55,10 @@ type Live struct {
 	ticks []float64
 	// Resized tells that the window has changed meanwhile.
 	Resized bool
+	// told is the notice that was on the page before. It stays until the trace is
+	// finished, so that the page, and with it the cloth, is not laid out anew at the
+	// moment when the pointer goes down.
+	told Notice
 }
 
 // Began returns the event time in s at which the trace began; it names the trace
@@ -94,7 +103,7 @@ func (l Live) follow() Live {
 	l.walk, shares = l.walk.To(s.P)
 	l.ticks = nil
 	for _, f := range shares {
-		l.ticks = append(l.ticks, l.t0+before+f*(s.T-before))
+		l.ticks = append(l.ticks, l.t0+l.away+before+f*(s.T-before))
 	}
 	l.Pace = l.Pace.To(s.T, s.P)
 	l.Dots = l.Dots.To(s.T, s.P)
@@ -110,7 +119,7 @@ func (l Live) started(t float64) Live {
 
 // lively tells whether something on the cloth moves by itself while she traces.
 func (m Model) lively() bool {
-	return m.Live != nil && (m.Live.Counting || m.Live.guide.Lead != record.NoLead || m.Ruled())
+	return m.Live != nil && !m.Live.rests && (m.Live.Counting || m.Live.guide.Lead != record.NoLead || m.Ruled())
 }
 
 // guided moves what helps the hand on by dt seconds to the event time now.
@@ -126,7 +135,7 @@ func (m Model) guided(now, dt float64) (Model, []Effect) {
 		return m, l.sound(beats, true, m.Settings.Volume)
 	}
 	l.Lead = l.Lead.Advance(dt, m.HandSpeed(), m.Line, l.last().P)
-	l.Dots = l.Dots.To(now-l.t0, l.last().P)
+	l.Dots = l.Dots.To(l.time(now), l.last().P)
 	return m, nil
 }
 

@@ -29,9 +29,9 @@ func (m Model) importInk(doc string) (Model, []Effect) {
 		case err == nil:
 			m, e = m.takeRecord(rec)
 		case k.Started > 0:
-			m, e = m.take(k.Trace, k.Started, nil)
+			m, e = m.laid(m.made(k.Trace, k.Started, nil))
 		default:
-			m, e = m.take(k.Trace, float64(m.now())+float64(i), nil)
+			m, e = m.laid(m.made(k.Trace, float64(m.now())+float64(i), nil))
 		}
 		kept = append(kept, e...)
 	}

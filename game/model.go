@@ -168,7 +168,7 @@ func (m Model) Theme() look.Theme {
 }
 
 // Tracing tells whether a pointer is drawing.
-func (m Model) Tracing() bool { return m.Live != nil }
+func (m Model) Tracing() bool { return m.Live != nil && !m.Live.Rests() }
 
 // withLine puts a row of n repeats of the motif on the cloth.
 func (m Model) withLine(n int) Model {

@@ -13,6 +13,9 @@ func (m Model) rehearseControl(c Control) (Model, []Effect) {
 	case "screen", "card", "card-less", "card-more", "card-keep", "card-forget", "card-close":
 		return m.cardControl(c)
 	}
+	if c.Name == "finish" {
+		return m.finishHere()
+	}
 	if next, effects, done := m.lessonControl(c); done {
 		return next, effects
 	}

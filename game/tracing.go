@@ -21,6 +21,9 @@ func (m Model) point(p Pointer) (Model, []Effect) {
 		}
 		return m.begin(p), nil
 	}
+	if m.Live.Rests() {
+		return m.heldAgain(p)
+	}
 	if p.ID != m.Live.pointer {
 		return m.second(p)
 	}
@@ -30,7 +33,7 @@ func (m Model) point(p Pointer) (Model, []Effect) {
 		return m, m.Live.sound(m.Live.ticks, false, m.Settings.Volume)
 	case Up:
 		m.Live = m.Live.with(m.View, p)
-		return m.finish(trace.Lifted)
+		return m.lifted()
 	case Cancel:
 		return m.finish(trace.Interrupted)
 	case Down:
@@ -55,8 +58,8 @@ func (m Model) second(p Pointer) (Model, []Effect) {
 func (m Model) begin(p Pointer) Model {
 	m = m.lessonBegun()
 	m.Live = m.newLive(p)
+	m.Live.told = m.Notice
 	m.Replay.Playing = false
-	m.Notice = Notice{}
 	return m
 }
 
@@ -74,10 +77,11 @@ func (l *Live) with(v View, p Pointer) *Live {
 		}
 		next = next.started(start)
 	}
-	if p.T < next.t0 {
-		return &next // it was reported late and belongs to the count
+	t := next.time(p.T)
+	if t < next.since() {
+		return &next // it was reported late and belongs to the count or to the hold before
 	}
-	next.Samples = append(next.Samples, trace.Sample{T: p.T - next.t0, P: at, Pressure: p.Pressure})
+	next.Samples = append(next.Samples, trace.Sample{T: t, P: at, Pressure: p.Pressure})
 	if p.X == math.Trunc(p.X) && p.Y == math.Trunc(p.Y) {
 		next.whole++
 	}
@@ -90,7 +94,7 @@ func (l *Live) with(v View, p Pointer) *Live {
 
 // trace returns what was drawn as a trace. Scale is in pixels per mm.
 func (l *Live) trace(end trace.Ending, scale float64) trace.Trace {
-	tr := trace.Trace{Samples: l.Samples, Device: l.device, Ending: end, ClockStep: clockStep(l.Samples)}
+	tr := trace.Trace{Samples: l.Samples, Holds: l.holds, Device: l.device, Ending: end, ClockStep: clockStep(l.Samples)}
 	// A device that reports fractions gives a whole number only now and then.
 	if l.whole*10 >= len(l.Samples)*9 {
 		tr.PixelMM = 1 / scale
@@ -123,6 +127,13 @@ func clockStep(s []trace.Sample) float64 {
 func (m Model) finish(end trace.Ending) (Model, []Effect) {
 	live := m.Live
 	m.Live = nil
+	if m.Notice == live.told {
+		m.Notice = Notice{}
+	}
+	left := live.Rests() && end == trace.Interrupted
+	if left {
+		end = trace.Lifted // the hand was off the cloth already
+	}
 	tr := live.trace(end, m.View.Scale)
 	if pathOf(tr).Length() < minTraceMM {
 		m.Notice = Notice{Text: "That was a tap. Hold the pointer down on the start dot and draw along the chalk line."}
@@ -131,10 +142,17 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 		}
 		return m.relaid(), nil
 	}
-	m, effects := m.take(tr, m.Origin+live.t0*1000, live)
+	sh := m.made(tr, m.Origin+live.t0*1000, live)
+	if sh.beside() {
+		m.Notice = Notice{Text: besideText(live.way)}
+		return m.relaid(), nil
+	}
+	m, effects := m.laid(sh)
 	m, more := m.lessonMade(live)
 	effects = append(effects, more...)
 	switch {
+	case left:
+		m.Notice = Notice{Text: "The needle was down. The trace is kept as far as it went."}
 	case end == trace.Interrupted:
 		m.Notice = Notice{Text: "The trace was interrupted. It is kept as far as it went."}
 	case live.Resized:

@@ -70,6 +70,9 @@ func (m Model) resized(r Resized) Model {
 	if l := m.Live; l != nil && (r.W != before.W || r.DPR != before.DPR || math.Abs(r.H-before.H) > before.H/4) {
 		next := *l
 		next.Resized = true
+		if l.Rests() {
+			next.needle = m.Screen.middle()
+		}
 		m.Live = &next
 	}
 	return m.relaid()

@@ -17,15 +17,16 @@ type Advice struct {
 	Text string `json:"text"`
 }
 
-// Units writes a length in mm, a length of stitches in mm ("10 per inch", "2.5 mm
+// Units writes a length in mm, one that a hand went, a length of stitches in mm ("10 per inch", "2.5 mm
 // long") and a speed in mm/s in the words of the person.
 type Units struct {
-	Length, Stitches, Speed func(float64) string
+	Length, Way, Stitches, Speed func(float64) string
 }
 
 // Millimetres are units that everybody can convert.
 var Millimetres = Units{
 	Length:   func(mm float64) string { return fmt.Sprintf("%.1f mm", mm) },
+	Way:      func(mm float64) string { return fmt.Sprintf("%.0f mm", mm) },
 	Stitches: func(mm float64) string { return fmt.Sprintf("%.1f mm long", mm) },
 	Speed:    func(mmPerS float64) string { return fmt.Sprintf("%.0f mm a second", mmPerS) },
 }
@@ -78,6 +79,9 @@ func (w words) say(f Fault) string {
 		if f.At == f.From {
 			return fmt.Sprintf("You stopped %s before the end. Next time go on to the end, even if you leave the line on the way.", w.units.Length(f.Size))
 		}
+		if f.From < coverStep {
+			return fmt.Sprintf("You began %s along the line. Begin on the start dot, so that nothing is left open.", w.units.Length(f.Size))
+		}
 		return fmt.Sprintf("%s, %s of the line was left out. Go over the route once with a finger before you sew it.", w.where(f), w.units.Length(f.Size))
 	case SewnTwice:
 		return fmt.Sprintf("%s, %s of the line was sewn twice. Where you lose the way, stop with the needle down and look, then go on.", w.where(f), w.units.Length(f.Size))
@@ -90,6 +94,8 @@ func (w words) say(f Fault) string {
 		return fmt.Sprintf("Corner %d was cut short by %s. Go right to the point, stop with the needle down, then turn.", f.Number, w.units.Length(f.Size))
 	case Aside:
 		return fmt.Sprintf("%s the stitches lie up to %s to the %s of the line. Look ahead along the line, not at the needle.", w.where(f), w.units.Length(f.Size), w.side(f))
+	case PastEnd:
+		return fmt.Sprintf("You ran %s past the end. Slow down before the end dot and stop on it with the needle down.", w.units.Way(f.Size))
 	}
 	return w.sayOfSpeed(f)
 }

@@ -32,7 +32,7 @@ func TestAdviceSaysWhatHappened(t *testing.T) {
 	inch := func(format string) func(float64) string {
 		return func(mm float64) string { return fmt.Sprintf(format, mm/25.4) }
 	}
-	inches := Advise(rep, Units{inch("%.2f in"), inch("%.2f in each"), inch("%.2f in a second")})
+	inches := Advise(rep, Units{inch("%.2f in"), inch("%.2f in"), inch("%.2f in each"), inch("%.2f in a second")})
 	if !strings.Contains(inches[0].Text, "in each beside") || !strings.Contains(inches[0].Text, "0.98 in a second") || strings.Contains(inches[0].Text, "mm") {
 		t.Errorf("in inches: %q", inches[0].Text)
 	}
@@ -65,7 +65,7 @@ func TestAdviceIsPlain(t *testing.T) {
 	rep.Wobble.Hz, rep.Pace.Cruise, rep.Pace.Planned = figure(2), figure(25), figure(25)
 	rep.Profile = Profile{Step: 100, Known: []bool{true, true}, Bend: []float64{0.1, 0.02}, Speed: []float64{10, 20}, Offset: []float64{-1, 1}}
 	kinds := []FaultKind{MissedDot, EarlyDot, MissedLine, SewnTwice, Backwards, Overshot, CutCorner, KnotHere,
-		Unsteady, SlowCurves, TooSlow, TooFast, Aside, Hesitated, OffPace}
+		Unsteady, SlowCurves, TooSlow, TooFast, Aside, PastEnd, Hesitated, OffPace}
 	for _, kind := range kinds {
 		text := words{rep, Millimetres}.say(Fault{Kind: kind, At: 50, Size: 0.5, Number: 2})
 		if len(text) < 40 || len(text) > 260 {

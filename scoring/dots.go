@@ -18,7 +18,8 @@ type Dot struct {
 	Distance Figure `json:"distance_mm"`
 	// Early tells that it was reached out of order, before one that comes first.
 	Early bool `json:"early"`
-	// Stop is how long in seconds the hand stood still on it.
+	// Stop is how long in seconds the hand stood still on it, or was away with the
+	// needle down there.
 	Stop float64 `json:"stop_s"`
 }
 
@@ -59,6 +60,7 @@ func (r *run) dots() []Dot {
 			out[nearest(r.line.Dots, s.At)].Stop += s.Seconds
 		}
 	}
+	r.restsOn(out)
 	markEarly(out)
 	return out
 }

@@ -6,8 +6,8 @@ import "gonum.org/v1/gonum/stat"
 // count as near it: 2.0 to 3.0 mm for a target of 2.5 mm.
 const NearShare = 0.20
 
-// Evenness tells how alike the stitches are. Both ends of the movement, the
-// surroundings of corners and dots, and gaps are left out.
+// Evenness tells how alike the stitches are. Both ends of the movement and of
+// each hold, the surroundings of corners and dots, and gaps are left out.
 type Evenness struct {
 	// SpeedCV is the coefficient of variation (standard deviation over mean) of
 	// the hand's speed, without the part that rounding to pixels adds.
@@ -62,7 +62,8 @@ func (r *run) speedCV() (cv, floor Figure) {
 func (r *run) counted() []int {
 	var out []int
 	for k := 1; k < len(r.falls); k++ {
-		if !r.falls[k].Gap && r.cruise[r.index(r.falls[k-1].T)] && r.cruise[r.index(r.falls[k].T)] {
+		a, b := r.falls[k-1].T, r.falls[k].T
+		if !r.falls[k].Gap && !r.pausedIn(a, b) && r.cruise[r.index(a)] && r.cruise[r.index(b)] {
 			out = append(out, k)
 		}
 	}

@@ -23,6 +23,7 @@ const (
 	TooSlow    FaultKind = "slow part"        // share of the speed elsewhere
 	TooFast    FaultKind = "fast part"        // share of the speed elsewhere
 	Aside      FaultKind = "beside the line"  // mm
+	PastEnd    FaultKind = "past the end"     // mm
 	Hesitated  FaultKind = "hesitation"       // share of the speed left
 	OffPace    FaultKind = "off the pace"     // share of the planned speed
 )
@@ -73,6 +74,7 @@ func (r *run) faults(rep Report) []Fault {
 	corners := cornerFaults(rep.Turns)
 	f = append(f, corners...)
 	f = append(f, r.asideFaults(corners)...)
+	f = append(f, r.pastFaults()...)
 	f = append(f, r.speedFaults(rep)...)
 	slices.SortStableFunc(f, func(a, b Fault) int {
 		switch {
@@ -111,7 +113,7 @@ func (r *run) asideFaults(corners []Fault) []Fault {
 		bad = append(bad, c.At)
 	}
 	height := func(i int) float64 {
-		if !r.matched(i) || r.round[i] || distance(bad, r.m.Place[i]) < 2*cornerMM {
+		if !r.matched(i) || r.round[i] || r.past[i] || distance(bad, r.m.Place[i]) < 2*cornerMM {
 			return math.NaN()
 		}
 		return math.Abs(r.m.Offset[i])

@@ -23,7 +23,8 @@ type Hesitation struct {
 
 // hesitations finds the minima of the speed whose prominence is at least
 // prominentShare of the highest speed and three times the noise. They are
-// defined by a lower speed on either side, so the ends have none.
+// defined by a lower speed on either side, so the ends have none; nor has a pause with
+// the needle down.
 func (r *run) hesitations() []Hesitation {
 	neg := make([]float64, len(r.p.Speed))
 	var top float64
@@ -33,7 +34,7 @@ func (r *run) hesitations() []Hesitation {
 	}
 	out := []Hesitation{}
 	for _, pk := range peaks(neg, max(prominentShare*top, 3*r.noise.speed)) {
-		if r.inGap[pk.i] {
+		if r.inGap[pk.i] || r.resting[pk.i] {
 			continue
 		}
 		out = append(out, Hesitation{

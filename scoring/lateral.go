@@ -7,7 +7,8 @@ import (
 )
 
 // Lateral tells how far beside the line the movement ran, each piece of it
-// counting by its length. Ways round a part that was left out do not count.
+// counting by its length. Ways round a part that was left out do not count, nor
+// does what ran on past the end.
 type Lateral struct {
 	// MeanError is the mean distance (movement error, ME), Offset the mean with
 	// its sign (movement offset, MO), Spread the standard deviation of the latter
@@ -44,7 +45,7 @@ func (r *run) lateral() Lateral {
 	worst := -1
 	for i, off := range r.m.Offset {
 		weight := r.weight(i)
-		if !r.matched(i) || r.round[i] || weight == 0 {
+		if !r.matched(i) || r.round[i] || r.past[i] || weight == 0 {
 			continue
 		}
 		e, w = append(e, off), append(w, weight)

@@ -38,8 +38,12 @@ type run struct {
 	// inGap marks prepared points that were not recorded, back those on a pass
 	// that went back, cruise those that count for evenness.
 	inGap, back, cruise []bool
-	cover               Cover
-	cuts                []shortcut
+	// resting marks the points by a pause with the needle down, past those past the end
+	// of the line, of which ranOn mm is the farthest.
+	resting, past []bool
+	ranOn         float64
+	cover         Cover
+	cuts          []shortcut
 	// round marks points on the way round a part that was left out, halting
 	// those where the hand stops or turns round.
 	round, halting []bool
@@ -70,9 +74,11 @@ func newRun(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, set
 			r.back[i] = pass.To < pass.From
 		}
 	}
+	r.markResting()
+	r.markPast()
 	ends := int(endTime * p.Rate)
 	for i := range r.cruise {
-		r.cruise[i] = !r.inGap[i] && i >= ends && i < n-ends && distance(r.breaks, m.Place[i]) >= cornerMM
+		r.cruise[i] = !r.inGap[i] && !r.resting[i] && i >= ends && i < n-ends && distance(r.breaks, m.Place[i]) >= cornerMM
 	}
 	r.cover = r.countPasses()
 	r.cuts = r.shortcuts()

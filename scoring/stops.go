@@ -14,12 +14,14 @@ const (
 type StopKind string
 
 // The kinds of stop. On a dot the needle is meant to stop. At the start and the
-// end the hand waits; anywhere else stitches pile up to a knot.
+// end the hand waits, and so it does where it lets go with the needle down and takes
+// hold anew; anywhere else stitches pile up to a knot.
 const (
 	AtDot    StopKind = "dot"
 	AtCorner StopKind = "corner"
 	AtStart  StopKind = "start"
 	AtEnd    StopKind = "end"
+	AtRest   StopKind = "rest"
 	Knot     StopKind = "knot"
 )
 
@@ -76,6 +78,8 @@ func (r *run) stop(i, end int) Stop {
 		s.Kind = AtStart
 	case end == len(r.p.Speed):
 		s.Kind = AtEnd
+	case r.rests(i, end):
+		s.Kind = AtRest
 	case r.at(r.line.Corners, mid):
 		s.Kind = AtCorner
 	}

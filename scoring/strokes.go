@@ -4,7 +4,7 @@ package scoring
 // the lowest frequency that hands move at is about 1 Hz.
 const leastStroke = 0.5
 
-// Stroke is a piece of the movement between two stops, gaps or ends.
+// Stroke is a piece of the movement between two stops, gaps, pauses or ends.
 type Stroke struct {
 	// From and To are the places in mm along the line at its ends, T the time in
 	// seconds at which it begins.
@@ -18,13 +18,13 @@ type Stroke struct {
 	SPARC Figure `json:"sparc"`
 }
 
-// strokes cuts the movement at gaps and in the middle of stops.
+// strokes cuts the movement at gaps, at pauses and in the middle of stops.
 func (r *run) strokes() []Stroke {
 	out := []Stroke{}
 	for _, span := range r.p.Runs() {
 		begin := span[0]
 		for _, s := range r.stops {
-			if mid := (s.i + s.end) / 2; mid > begin && mid < span[1] && s.i > 0 && s.end < len(r.p.Points) {
+			if mid := (s.i + s.end) / 2; !r.rests(s.i, s.end) && mid > begin && mid < span[1] && s.i > 0 && s.end < len(r.p.Points) {
 				out = r.addStroke(out, begin, mid)
 				begin = mid
 			}

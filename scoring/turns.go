@@ -89,7 +89,7 @@ func (r *run) corner(s float64, visit []int) Corner {
 	pts := make(geom.Polyline, len(visit))
 	for k, i := range visit {
 		pts[k] = r.p.Unsmoothed[i]
-		if r.p.Speed[i] < stopShare*r.speed {
+		if r.p.Speed[i] < stopShare*r.speed && !r.resting[i] {
 			c.Dwell += 1 / r.p.Rate
 		}
 	}

@@ -111,6 +111,10 @@ func (d Dots) To(t float64, p geom.Point) Dots {
 	return d.passing(p)
 }
 
+// Rest goes on from the hand's place p at time t to where it has been at rest long
+// enough for a stop: the needle stays down there, however long the hand is away.
+func (d Dots) Rest(t float64, p geom.Point) Dots { return d.To(t, p).To(t+stopTime, p) }
+
 // under returns the dot that p is on, -1 for none. Of several in one spot it is the
 // next one, then the one just taken, then the first.
 func (d Dots) under(p geom.Point) int {

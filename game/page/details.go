@@ -180,6 +180,7 @@ func advice(m game.Model) []AdviceRow {
 		units.Stitches = func(mm float64) string { return words.Stitch(mm, true) }
 	}
 	units.Speed = func(mmPerS float64) string { return words.Length(mmPerS, inches) + " a second" }
+	units.Way = func(mm float64) string { return words.Length(mm, inches) }
 	units.Length = func(mm float64) string {
 		if mm < game.MMPerInch {
 			return words.Small(mm)

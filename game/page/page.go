@@ -206,7 +206,7 @@ func replayOf(m game.Model) Replay {
 	if m.Open == nil {
 		return r
 	}
-	r.Enabled = len(m.Open.Place) > 0
+	r.Enabled = len(m.Open.Place) > 0 && m.Live == nil
 	if m.Replay.Playing {
 		r.Play = "Pause"
 	}

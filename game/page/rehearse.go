@@ -45,6 +45,9 @@ type Rehearse struct {
 	Volume     string `json:"volume"`
 	VolumeText string `json:"volumeText"`
 
+	// Rests tells that the needle is down and the trace may be finished or gone on with.
+	Rests bool `json:"rests"`
+
 	Measure string `json:"measure"`
 	Card    Card   `json:"card"`
 }
@@ -108,7 +111,7 @@ func onRehearsal(p *Page, m game.Model) {
 	}
 	r.WayNote = "The needle follows the pointer, as in drawing on paper."
 	if s.Way == record.Cloth {
-		r.WayNote = "The needle stands still and you push the cloth under it, as at the machine. Push it right, and the line grows to the left."
+		r.WayNote = "The needle stands still and you push the cloth under it, as at the machine. Push it right, and the line grows to the left. Let go where your hands must be set anew: the needle stays down."
 	}
 	r.Thirds, r.Follows = thirds, string(s.Follows)
 	r.HandSpeed, r.HandSpeedText = fmt.Sprintf("%.1f", s.HandSpeed()), words.Speed(s.HandSpeed(), inches)
@@ -132,6 +135,7 @@ func onRehearsal(p *Page, m game.Model) {
 	r.Volume, r.VolumeText = fmt.Sprintf("%.2f", s.Volume), words.Percent(s.Volume)
 	onCard(r, m)
 	onPractice(p, m)
+	r.Rests = m.Live.Rests()
 }
 
 // guideSeen returns the help as she chose it, what is seen as the lesson has it.
@@ -220,6 +224,8 @@ func liveSentence(m game.Model) string {
 	told, hidden := l.Dots.Told, m.Guide().Unnumbered
 	dot := func(k int) string { return fmt.Sprintf("dot %d", k+1) }
 	switch {
+	case l.Rests():
+		return "Needle down. Take hold of the cloth again, or finish."
 	case l.Counting:
 		return "Hold still for three beats, then go."
 	case told.Word == guide.LeftOut && hidden:

@@ -144,3 +144,43 @@ func TestThePastIsComparedLikeWithLike(t *testing.T) {
 		t.Errorf("compared: %q", text)
 	}
 }
+
+// What the page says of a needle that is down, of a trace that began late, and of one
+// that ran on past the end: 12.7 mm are half an inch (1 in = 25.4 mm exactly).
+func TestWordsOnBeginningAndEnd(t *testing.T) {
+	straight := func(way string, from, to geom.Point) game.Model {
+		m := after("motif", "ruler-zigzag", "rehearse.way", way)
+		for i := 0; i <= 240; i++ {
+			s := m.View.ToScreen(geom.Lerp(from, to, float64(i)/240))
+			p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + float64(i)/60, X: s.X, Y: s.Y}
+			if i == 0 {
+				p.Kind = game.Down
+			}
+			m, _ = game.Update(m, p)
+		}
+		s := m.View.ToScreen(to)
+		m, _ = game.Update(m, game.Pointer{Kind: game.Up, ID: 1, Device: trace.Pen, T: 6, X: s.X, Y: s.Y})
+		return m
+	}
+	l := after("motif", "ruler-zigzag").Line
+	last := l.Dots[len(l.Dots)-2]
+	down := straight("cloth", l.At(0), geom.Pt(2*l.At(0).X-l.At(40).X, 2*l.At(0).Y-l.At(40).Y))
+	if p := page.Of(down); p.Sentence != "Needle down. Take hold of the cloth again, or finish." || !p.Rehearse.Rests || p.Tracing || p.Replay.Enabled {
+		t.Errorf("needle down: %q, rests %v, tracing %v, replay %v", p.Sentence, p.Rehearse.Rests, p.Tracing, p.Replay.Enabled)
+	}
+	if p := page.Of(straight("pencil", l.At(last), l.At(l.Length()))); !strings.Contains(p.Sentence, "It began part of the way along") {
+		t.Errorf("begun at the last dot but one: %q", p.Sentence)
+	}
+	if p := page.Of(straight("pencil", l.At(0), l.At(40))); strings.Contains(p.Sentence, "It began") {
+		t.Errorf("begun at the start: %q", p.Sentence)
+	}
+	end, d := l.At(l.Length()), l.Tangent(l.Length())
+	past := page.Of(straight("pencil", l.At(last), geom.Pt(end.X+12.7*d.X, end.Y+12.7*d.Y)))
+	found := false
+	for _, a := range past.Advice {
+		found = found || strings.HasPrefix(a.Text, "You ran 1/2 in past the end.")
+	}
+	if !found {
+		t.Errorf("half an inch past the end: %+v", past.Advice)
+	}
+}

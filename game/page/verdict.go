@@ -48,8 +48,18 @@ func traceSentence(m game.Model) string {
 	}
 	if c := rep.Coverage; c.Defined && c.Value < 0.9 {
 		text += fmt.Sprintf(" You sewed %s of the line.", words.Percent(c.Value))
+		if beganLate(m.Open) {
+			text += " It began part of the way along: begin on the start dot."
+		}
 	}
 	return text
+}
+
+// beganLate tells whether a trace that went forwards began where a tenth of the line or
+// more was behind it, as happens when the pointer was lifted and put down anew.
+func beganLate(sh *game.Sheet) bool {
+	first, last := sh.Place[0], sh.Place[len(sh.Place)-1]
+	return first > 0.1*sh.Line.Length() && last > first
 }
 
 func evenSentence(e scoring.Evenness) string {

@@ -11,7 +11,7 @@ import (
 
 // elsewhere are the parts of a record that InkML has a place of its own for, or that
 // follow from the rest.
-var elsewhere = []string{"schema", "started", "device", "ending", "pixel_mm", "clock_step_s", "samples", "measures"}
+var elsewhere = []string{"schema", "started", "device", "ending", "pixel_mm", "clock_step_s", "holds", "samples", "measures"}
 
 // Ink returns the record as a trace with annotations: each part of the document that
 // InkML has no place for is one, named as in the document, a text as it is and all

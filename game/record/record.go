@@ -55,6 +55,8 @@ type Record struct {
 	ClockStep float64 `json:"clock_step_s"`
 	Interval  float64 `json:"interval_s"`
 
+	// Holds are where the hand took hold anew, if it did.
+	Holds   []trace.Hold   `json:"holds,omitempty"`
 	Samples Samples        `json:"samples"`
 	Report  scoring.Report `json:"measures"`
 }
@@ -91,6 +93,10 @@ func Rounded(tr trace.Trace) trace.Trace {
 			T: round(s.T, 5), P: geom.Pt(round(s.P.X, 4), round(s.P.Y, 4)), Pressure: round(s.Pressure, 3),
 		}
 	}
+	out.Holds = nil
+	for _, h := range tr.Holds {
+		out.Holds = append(out.Holds, trace.Hold{T: round(h.T, 5), Pause: round(h.Pause, 5)})
+	}
 	return out
 }
 
@@ -98,7 +104,7 @@ func Rounded(tr trace.Trace) trace.Trace {
 func (r *Record) SetTrace(tr trace.Trace) {
 	tr = Rounded(tr)
 	r.Device, r.Ending, r.PixelMM, r.ClockStep = tr.Device, tr.Ending, tr.PixelMM, tr.ClockStep
-	r.Samples = Samples{}
+	r.Holds, r.Samples = tr.Holds, Samples{}
 	for _, s := range tr.Samples {
 		r.Samples.T = append(r.Samples.T, s.T)
 		r.Samples.X = append(r.Samples.X, s.P.X)
@@ -109,7 +115,7 @@ func (r *Record) SetTrace(tr trace.Trace) {
 
 // Trace returns the trace of the record.
 func (r Record) Trace() trace.Trace {
-	tr := trace.Trace{Device: r.Device, Ending: r.Ending, PixelMM: r.PixelMM, ClockStep: r.ClockStep}
+	tr := trace.Trace{Holds: r.Holds, Device: r.Device, Ending: r.Ending, PixelMM: r.PixelMM, ClockStep: r.ClockStep}
 	for i := range r.Samples.T {
 		tr.Samples = append(tr.Samples, trace.Sample{
 			T: r.Samples.T[i], P: geom.Pt(r.Samples.X[i], r.Samples.Y[i]), Pressure: r.Samples.P[i],

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -42,7 +43,15 @@ func TestRoundTrip(t *testing.T) {
 		for i := 0; i < n; i++ {
 			tr.Samples = append(tr.Samples, trace.Sample{T: float64(i) * 0.00833, P: geom.Pt(v.Draw(rt, "x"), v.Draw(rt, "y")), Pressure: 0.1})
 		}
+		for _, i := range rapid.SliceOfN(rapid.IntRange(0, n-1), 0, min(n, 3)).Draw(rt, "holds") {
+			tr.Holds = append(tr.Holds, trace.Hold{T: tr.Samples[i].T, Pause: rapid.Float64Range(0, 5000).Draw(rt, "pause")})
+		}
 		r.SetTrace(tr)
+		for i, h := range r.Holds {
+			if k := slices.Index(r.Samples.T, h.T); k < 0 || math.Abs(h.Pause-tr.Holds[i].Pause) > 1e-5 {
+				rt.Errorf("hold %+v is kept as %+v, which stands at no sample", tr.Holds[i], h)
+			}
+		}
 		doc, err := Encode(r)
 		if err != nil {
 			rt.Fatal(err)
@@ -98,6 +107,7 @@ func TestDamagedRecordsSayWhatIsWrong(t *testing.T) {
 		{`"spm":600`, `"spm":0`, "must all be above 0"},
 		{`"y_mm":[2,2.25]`, `"y_mm":[2]`, "2 times stand beside 2 x, 1 y"},
 		{`"points_mm":[[0,50.8]`, `"points_mm":[[0,50.8]],"x":[[0,0]`, "its line"},
+		{`"samples":{`, `"holds":[{"t_s":1,"pause_s":-1}],"samples":{`, "hold 0: time 1 s after a pause of -1 s"},
 		{`"t_s":[0`, `"t_s":["a"`, "not a trace record"},
 	} {
 		doc := strings.Replace(string(good), c.from, c.to, 1)

@@ -19,7 +19,13 @@ func vectors(t testing.TB, name string, into any) {
 	}
 }
 
-func near(t testing.TB, what string, got, want, tol float64) {
+// complainer is a test, or one draw of a property test.
+type complainer interface {
+	Helper()
+	Errorf(format string, args ...any)
+}
+
+func near(t complainer, what string, got, want, tol float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tol) {
 		t.Errorf("%s = %.12g, want %.12g within %g", what, got, want, tol)

@@ -106,10 +106,15 @@ type inkTime struct {
 	Offset string `xml:"timeOffset,attr,omitempty"`
 }
 
+// inkTrace may be the continuation of another: the middle or the end of what that one
+// begins (section 3.2.1, from memory).
 type inkTrace struct {
-	ContextRef string `xml:"contextRef,attr,omitempty"`
-	Type       string `xml:"type,attr,omitempty"`
-	Points     string `xml:",chardata"`
+	ID           string `xml:"http://www.w3.org/XML/1998/namespace id,attr,omitempty"`
+	ContextRef   string `xml:"contextRef,attr,omitempty"`
+	Type         string `xml:"type,attr,omitempty"`
+	Continuation string `xml:"continuation,attr,omitempty"`
+	PriorRef     string `xml:"priorRef,attr,omitempty"`
+	Points       string `xml:",chardata"`
 }
 
 type inkAnnotation struct {

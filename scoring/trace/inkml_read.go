@@ -20,12 +20,13 @@ const (
 // by its range to a pressure, 0.5 where absent. All notations of the
 // Recommendation for points are read. An error names the trace, counted from 0,
 // and the point. A file may have up to 64 MB and its traces MaxSamples points. A trace
+// that continues another is joined to it (see joined). A trace
 // has the annotations of its group and of those around it.
 func ReadInk(r io.Reader) ([]Ink, error) {
 	limited := &io.LimitedReader{R: r, N: maxInkML + 1}
 	d := &inkReader{
 		dec: xml.NewDecoder(limited), formats: map[string]*inkFormat{}, sources: map[string]*inkSource{},
-		contexts: map[string]inkState{}, moments: map[string]float64{},
+		contexts: map[string]inkState{}, moments: map[string]float64{}, known: map[string]int{},
 	}
 	err := d.document()
 	if limited.N <= 0 {
@@ -55,7 +56,9 @@ type inkReader struct {
 	contexts map[string]inkState
 	moments  map[string]float64
 	traces   []Ink
-	samples  int
+	// known are the indices of traces by the ids of their pieces.
+	known   map[string]int
+	samples int
 }
 
 func (d *inkReader) document() error {
@@ -188,6 +191,5 @@ func (d *inkReader) trace(t inkTrace, state inkState) error {
 	if err := tr.Validate(); err != nil {
 		return fmt.Errorf("trace %d: %w", n, err)
 	}
-	d.traces = append(d.traces, tr)
-	return nil
+	return d.add(t, tr)
 }

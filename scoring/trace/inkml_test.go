@@ -113,12 +113,14 @@ func TestBrokenInkNamesThePlace(t *testing.T) {
 		`<svg/>`:                        `the file is no InkML: it begins with "svg"`,
 		`<ink><trace>1 2</trace></ink>`: "trace 0: no trace format tells the unit of its places",
 		ink(`<trace>1 2, 3</trace>`):    "trace 0, point 1: 1 values, need 2",
-		ink(`<trace>1 2</trace><trace>1 x</trace>`): `trace 1, point 0: channel Y: "x" is no number`,
-		ink(`<trace>1 2, 3 4 5</trace>`):            "trace 0, point 1: more than 2 values",
-		ink(`<trace>1 ?</trace>`):                   "trace 0, point 0: the place is not known",
-		ink(`<trace>1 1e999</trace>`):               `trace 0, point 0: channel Y: "1e999" is no number`,
-		ink(`<trace></trace>`):                      "trace 0: the trace has no samples",
-		ink(`<trace contextRef="#no">1 2</trace>`):  `trace 0: context "#no" is not defined before it is used`,
+		ink(`<trace>1 2</trace><trace>1 x</trace>`):                `trace 1, point 0: channel Y: "x" is no number`,
+		ink(`<trace>1 2, 3 4 5</trace>`):                           "trace 0, point 1: more than 2 values",
+		ink(`<trace>1 ?</trace>`):                                  "trace 0, point 0: the place is not known",
+		ink(`<trace>1 1e999</trace>`):                              `trace 0, point 0: channel Y: "1e999" is no number`,
+		ink(`<trace></trace>`):                                     "trace 0: the trace has no samples",
+		ink(`<trace contextRef="#no">1 2</trace>`):                 `trace 0: context "#no" is not defined before it is used`,
+		ink(`<trace continuation="end">1 2</trace>`):               "trace 0: it continues another, but none stands before it",
+		ink(`<trace continuation="end" priorRef="#a">1 2</trace>`): `trace 0: it continues "#a", which does not stand before it`,
 		ink(deep):         "groups nest deeper than 32",
 		ink(`<trace>1 2`): "syntax error",
 		`<ink><context><traceFormat><channel name="X" units="mm"/><channel name="Y" units="kg"/></traceFormat></context><trace>1 2</trace></ink>`: `channel Y: unit "kg" is no length`,
@@ -158,6 +160,60 @@ func TestInkMLRoundTrip(t *testing.T) {
 			rt.Fatalf("wrote %+v, read %+v (%v)", traces, got, err)
 		}
 	})
+}
+
+// The holds of a trace are continuations at their true times, and come back as holds.
+func TestHoldsAreContinuations(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		tr := Trace{Device: Mouse, Ending: Lifted, Samples: []Sample{{Pressure: 0.5}}}
+		away := 0.0
+		for range rapid.IntRange(1, 5).Draw(rt, "holds") {
+			for range rapid.IntRange(1, 4).Draw(rt, "samples") {
+				last := tr.Samples[len(tr.Samples)-1]
+				last.T, last.P.X = last.T+0.008, last.P.X+rapid.Float64Range(-3, 3).Draw(rt, "x")
+				tr.Samples = append(tr.Samples, last)
+			}
+			h := Hold{tr.Samples[len(tr.Samples)-1].T, rapid.Float64Range(0.001, 4000).Draw(rt, "pause")}
+			tr.Holds, away = append(tr.Holds, h), away+h.Pause
+		}
+		tr.Samples = append(tr.Samples, Sample{T: tr.Samples[len(tr.Samples)-1].T + 0.008, P: geom.Pt(9, 9), Pressure: 0.5})
+		var b bytes.Buffer
+		if err := WriteInkML(&b, []Trace{tr, tr}); err != nil {
+			rt.Fatal(err)
+		}
+		if n := strings.Count(b.String(), `continuation="middle"`); n != 2*(len(tr.Holds)-1) {
+			rt.Errorf("%d continuations in the middle for twice %d holds", n, len(tr.Holds))
+		}
+		if last := plain(tr.Samples[len(tr.Samples)-1].T + away); !strings.Contains(b.String(), ", 9 9 "+last) {
+			rt.Errorf("the last sample does not stand at its true time, %s s", last)
+		}
+		got, err := ReadInkML(&b)
+		if err != nil || len(got) != 2 || len(got[1].Samples) != len(tr.Samples) || len(got[1].Holds) != len(tr.Holds) {
+			rt.Fatalf("wrote %+v, read %+v (%v)", tr, got, err)
+		}
+		for i, s := range got[1].Samples {
+			near(rt, "time", s.T, tr.Samples[i].T, 1e-9)
+			near(rt, "place", s.P.X, tr.Samples[i].P.X, 0)
+		}
+		for i, h := range got[1].Holds {
+			near(rt, "hold", h.T, tr.Holds[i].T, 1e-9)
+			near(rt, "pause", h.Pause, tr.Holds[i].Pause, 1e-9)
+		}
+	})
+}
+
+// A continuation is joined to what it refers to, or to the trace before it; one that
+// goes on from another place is no new hold.
+func TestContinuations(t *testing.T) {
+	got := read(t, ink(`<trace xml:id="a" continuation="begin">1 1, 2 2</trace><trace>7 7</trace>`+
+		`<trace xml:id="b" continuation="middle" priorRef="#a">3 3</trace><trace continuation="end" priorRef="#b">4 4</trace>`+
+		`<trace continuation="end">8 8</trace>`))
+	if len(got) != 2 || coords(got[0]) != "1 1, 2 2, 3 3, 4 4" || got[0].Holds != nil {
+		t.Errorf("read %+v", got)
+	}
+	if coords(got[1]) != "7 7, 8 8" {
+		t.Errorf("without a reference it was joined as %s, want 7 7, 8 8", coords(got[1]))
+	}
 }
 
 func TestWriteRefusesBrokenTraces(t *testing.T) {

@@ -17,15 +17,16 @@ type inkDocument struct {
 type inkGroup struct {
 	ContextRef string          `xml:"contextRef,attr"`
 	Notes      []inkAnnotation `xml:"annotation"`
-	Trace      inkTrace        `xml:"trace"`
+	Traces     []inkTrace      `xml:"trace"`
 }
 
 // WriteInk writes the traces as InkML (W3C Recommendation, 2011) with the
 // channels X and Y in mm, T in seconds and F, the pressure, from 0 to 1. The
 // device stands in the description of the ink source, the size of a pixel and the
 // step of the clock as quantization of X and T, the moment of the first sample as
-// timestamp, to which T is relative, the ending and the notes as annotations, so that
-// ReadInk gives the same traces back. It fails on a trace that is not valid.
+// timestamp, to which T is relative, the ending and the notes as annotations, each hold
+// of a trace as a continuation of the one before, at its true time, so that ReadInk
+// gives the same traces back. It fails on a trace that is not valid.
 func WriteInk(w io.Writer, traces []Ink) error {
 	doc := inkDocument{}
 	for i, tr := range traces {
@@ -40,7 +41,7 @@ func WriteInk(w io.Writer, traces []Ink) error {
 		}
 		doc.Groups = append(doc.Groups, inkGroup{
 			ContextRef: "#" + id, Notes: notes,
-			Trace: inkTrace{Type: "penDown", Points: writePoints(tr.Samples)},
+			Traces: piecesOf(tr.Trace, id),
 		})
 	}
 	if _, err := io.WriteString(w, xml.Header); err != nil {

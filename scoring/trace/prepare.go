@@ -53,8 +53,9 @@ type Prepared struct {
 	Speed []float64
 	// Arc is the length in mm of the path up to each point.
 	Arc []float64
-	// Gaps ascend in time.
-	Gaps []Gap
+	// Gaps ascend in time, and so do Pauses, where the hand took hold anew.
+	Gaps   []Gap
+	Pauses []Pause
 	// Merged counts samples that shared their time with another one, Reordered
 	// those that came after a sample with a later time.
 	Merged, Reordered int
@@ -64,8 +65,8 @@ type Prepared struct {
 }
 
 // Prepare sorts the samples by time, merges those with equal times into their
-// mean place, marks gaps, resamples to Rate, smooths each stretch between gaps
-// with a zero-phase 2nd-order Butterworth filter at Cutoff and takes central
+// mean place, marks gaps and pauses, resamples to Rate, smooths each stretch between
+// them with a zero-phase 2nd-order Butterworth filter at Cutoff and takes central
 // differences. It fails if the trace is not valid (see Validate), lasts longer
 // than MaxDuration, reaches further than a kilometre, or has fewer than two times. Cost O(n log n) in the samples,
 // O(n) if they are in order.
@@ -89,7 +90,8 @@ func Prepare(tr Trace) (Prepared, error) {
 	p.Interval = medianInterval(raw)
 	n := int(math.Ceil((raw[len(raw)-1].T-p.T0)*Rate-1e-6)) + 1
 	p.Gaps = findGaps(raw, p.T0, n, math.Max(StillMM, 2*tr.PixelMM))
-	p.Unsmoothed = resample(raw, p.Gaps, p.T0, n)
+	p.Pauses = findPauses(tr.Holds, raw, p.T0, n)
+	p.Unsmoothed = resample(raw, p.seams(), p.T0, n)
 	p.smooth()
 	p.differentiate()
 	return p, nil
@@ -146,16 +148,16 @@ func findGaps(s []Sample, t0 float64, n int, still float64) []Gap {
 	return gaps
 }
 
-// Runs returns the stretches of points between gaps as pairs of first index and
-// end index (not included).
+// Runs returns the stretches of points between gaps and pauses as pairs of first
+// index and end index (not included).
 func (p Prepared) Runs() [][2]int {
 	var runs [][2]int
 	at := 0
-	for _, g := range p.Gaps {
+	for _, g := range p.seams() {
 		if g.First > at {
 			runs = append(runs, [2]int{at, g.First})
 		}
-		at = g.End
+		at = max(at, g.End)
 	}
 	if at < len(p.Points) {
 		runs = append(runs, [2]int{at, len(p.Points)})

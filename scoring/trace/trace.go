@@ -10,8 +10,8 @@ import (
 
 // Sample is one report of the pointer.
 type Sample struct {
-	// T is the time in seconds since the first sample, from the event's own
-	// clock.
+	// T is the time in seconds since the first sample, from the event's own clock
+	// less the pauses before it (see Hold).
 	T float64
 	// P is the place on the cloth in mm, fractions kept.
 	P geom.Point
@@ -39,11 +39,13 @@ const (
 	Interrupted Ending = "interrupted"
 )
 
-// Trace is one movement, from pointer down to pointer up.
+// Trace is one movement, from pointer down to pointer up, or over several holds.
 type Trace struct {
 	Samples []Sample
-	Device  Device
-	Ending  Ending
+	// Holds are where the hand let go with the needle down and took hold anew.
+	Holds  []Hold
+	Device Device
+	Ending Ending
 	// PixelMM is the size of one whole pixel in mm if the device reports whole
 	// pixels only, else 0. It sets the noise floor of the speed.
 	PixelMM float64
@@ -55,7 +57,8 @@ type Trace struct {
 const MaxSamples = 30 * 60 * 240
 
 // Validate reports the first sample, by its index, whose time or place is not a
-// finite number, or that there are no samples or more than MaxSamples. Times
+// finite number, the first hold that cannot be, or that there are no samples or more
+// than MaxSamples. Times
 // need not ascend: preparing a trace sorts that out, as browsers do repeat and
 // swap them.
 func (tr Trace) Validate() error {
@@ -73,7 +76,7 @@ func (tr Trace) Validate() error {
 			return fmt.Errorf("sample %d: place (%v, %v) is not finite", i, s.P.X, s.P.Y)
 		}
 	}
-	return nil
+	return tr.checkHolds()
 }
 
 // Duration returns the time in seconds from the first sample to the last, 0 for

@@ -45,36 +45,6 @@ func newest[T any](d *table, expression string) T {
 		.then(s => unthreaded.store.get(s.id)).then(JSON.parse).then(r => `+expression+`)`)
 }
 
-// Moving the cloth under the needle: the pointer goes the mirrored way, and the trace
-// is as even and as near the line as the hand was.
-func TestMovingTheClothUnderTheNeedle(t *testing.T) {
-	d := sit(t, touch, "")
-	d.rehearsing("way", "cloth")
-	d.Until(`document.querySelector('.sentence').textContent.includes('push the cloth')`)
-	h := handtest.Hand{Hz: 120, Speed: handtest.Steady(inchPerSecond), Stop: 90}
-	hold := d.m.Hold()
-	for _, k := range kinds {
-		movement := h.Samples(d.m.Line)
-		var samples []browser.Sample
-		for _, s := range movement {
-			x := hold.X - (s.P.X-movement[0].P.X)*d.m.View.Scale
-			y := hold.Y - (s.P.Y-movement[0].P.Y)*d.m.View.Scale
-			samples = append(samples, browser.Sample{T: s.T, X: x + d.left, Y: y + d.top, Pressure: 0.5})
-		}
-		d.traced(k, samples)
-		if cv, note := d.figure("Stitch length varies by"); cv > 3 {
-			t.Errorf("%s: an even hand's stitches vary by %v %% (%s), want at most 3", k, cv, note)
-		}
-		if off, note := d.figure("Beside the line"); off > 0.2 {
-			t.Errorf("%s: a hand on the line is shown %v mm beside it (%s), want at most 0.2", k, off, note)
-		}
-		if got := newest[string](d, `r.way + ' ' + r.device`); got != "cloth "+string(k) {
-			t.Errorf("kept as %q, want cloth %s", got, k)
-		}
-		d.again()
-	}
-}
-
 // A screen is measured with a card, by dragging with each pointer, by the buttons and
 // by the keys; what was found is there after a reload and goes into the records.
 func TestTheMeasuredScreenIsKept(t *testing.T) {

@@ -194,6 +194,9 @@
     } else if (onCloth && STEPS.includes(e.key) && root.dataset.place === 'rehearse') {
       unthreaded.send && unthreaded.send('key', e.key, '');
       e.preventDefault();
+    } else if (e.key === 'Enter' && onCloth && root.dataset.place === 'rehearse') {
+      unthreaded.send && unthreaded.send('rehearse.finish', '', '');
+      e.preventDefault();
     } else if (e.key === ' ' && onCloth) {
       unthreaded.send && unthreaded.send('play', '', '');
       e.preventDefault();
