@@ -16,7 +16,11 @@ func (m Model) arrived(msg Listed) Model {
 	if msg.Damaged > 0 {
 		m.Notice = m.Notice.and(Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."})
 	}
-	return m.listed(append(m.all, msg.Past...))
+	m = m.listed(append(m.all, msg.Past...))
+	if m.Place == LookBack {
+		return m.backFirst() // it was opened before its traces came
+	}
+	return m
 }
 
 // listed takes the summaries of all kept traces, one for each ID, and picks out

@@ -42,7 +42,7 @@ type Back struct {
 	past []backChange
 	// again holds notes that were taken back, to bring them back after all.
 	again []weeks.Sewn
-	// seen tells that the place was entered in this visit.
+	// seen tells that the place was entered in this visit and had traces to show.
 	seen bool
 }
 
@@ -63,22 +63,28 @@ func (b Back) in(z Zone) Back {
 // NowS returns the time of the last frame in s since 1970.
 func (m Model) NowS() float64 { return m.Origin/1000 + m.lastFrame }
 
-// backEntered prepares the place on entering: at first it shows the motif that was
-// rehearsed last.
-func (m Model) backEntered() (Model, []Effect) {
+// backFirst has the place show the motif that was rehearsed last, with the filters that
+// she left, once traces are known.
+func (m Model) backFirst() Model {
 	b := &m.Back
-	if !b.seen {
-		b.seen = true
-		ask := b.Book.Asked()
-		ask.By = m.Settings.Alike.by()
-		if len(m.all) > 0 {
-			ask.Motif = m.all[0].Motif
-		}
-		if len(m.Past) > 0 {
-			ask.Motif = m.Motif.ID
-		}
-		b.Book = b.Book.Look(ask)
+	if b.seen || len(m.all) == 0 {
+		return m
 	}
+	b.seen = true
+	ask := b.Book.Asked()
+	ask.By = m.Settings.Alike.by()
+	ask.Motif = m.all[0].Motif
+	if len(m.Past) > 0 {
+		ask.Motif = m.Motif.ID
+	}
+	b.Book = b.Book.Look(ask)
+	return m
+}
+
+// backEntered prepares the place on entering.
+func (m Model) backEntered() (Model, []Effect) {
+	m = m.backFirst()
+	b := &m.Back
 	if b.First != nil {
 		b.First = b.First.stitched(m.Settings.SPM, m.Settings.StitchMM).unadvised()
 	}

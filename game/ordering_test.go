@@ -17,6 +17,9 @@ func finding(t *testing.T) *table {
 // Frame by frame the order is found that one search finds, every row once, and the page
 // goes on meanwhile: what is tapped is chosen.
 func TestTheOrderIsFoundInSteps(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of a short run: it takes long")
+	}
 	tb := finding(t)
 	want := tb.m.Quilting.Top.FindOrder().Order
 	frames, last := 0, 0
@@ -43,6 +46,9 @@ func TestTheOrderIsFoundInSteps(t *testing.T) {
 // Stop ends the search, and so does a change of the quilt; neither leaves an order, and
 // another search can begin.
 func TestTheSearchForAnOrderEnds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of a short run: it takes long")
+	}
 	for name, c := range map[string]game.Control{
 		"stopped": {Name: "quilt.order-stop"}, "changed": {Name: "quilt.block", Value: "6"},
 		"another": {Name: "quilt.new"}, "undone": {Name: "undo"}, "deleted": {Name: "quilt.delete"},

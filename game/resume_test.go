@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/weeks"
 	"unthreaded/path/quilt"
 )
 
@@ -71,5 +72,21 @@ func TestNoPlaceIsForced(t *testing.T) {
 		if m.Place != game.Rehearse {
 			t.Errorf("%s begins in %q", doc, m.Place)
 		}
+	}
+}
+
+// A page that opens in Look back looks at the motif and with the filters that she left,
+// though the traces come after the place.
+func TestLookingBackOpensAsItWasLeft(t *testing.T) {
+	s := game.DefaultSettings()
+	s.Place, s.Alike = game.LookBack, game.Alike{Help: "none"}
+	m := game.New(s, origin)
+	m, _ = game.Update(m, game.Shelf{})
+	if m.Place != game.LookBack {
+		t.Fatalf("it opens in %s", m.Place)
+	}
+	m, _ = game.Update(m, game.Listed{Past: summaries(5, origin)})
+	if ask := m.Back.Book.Asked(); ask.Motif != "linked-swirls" || ask.By[weeks.Help] != "none" {
+		t.Errorf("it looks at %+v", ask)
 	}
 }

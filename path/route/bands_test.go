@@ -15,6 +15,9 @@ import (
 // up to what is added, none is negative, none overlaps another, and each cut
 // through a band parts an odd number of odd junctions from the others.
 func TestBands(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of a short run: it takes long")
+	}
 	for _, in := range instances(t) {
 		r, err := Solve(in.Graph, in.Rules)
 		if err != nil {

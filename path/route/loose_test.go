@@ -114,6 +114,9 @@ func TestLoosePieces(t *testing.T) {
 // A drawing too wide and too loose to be solved within the budget says so, and
 // gives its bound.
 func TestTooLooseIsSaid(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of a short run: it takes long")
+	}
 	g := loosePieces(7, 0, 1)
 	rules := Rules{Costs: Costs{Retrace: 1, Seam: 0.3, Jump: math.Inf(1)}, Ends: Ends{Rule: Closed, Start: Nowhere}}
 	n := newNetwork(g, rules)

@@ -25,6 +25,9 @@ func uses(n int, shape string) string {
 // TestAttacks: files made to fill memory or time, or to reach outside, end in an
 // error that names the place.
 func TestAttacks(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of a short run: it takes long")
+	}
 	const entities = `<!DOCTYPE svg [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;"><!ENTITY c SYSTEM "file:///etc/hostname">]>` + "\n"
 	leaf := `<path d="M0 0h1"/>`
 	for name, c := range map[string]struct{ text, want string }{
@@ -88,6 +91,9 @@ func (e *endless) Read(p []byte) (int, error) {
 
 // TestEndlessFiles: no more is taken in than MaxBytes and one buffer.
 func TestEndlessFiles(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of a short run: it takes long")
+	}
 	for _, more := range []string{"x", "<!-- -->", `<n xmlns="urn:x"/>`} {
 		e := &endless{left: `<svg xmlns="http://www.w3.org/2000/svg"><style>`, more: more}
 		if _, err := Read(e); err == nil {

@@ -105,7 +105,7 @@ func TestBesideTheLineIsNotKept(t *testing.T) {
 		}
 		d.TraceAtOnce(k, samples)
 		d.Until(`[...document.querySelectorAll('[role=status], .notice')].some(e => e.textContent.includes('beside the line'))`)
-		if n := d.past(); n != 0 || !strings.HasPrefix(d.sentence(), "Put the pointer on the start dot") {
+		if n := d.past(); n != 0 || !strings.Contains(d.sentence(), "on the start dot and follow") {
 			t.Errorf("%s: %d traces, and the page says %q", k, n, d.sentence())
 		}
 		d.Do(`document.querySelector('[data-send=dismiss]').click()`)

@@ -143,7 +143,7 @@ func TestAnInkMLFileComesBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.Upload(`[data-file=import]`, file)
-	d.Until(`document.querySelector('.notice').innerText.includes('holds no traces that can be read')`)
+	d.Until(`document.querySelector('.notice').innerText.includes('Draw opens it')`)
 	if n := d.past(); n != 1 {
 		t.Errorf("%d traces are listed after a broken file, want 1", n)
 	}

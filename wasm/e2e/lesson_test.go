@@ -7,7 +7,6 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/path/geom"
 	"unthreaded/wasm/e2e/browser"
 )
 
@@ -146,17 +145,12 @@ func TestAWarmUpByTheClock(t *testing.T) {
 	d.Ready()
 	d.Until(fmt.Sprintf(`document.querySelector('.sentence').textContent === %q && %s >= 4`, first, stitches))
 	d.Do(`hurry(() => document.querySelector('.sentence').textContent.startsWith('Minute 2 of 3: '))`)
+	d.lesson("skip", "", "Minute 3 of 3: Linked swirls")
 	d.measure()
-	var way []browser.Sample
-	for i := range 90 {
-		p := geom.Pt(d.left+120+float64(i), d.top+150)
-		way = append(way, browser.Sample{T: float64(i) / 60, X: p.X, Y: p.Y, Pressure: 0.5})
-	}
-	d.traced(browser.Pen, way)
-	if kept := newest[string](d, `r.warm_up + ' ' + r.motif.split('-')[0] + ' ' + r.guide.marks`); kept != "true exercise line" {
+	d.traced(browser.Pen, d.samples(short(60)))
+	if kept := newest[string](d, `r.warm_up + ' ' + r.motif + ' ' + r.guide.marks`); kept != "true linked-swirls line" {
 		t.Errorf("its trace is kept as %q", kept)
 	}
-	d.lesson("skip", "", "Minute 3 of 3: Linked swirls")
 	d.lesson("skip", "", "Put the pointer on the start dot")
 	d.Until(`document.querySelector('.notice').innerText.startsWith('You are warm.')`)
 	d.Until(`unthreaded.store.things().then(l => { window.left = l.filter(([kind]) => kind === 'warm-up').length; }) && window.left === 0`)

@@ -41,9 +41,10 @@ func (d *table) measure() {
 	})()`)
 	d.left, d.top = box[0], box[1]
 	s := game.DefaultSettings()
+	s.Screens = game.DecodeSettings([]byte(browser.Eval[string](d.Page, `unthreaded.store.settings().catch(() => '')`))).Screens
 	s.Motif = browser.Eval[string](d.Page, `document.querySelector('[data-send=motif]').value`)
 	d.m = game.New(s, 0)
-	d.m, _ = game.Update(d.m, game.Resized{W: box[2], H: box[3], Strip: box[4], DPR: box[5]})
+	d.m, _ = game.Update(d.m, game.Resized{W: box[2], H: box[3], Strip: box[4], DPR: box[5], ScreenW: box[6], ScreenH: box[7]})
 }
 
 // choose sets a control of the page.
