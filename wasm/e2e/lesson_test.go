@@ -135,6 +135,7 @@ func TestAWarmUpByTheClock(t *testing.T) {
 		window.hurry = async (until) => { while (!until()) { ahead += 4000; await new Promise(requestAnimationFrame); } }; }`)
 	d.Go(siteURL + "/")
 	d.Ready()
+	d.choose("repeats", "1")
 	d.lesson("warm-up", "", "Put the pointer")
 	d.lesson("warm-up", "3", "Minute 1 of 3: ")
 	first := d.sentence()
@@ -146,7 +147,7 @@ func TestAWarmUpByTheClock(t *testing.T) {
 	d.Until(fmt.Sprintf(`document.querySelector('.sentence').textContent === %q && %s >= 4`, first, stitches))
 	d.Do(`hurry(() => document.querySelector('.sentence').textContent.startsWith('Minute 2 of 3: '))`)
 	d.lesson("skip", "", "Minute 3 of 3: Linked swirls")
-	d.measure()
+	d.lay()
 	d.traced(browser.Pen, d.samples(short(60)))
 	if kept := newest[string](d, `r.warm_up + ' ' + r.motif + ' ' + r.guide.marks`); kept != "true linked-swirls line" {
 		t.Errorf("its trace is kept as %q", kept)
