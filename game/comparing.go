@@ -19,16 +19,10 @@ const (
 // choosePair takes a trace as one of the two that are compared: as the first, else as the
 // second, in place of the second one where there are two. Choosing it again takes it away.
 func (m Model) choosePair(id string) (Model, []Effect) {
-	b := &m.Back
-	switch {
-	case b.First != nil && b.First.Rec.ID == id:
-		b.First, b.Second = b.Second, nil
-	case b.Second != nil && b.Second.Rec.ID == id:
-		b.Second = nil
-	default:
-		return m, []Effect{Fetch{ID: id, For: ToCompare}}
+	if next, was := m.unpaired(id); was {
+		return next, nil
 	}
-	return m.paired(), nil
+	return m, []Effect{Fetch{ID: id, For: ToCompare}}
 }
 
 // compared lays a trace that was chosen down.

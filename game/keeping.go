@@ -160,7 +160,7 @@ func (m Model) remove(id string) (Model, []Effect) {
 		m.Over = nil
 		m = m.timed()
 	}
-	m = m.listed(rest).unpaired(id)
+	m, _ = m.listed(rest).unpaired(id)
 	m.deleted = append(m.deleted, gone)
 	m.Notice = Notice{Text: "Trace deleted.", Action: "undo"}
 	return m.relaid(), []Effect{Delete{ID: id}}

@@ -63,8 +63,8 @@ func (m Model) removeHere(id string) (Model, []Effect) {
 	return m.focusOn(to), effects
 }
 
-// unpaired takes a trace that is gone out of the two that are compared.
-func (m Model) unpaired(id string) Model {
+// unpaired takes a trace out of the two that are compared, if it is one of them.
+func (m Model) unpaired(id string) (next Model, was bool) {
 	b := &m.Back
 	switch {
 	case b.First != nil && b.First.Rec.ID == id:
@@ -72,9 +72,9 @@ func (m Model) unpaired(id string) Model {
 	case b.Second != nil && b.Second.Rec.ID == id:
 		b.Second = nil
 	default:
-		return m
+		return m, false
 	}
-	return m.paired()
+	return m.paired(), true
 }
 
 // ScoreText writes a value of what is looked at, with its unit.
