@@ -1,7 +1,6 @@
 package scene
 
 import (
-	"fmt"
 
 	"unthreaded/game"
 	"unthreaded/game/look"
@@ -77,6 +76,3 @@ func right(text string, x, y float64, pal look.Palette) Item {
 	it.Align = Right
 	return it
 }
-
-// percentText writes a share as a whole percentage.
-func percentText(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
