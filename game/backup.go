@@ -50,6 +50,11 @@ type BackupFound struct {
 		Other int `json:"other"`
 		Mend  int `json:"mend"`
 	} `json:"kept"`
+	// Missing counts what else is not here, or damaged here.
+	Missing struct {
+		Things int `json:"things"`
+		Photos int `json:"photos"`
+	} `json:"missing"`
 }
 
 // BackupProgress tells how many records are done, of how many if that is known.

@@ -52,6 +52,11 @@ func (m Model) backupMade(msg BackupMade) (Model, []Effect) {
 
 // holds names what a backup has in it.
 func holds(traces, things, photos int) string {
+	return holdsOr(traces, things, photos, "nothing but settings")
+}
+
+// holdsOr names what there is, or says none.
+func holdsOr(traces, things, photos int, none string) string {
 	var parts []string
 	for _, p := range []struct {
 		n    int
@@ -62,7 +67,7 @@ func holds(traces, things, photos int) string {
 		}
 	}
 	if parts == nil {
-		return "nothing but settings"
+		return none
 	}
 	return strings.Join(parts, ", ")
 }
@@ -142,7 +147,7 @@ func (f BackupFound) Summary() string {
 
 // Adds says what adding would do, Replaces what replacing would.
 func (f BackupFound) Adds() string {
-	return fmt.Sprintf("Add what is missing here (%s)", count(f.Kept.New+f.Kept.Mend, "trace"))
+	return fmt.Sprintf("Add what is missing here (%s)", holdsOr(f.Kept.New+f.Kept.Mend, f.Missing.Things, f.Missing.Photos, "nothing"))
 }
 
 // Replaces says what would have to give way.

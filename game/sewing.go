@@ -75,7 +75,8 @@ func (m Model) keepSewn(anyway bool) (Model, []Effect) {
 		m.Notice = Notice{Text: "The note was changed.", Action: "undo"}
 		return m.ledToPiece(s.ID), keep
 	}
-	sw.Draft.Stitches, sw.Draft.Note, sw.Draft.Photo = "", "", ""
+	sw.Draft.Stitches, sw.Draft.Note, sw.Draft.Photo, sw.Draft.Day = "", "", "", ""
+	m = m.sewingReady() // the next piece is likely one of today
 	m.Back.past = append(m.Back.past, backChange{kept: &s})
 	m.Notice = Notice{Text: "Noted.", Action: "undo"}
 	// What it says stands on top.

@@ -112,7 +112,11 @@ func (m Model) backBack() (Model, []Effect) {
 	s := last.deleted
 	if last.changed != nil {
 		s = last.changed
-		m, _ = m.withoutSewn(s.ID)
+		next, was := m.withoutSewn(s.ID)
+		if m = next; was != nil {
+			m.Back.again = append(m.Back.again, *was)
+			m.Notice = Notice{Text: "The note is as it was before the change.", Action: "redo"}
+		}
 	}
 	doc, err := weeks.EncodeSewn(*s)
 	if err != nil {
@@ -133,7 +137,7 @@ func (m Model) unnoted(id string) (Model, []Effect) {
 	return m, []Effect{Discard{SewnThing, id}}
 }
 
-// backAgain brings the note back that was taken out last.
+// backAgain brings the note back that was taken out last, or its last change.
 func (m Model) backAgain() (Model, []Effect) {
 	n := len(m.Back.again)
 	if n == 0 {
@@ -146,7 +150,12 @@ func (m Model) backAgain() (Model, []Effect) {
 		return m, nil
 	}
 	m.Back.again = m.Back.again[:n-1]
-	m.Back.past = append(m.Back.past, backChange{kept: &s})
+	change := backChange{kept: &s}
+	m, before := m.withoutSewn(s.ID)
+	if before != nil {
+		change = backChange{changed: before}
+	}
+	m.Back.past = append(m.Back.past, change)
 	m.Notice = Notice{Text: "The note is back.", Action: "undo"}
 	return m.withSewn(s).ledToPiece(s.ID), []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
 }

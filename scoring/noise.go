@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/floats"
@@ -112,6 +113,8 @@ func quiet(values []float64, sd float64) Figure {
 		return undefined("the hand did not move")
 	case sd > mostNoise*mean:
 		return undefined("the pointer reports whole pixels, which is too coarse for a hand this slow")
+	case sd > littleNoise*mean && all < clearOf*sd:
+		return undefined(fmt.Sprintf("the pointer reports whole pixels: at this speed no variation under %.0f %% can be told from none", 100*clearOf*sd/mean))
 	}
 	return figure(math.Sqrt(max(0, all*all-sd*sd)) / mean)
 }
@@ -119,6 +122,13 @@ func quiet(values []float64, sd float64) Figure {
 // mostNoise is the share of the mean that noise may take up before a coefficient
 // of variation says nothing.
 const mostNoise = 0.1
+
+// Noise above littleNoise of the mean hides a coefficient of variation unless the
+// spread is clearOf times as large; below it, what is hidden does not matter. Ours.
+const (
+	littleNoise = 0.06
+	clearOf     = 1.2
+)
 
 // shareWithin returns the share of the values that differ from target by at most
 // share of it.

@@ -43,6 +43,8 @@ type Practise struct {
 	// Stitched tells that the trace on the cloth is seen as stitches.
 	Stitched bool   `json:"stitched"`
 	Again    string `json:"again"`
+	CanAgain bool   `json:"canAgain"`
+	Leave    string `json:"leave"`
 	Skip     string `json:"skip"`
 	Same     string `json:"same"`
 	CanSame  bool   `json:"canSame"`
@@ -62,7 +64,7 @@ func onPractice(p *Page, m game.Model) {
 		Mode: l.Mode, Stitched: m.Unveiled() != nil,
 		Learn: l.Mode == game.InCourse, Warm: l.Mode == game.InWarmUp || l.Choosing,
 		Free: !m.Leading(), OwnHelp: l.Mode != game.InCourse, Leads: m.Leading(),
-		Choosing: l.Choosing, Asks: m.Guessing(), Acts: m.Leading() && !m.Guessing(), Again: "Trace again",
+		Choosing: l.Choosing, Asks: m.Guessing(), Acts: m.Leading() && !m.Guessing(), Again: "Trace again", Leave: "Leave", CanAgain: m.Open != nil && !m.Guessing(),
 	}
 	r.Freely = !r.Learn && !r.Warm
 	for _, b := range practice.Bands {
@@ -113,6 +115,12 @@ func inCourse(r *Practise, m game.Model) {
 	r.Note = "The help fades from trace to trace, then other lines are mixed in. Many hands keep more that way than with help at every trace, some do not. Skip, repeat or leave as you like: you come back to where you were."
 	r.Skip, r.Same, r.Again = "Skip", "That one again", "Next trace"
 	step, c := m.NextStep(), m.Learning.Course
+	switch through := endSentence(m) != ""; {
+	case through && m.Learning.Step.Mix:
+		r.Again, r.Leave = "Another round", "Stop for today"
+	case through:
+		r.Again, r.Leave = "Mix in other lines", "Stop here"
+	}
 	r.CanSame, r.CanAnew = c.Plan.Before.Motif >= 0, step.Mix || step.Number > 1
 	switch {
 	case step.Enough:

@@ -63,6 +63,9 @@ func beganLate(sh *game.Sheet) bool {
 }
 
 func evenSentence(e scoring.Evenness) string {
+	if !e.SpacingCV.Defined && e.Stitches >= 3 {
+		return "Traced. How even the stitches are cannot be told: " + e.SpacingCV.Why + "."
+	}
 	if !e.SpacingCV.Defined {
 		return "Traced. There were too few stitches to say how even they are."
 	}

@@ -1,7 +1,6 @@
 package scene
 
 import (
-
 	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/path/geom"

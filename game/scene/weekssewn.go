@@ -39,12 +39,15 @@ func sewnPieces(m game.Model, pal look.Palette) []Item {
 	items := []Item{left(title, pieceSide, 28, 16, pal)}
 	for i, p := range pieces[:min(len(pieces), max(1, int((h-pieceTop+30)/pieceRow)))] {
 		y := pieceTop + pieceRow*float64(i)
-		text := p.When(m.Back.Book.Zone())
+		text, of := p.When(m.Back.Book.Zone()), "planned"
 		if p.Name != "" {
 			text += ": " + p.Name
 		}
+		if p.Traces > 0 {
+			of = "rehearsed"
+		}
 		items = append(items, left(text, pieceSide, y, fitting(text, labelSize, w-2*pieceSide), pal))
-		items = append(items, r.row("rehearsed", p.RehearsedMM, y+28, chalkStitch, pal)...)
+		items = append(items, r.row(of, p.RehearsedMM, y+28, chalkStitch, pal)...)
 		items = append(items, r.row("sewn", p.StitchMM(), y+56, threadStitch, pal)...)
 	}
 	return items

@@ -42,7 +42,8 @@
     for (const pair of pairs.split(',')) {
       const [name, key] = pair.split(':');
       const value = look(scope, key);
-      if (value === false || value == null || value === '') el.removeAttribute(name);
+      // An empty value is a choice; left out, the text of an option would be its value.
+      if (value === false || value == null || (value === '' && name !== 'value')) el.removeAttribute(name);
       else if (el.getAttribute(name) !== String(value)) el.setAttribute(name, value);
     }
   }

@@ -31,14 +31,16 @@
   async function check(file, recordForm, progress) {
     chosen = null;
     const known = await here(), traces = { new: 0, same: 0, other: 0, mend: 0 };
+    const missing = { things: 0, photos: 0 };
     let done = 0;
     const found = await backup.read(file, recordForm, async (part, recs) => {
       if (part === 'traces') traces[await compare(known, recs)]++;
+      if (part in missing && !ours(part, recs[0][1]) && ['new', 'mend'].includes(await compare(known, recs))) missing[part]++;
       if (++done % AT_ONCE === 0) progress(done);
     });
     chosen = file;
     covers = { made: found.made, whole: known.traces.size === traces.same + traces.mend };
-    return { ...found, kept: traces, here: known.traces.size };
+    return { ...found, kept: traces, missing, here: known.traces.size };
   }
 
   const clear = (...names) => store.run(names, 'readwrite', (at) => { for (const name of names) at(name).clear(); });
@@ -80,8 +82,10 @@
   // back then.
   const swap = (replace) => store.run([...KEPT, 'staged', 'undo'], 'readwrite', (at, get, done) => last(at, get, (before) => {
     const n = before + 1;
+    let touched = 0;
     const put = () => each(at, 'staged', (c) => {
       const [name, key] = c.key, v = c.value;
+      touched++;
       get(at('undo').getKey([n, name, key]), (moved) => {
         if (moved) { at(name).put(v, key); return; }
         get(at(name).get(key), (old) => {
@@ -91,12 +95,13 @@
       });
     }, () => {
       at('staged').clear();
-      last(at, get, (now) => done({ same: now < n, more: before > 0 }));
+      done({ same: !touched, more: before > 0 });
     });
     const clearOut = (names) => {
       if (!names.length) { put(); return; }
       each(at, names[0], (c) => {
         if (ours(names[0], c.key)) return;
+        touched++;
         at('undo').put({ old: c.value }, [n, names[0], c.key]);
         c.delete();
       }, () => clearOut(names.slice(1)));
