@@ -36,6 +36,7 @@ type Rehearse struct {
 	Leads      []Option `json:"leads"`
 	Lead       string   `json:"lead"`
 	HasDots    bool     `json:"hasDots"`
+	Numbers    bool     `json:"numbers"` // of the dots can be left out
 	Unnumbered bool     `json:"unnumbered"`
 	Strip      bool     `json:"strip"`
 
@@ -122,6 +123,7 @@ func onRehearsal(p *Page, m game.Model) {
 		r.Pace += ", three beats first"
 	}
 	r.HasDots, r.Unnumbered, r.Strip = m.Ruled(), g.Unnumbered, g.SpeedStrip
+	r.Numbers = r.HasDots || g.Marks == record.DotsOnly
 	r.Marks, r.Mark = markNames(r.HasDots), g.Marks
 	r.Leads, r.Lead = leadNames(inches), g.Lead
 	if g.Lead == record.NoLead {

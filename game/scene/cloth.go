@@ -3,6 +3,7 @@ package scene
 import (
 	"image/color"
 	"math"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -68,10 +69,8 @@ func chalk(l geom.Line, k chalkMarks, v game.View, c crowd, pal look.Palette) []
 	case k.what == record.WholeLine:
 		items = dashes(onScreen(l.Path(), v), chalkDash, chalkSpace, chalkWidth, pal.Chalk)
 		items = append(items, arrows(l, v, pal)...)
-	case len(l.Dots) == 0: // of a line without dots of its own
-		for s := game.MMPerInch; s < l.Length(); s += game.MMPerInch {
-			items = append(items, line(2*dotRadius, pal.Chalk, v.ToScreen(l.At(s))))
-		}
+	case len(l.Dots) == 0:
+		items = inchDots(l, v, k.unnumbered, pal)
 	}
 	for i, s := range l.Dots {
 		at := v.ToScreen(l.At(s))
@@ -84,6 +83,25 @@ func chalk(l geom.Line, k chalkMarks, v game.View, c crowd, pal look.Palette) []
 		items = append(items, legs(l, v, pal)...)
 	}
 	return append(items, ends(l, false, v, c.with(items, geom.Point{}), pal)...)
+}
+
+// inchDots are the dots of a line that has none of its own, an inch apart and numbered in
+// its order as far as there is room: a spiral cannot be read from dots alone.
+func inchDots(l geom.Line, v game.View, unnumbered bool, pal look.Palette) []Item {
+	var items []Item
+	var taken []geom.Point
+	n := 1 // the start
+	for s := game.MMPerInch; s < l.Length(); s += game.MMPerInch {
+		n++
+		items = append(items, line(2*dotRadius, pal.Chalk, v.ToScreen(l.At(s))))
+		at := beside(l, s, 13, v)
+		crowded := slices.ContainsFunc(taken, func(p geom.Point) bool { return geom.Dist(p, at) < labelSize+2 })
+		if !unnumbered && !crowded {
+			taken = append(taken, at)
+			items = append(items, label(strconv.Itoa(n), at, pal.Ink))
+		}
+	}
+	return items
 }
 
 // chalkMarks tell what is marked of the line.
