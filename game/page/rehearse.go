@@ -122,9 +122,8 @@ func onRehearsal(p *Page, m game.Model) {
 	if g.CountIn {
 		r.Pace += ", three beats first"
 	}
-	r.HasDots, r.Unnumbered, r.Strip = m.Ruled(), g.Unnumbered, g.SpeedStrip
-	r.Numbers = r.HasDots || g.Marks == record.DotsOnly
-	r.Marks, r.Mark = markNames(r.HasDots), g.Marks
+	r.HasDots, r.Numbers = m.Ruled(), m.Ruled() || g.Marks == record.DotsOnly
+	r.Marks, r.Mark, r.Unnumbered, r.Strip = markNames(r.HasDots), g.Marks, g.Unnumbered, g.SpeedStrip
 	r.Leads, r.Lead = leadNames(inches), g.Lead
 	if g.Lead == record.NoLead {
 		r.Lead = noLead
