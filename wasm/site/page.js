@@ -110,6 +110,7 @@
     }
   }
 
+  let keyHeld = false, ledByKey = false; // a key is down; it moved the focus
   unthreaded.render = (json) => {
     const page = JSON.parse(json);
     root.dataset.theme = page.scheme;
@@ -138,6 +139,7 @@
     if (!el) return;
     if (column.contains(el) && el.offsetParent === null) toggle.click();
     el.focus();
+    ledByKey = keyHeld;
     el.scrollIntoView({ block: 'nearest' });
   }
 
@@ -179,6 +181,12 @@
   // Keys: the canvas must not swallow them (it takes every key it is given), and
   // Tab must lead out of it.
   addEventListener('pointerdown', () => { root.dataset.keys = 'no'; }, true);
+  // A key that leads to a button does not press it too: that takes another press.
+  addEventListener('keydown', (e) => { if (!e.repeat) { keyHeld = true; ledByKey = false; } }, true);
+  addEventListener('keyup', () => { keyHeld = ledByKey = false; }, true);
+  addEventListener('click', (e) => {
+    if (ledByKey && e.detail === 0 && e.isTrusted) { e.preventDefault(); e.stopImmediatePropagation(); }
+  }, true);
   addEventListener('keydown', (e) => {
     root.dataset.keys = 'yes';
     const onCloth = e.target === document.body || e.target.tagName === 'CANVAS';
