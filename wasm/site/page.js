@@ -184,6 +184,7 @@
   // A key that leads to a button does not press it too: that takes another press.
   addEventListener('keydown', (e) => { if (!e.repeat) { keyHeld = true; ledByKey = false; } }, true);
   addEventListener('keyup', () => { keyHeld = ledByKey = false; }, true);
+  addEventListener('blur', () => { keyHeld = ledByKey = false; }); // of the window: the key may be let go elsewhere
   addEventListener('click', (e) => {
     if (ledByKey && e.detail === 0 && e.isTrusted) { e.preventDefault(); e.stopImmediatePropagation(); }
   }, true);
