@@ -1,7 +1,7 @@
 package game
 
 import (
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 )
 
@@ -26,7 +26,7 @@ func (m Model) choosePair(id string) (Model, []Effect) {
 }
 
 // compared lays a trace that was chosen down.
-func (m Model) compared(rec record.Record) Model {
+func (m Model) compared(rec keep.Record) Model {
 	line, err := rec.GeomLine()
 	if err != nil {
 		return m.unread(err)

@@ -7,7 +7,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/trace"
 )
 
@@ -100,11 +100,11 @@ func TestASavedTraceComesBack(t *testing.T) {
 	}
 	before := tb.m.Open.Report
 	second := newTable(t)
-	sum, err := record.DecodeSummary(saves[0].Summary)
+	sum, err := keep.DecodeSummary(saves[0].Summary)
 	if err != nil {
 		t.Fatal(err)
 	}
-	second.send(game.Listed{Past: []record.Summary{sum}}, game.Control{Name: "open", Item: sum.ID})
+	second.send(game.Listed{Past: []keep.Summary{sum}}, game.Control{Name: "open", Item: sum.ID})
 	if f, ok := second.effects[len(second.effects)-1].(game.Fetch); !ok || f.ID != saves[0].ID {
 		t.Fatalf("opening asks for %+v", second.effects)
 	}
@@ -146,7 +146,7 @@ func TestInterruptionsKeepTheTrace(t *testing.T) {
 			t.Errorf("%s: %d saves, want 1", name, len(saves))
 			continue
 		}
-		rec, err := record.Decode(saves[0].Doc)
+		rec, err := keep.Decode(saves[0].Doc)
 		if err != nil || rec.Ending != trace.Interrupted || rec.Trace().Duration() < 2.3 {
 			t.Errorf("%s: kept %v of %.2f s (%v), want interrupted after 60 mm at 25.4 mm/s", name, rec.Ending, rec.Trace().Duration(), err)
 		}
@@ -286,7 +286,7 @@ func TestANewMotifInMidTraceKeepsTheTrace(t *testing.T) {
 	if len(saves) != 1 {
 		t.Fatalf("%d saves, want 1", len(saves))
 	}
-	rec, err := record.Decode(saves[0].Doc)
+	rec, err := keep.Decode(saves[0].Doc)
 	if err != nil || rec.Motif != "linked-swirls" || len(rec.Line.Dots) != 0 {
 		t.Errorf("kept with motif %q and %d dots (%v), want the swirls it was drawn on", rec.Motif, len(rec.Line.Dots), err)
 	}

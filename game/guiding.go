@@ -2,7 +2,7 @@ package game
 
 import (
 	"unthreaded/game/guide"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -37,7 +37,7 @@ type Live struct {
 	rests bool
 
 	way   string
-	guide record.Guide
+	guide keep.Guide
 	// needle is where on the screen the needle stands when the cloth moves; start is
 	// the place in mm on the cloth that was under it when the pointer took hold of
 	// the cloth for the last time.
@@ -73,7 +73,7 @@ func (m Model) newLive(p Pointer) *Live {
 	l := &Live{
 		pointer: p.ID, device: p.Device, t0: p.T, way: s.Way, guide: m.Guide(),
 		needle: m.Screen.middle(), start: m.Line.At(0), first: m.View.ToCloth(geom.Pt(p.X, p.Y)),
-		Lead: guide.NewLead(m.Guide().Lead == record.LeadWaits, m.HandSpeed()),
+		Lead: guide.NewLead(m.Guide().Lead == keep.LeadWaits, m.HandSpeed()),
 		Dots: guide.NewDots(m.Line), walk: guide.Walk{StepMM: s.StitchMM},
 	}
 	if l.guide.CountIn {
@@ -86,7 +86,7 @@ func (m Model) newLive(p Pointer) *Live {
 // place returns the place in mm on the cloth that the report p sews.
 func (l *Live) place(v View, p Pointer) geom.Point {
 	at := v.ToCloth(geom.Pt(p.X, p.Y))
-	if l.way == record.Cloth {
+	if l.way == keep.Cloth {
 		return trace.UnderNeedle(l.start, l.first, at)
 	}
 	return at
@@ -119,7 +119,7 @@ func (l Live) started(t float64) Live {
 
 // lively tells whether something on the cloth moves by itself while she traces.
 func (m Model) lively() bool {
-	return m.Live != nil && !m.Live.rests && (m.Live.Counting || m.Live.guide.Lead != record.NoLead || m.Ruled())
+	return m.Live != nil && !m.Live.rests && (m.Live.Counting || m.Live.guide.Lead != keep.NoLead || m.Ruled())
 }
 
 // guided moves what helps the hand on by dt seconds to the event time now.

@@ -6,7 +6,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/trace"
 )
 
@@ -74,7 +74,7 @@ func TestTheTraceBeginsAfterTheCount(t *testing.T) {
 	if _, beats := tb.sounds(); len(beats) != 3 {
 		t.Errorf("%d beats, want 3", len(beats))
 	}
-	if g := tb.m.Open.Rec.Guide; g == nil || !g.CountIn || !g.Ticks || g.Marks != record.WholeLine {
+	if g := tb.m.Open.Rec.Guide; g == nil || !g.CountIn || !g.Ticks || g.Marks != keep.WholeLine {
 		t.Errorf("the record's guide is %+v", g)
 	}
 }

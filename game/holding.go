@@ -3,7 +3,7 @@ package game
 import (
 	"math"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/align"
 	"unthreaded/scoring/trace"
@@ -41,7 +41,7 @@ func (l *Live) since() float64 {
 // the hands are set anew with the needle down.
 func (m Model) lifted() (Model, []Effect) {
 	l := m.Live
-	if l.way != record.Cloth || l.Counting || pathOf(trace.Trace{Samples: l.Samples}).Length() < minTraceMM || m.left(l) <= endMM {
+	if l.way != keep.Cloth || l.Counting || pathOf(trace.Trace{Samples: l.Samples}).Length() < minTraceMM || m.left(l) <= endMM {
 		return m.finish(trace.Lifted)
 	}
 	next := *l
@@ -122,7 +122,7 @@ func (sh *Sheet) beside() bool {
 
 // besideText says why a trace was not kept.
 func besideText(way string) string {
-	if way == record.Cloth {
+	if way == keep.Cloth {
 		return "The line did not run under the needle, so this was not kept. Hold the ring and push the cloth against the way that the line goes."
 	}
 	return "That was beside the line, so it was not kept. Begin on the start dot."

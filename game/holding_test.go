@@ -10,7 +10,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -84,7 +84,7 @@ func TestTheClothMayBeHeldAnew(t *testing.T) {
 		if len(saves) != 1 || tb.m.Live != nil {
 			rt.Fatalf("%d saves, want one trace", len(saves))
 		}
-		rec, err := record.Decode(saves[0].Doc)
+		rec, err := keep.Decode(saves[0].Doc)
 		if err != nil || len(rec.Holds) != len(grips)-1 {
 			rt.Fatalf("kept with %d holds (%v), want %d", len(rec.Holds), err, len(grips)-1)
 		}
@@ -114,7 +114,7 @@ func variation(sh *game.Sheet, holds []trace.Hold) float64 {
 	return math.Sqrt(squares/n-mean*mean) / mean
 }
 
-func sameMovement(rt *rapid.T, rec record.Record, want trace.Trace, grips []grip) {
+func sameMovement(rt *rapid.T, rec keep.Record, want trace.Trace, grips []grip) {
 	got := rec.Trace()
 	at := map[float64]geom.Point{}
 	for _, s := range got.Samples {
@@ -174,8 +174,8 @@ func TestAnOpenTraceIsNeverLost(t *testing.T) {
 			t.Errorf("%s: %d saves, want 1", name, len(saves))
 			continue
 		}
-		rec, err := record.Decode(saves[0].Doc)
-		if err != nil || rec.Ending != trace.Lifted || rec.Device != trace.Touch || math.Abs(rec.Trace().Duration()-3) > 0.02 || rec.Way != record.Cloth {
+		rec, err := keep.Decode(saves[0].Doc)
+		if err != nil || rec.Ending != trace.Lifted || rec.Device != trace.Touch || math.Abs(rec.Trace().Duration()-3) > 0.02 || rec.Way != keep.Cloth {
 			t.Errorf("%s: kept %v, %v, %.2f s (%v)", name, rec.Ending, rec.Device, rec.Trace().Duration(), err)
 		}
 		if (tb.m.Open != nil) != c.open || tb.m.Live.Rests() {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/trace"
 )
 
@@ -21,7 +21,7 @@ func (m Model) importInk(doc string) (Model, []Effect) {
 	here, taps := 0, 0
 	for i, k := range inks {
 		var e []Effect
-		switch rec, err := record.FromInk(k); {
+		switch rec, err := keep.FromInk(k); {
 		case pathOf(k.Trace).Length() < minTraceMM:
 			taps++
 		case m.isHere(rec):
@@ -75,7 +75,7 @@ func imported(traces, here int) string {
 }
 
 // isHere tells whether a record is kept already, by its name or by its samples.
-func (m Model) isHere(rec record.Record) bool {
+func (m Model) isHere(rec keep.Record) bool {
 	digest := rec.Samples.Digest()
 	for _, s := range m.all {
 		if s.ID == rec.ID || s.Digest == digest {
@@ -87,7 +87,7 @@ func (m Model) isHere(rec record.Record) bool {
 
 // takeRecord measures a record that came from a file as it was traced, keeps it, and
 // lays it on the cloth.
-func (m Model) takeRecord(rec record.Record) (Model, []Effect) {
+func (m Model) takeRecord(rec keep.Record) (Model, []Effect) {
 	line, err := rec.GeomLine()
 	if err != nil {
 		return m, nil // cannot be: FromInk has checked it

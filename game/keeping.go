@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"sort"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
@@ -25,7 +25,7 @@ func (m Model) arrived(msg Listed) Model {
 
 // listed takes the summaries of all kept traces, one for each ID, and picks out
 // those of this motif, newest first.
-func (m Model) listed(all []record.Summary) Model {
+func (m Model) listed(all []keep.Summary) Model {
 	seen := map[string]bool{}
 	m.all, m.Past = nil, nil
 	for _, s := range all {
@@ -59,7 +59,7 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 		m.Notice = Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
 		return m, nil
 	}
-	rec, err := record.Decode(f.Doc)
+	rec, err := keep.Decode(f.Doc)
 	if err != nil {
 		m.Notice = Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
 		return m, nil
@@ -84,7 +84,7 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 }
 
 // reopen puts a kept trace and its line on the cloth.
-func (m Model) reopen(rec record.Record) Model {
+func (m Model) reopen(rec keep.Record) Model {
 	line, err := rec.GeomLine()
 	if err != nil {
 		return m
@@ -122,11 +122,11 @@ func (m Model) timed() Model {
 }
 
 // Kept returns the summaries of all kept traces, newest first; do not change them.
-func (m Model) Kept() []record.Summary { return m.all }
+func (m Model) Kept() []keep.Summary { return m.all }
 
 // motifOf returns the motif of a record: the ready one, or one of the record's own
 // line, such as a route that was planned.
-func motifOf(rec record.Record, line geom.Line) motif.Motif {
+func motifOf(rec keep.Record, line geom.Line) motif.Motif {
 	if found, ok := motif.Find(rec.Motif); ok {
 		return found
 	}
@@ -139,7 +139,7 @@ func motifOf(rec record.Record, line geom.Line) motif.Motif {
 
 // remove deletes a kept trace; the notice offers to take that back.
 func (m Model) remove(id string) (Model, []Effect) {
-	var rest []record.Summary
+	var rest []keep.Summary
 	found := false
 	for _, s := range m.all {
 		if s.ID == id {

@@ -1,8 +1,8 @@
 package game
 
 import (
+	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
-	"unthreaded/game/record"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 )
@@ -99,11 +99,11 @@ func (m Model) spm() float64 {
 
 // guideAsked returns what will help the hand: what she chose, less what the lesson
 // takes away.
-func (m Model) guideAsked() record.Guide {
+func (m Model) guideAsked() keep.Guide {
 	g := m.Settings.Guide.Known()
 	switch m.Learning.Mode {
 	case InWarmUp:
-		g.Marks = record.WholeLine
+		g.Marks = keep.WholeLine
 	case InCourse:
 		g = lesson.Guide(m.NextStep(), g)
 	}

@@ -9,7 +9,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 	"unthreaded/scoring/progress"
@@ -24,7 +24,7 @@ func TestACourseToItsEnd(t *testing.T) {
 	s.press("motif", "waves")
 	s.press("repeats", "1")
 	s.press("rehearse.ticks", "on")
-	s.press("rehearse.lead", record.LeadAhead)
+	s.press("rehearse.lead", keep.LeadAhead)
 	s.press("rehearse.learn", "")
 	row := s.m.NextStep().Of
 	var marks []string
@@ -36,10 +36,10 @@ func TestACourseToItsEnd(t *testing.T) {
 		s.trace(1, 0.2)
 		g := s.m.Open.Rec.Guide
 		marks = append(marks, g.Marks)
-		if g.Marks != record.WholeLine && g.Lead != record.NoLead || g.Marks == record.NoMarks && g.Ticks {
+		if g.Marks != keep.WholeLine && g.Lead != keep.NoLead || g.Marks == keep.NoMarks && g.Ticks {
 			t.Errorf("trace %d: helped by %+v", k, *g)
 		}
-		if asked := s.m.Guessing(); asked != (g.Marks != record.WholeLine) {
+		if asked := s.m.Guessing(); asked != (g.Marks != keep.WholeLine) {
 			t.Errorf("trace %d with %s: asked %v", k, g.Marks, asked)
 		}
 		if s.m.Guessing() {
@@ -51,14 +51,14 @@ func TestACourseToItsEnd(t *testing.T) {
 		}
 		s.press("again", "")
 	}
-	if want := []string{record.WholeLine, record.DotsOnly, record.EndsOnly, record.NoMarks}; !reflect.DeepEqual(slices.Compact(slices.Clone(marks)), want) {
+	if want := []string{keep.WholeLine, keep.DotsOnly, keep.EndsOnly, keep.NoMarks}; !reflect.DeepEqual(slices.Compact(slices.Clone(marks)), want) {
 		t.Errorf("marked were %q, want %q in this order", marks, want)
 	}
 	if step := s.m.NextStep(); !step.Mix || s.m.Motif.ID != step.Motif {
 		t.Errorf("after %d traces comes %+v with %s on the cloth", row, step, s.m.Motif.ID)
 	}
-	if c := s.m.Learning.Course; c.Guessed != row-slicesCount(marks, record.WholeLine) {
-		t.Errorf("%d guesses of %d asked for", c.Guessed, row-slicesCount(marks, record.WholeLine))
+	if c := s.m.Learning.Course; c.Guessed != row-slicesCount(marks, keep.WholeLine) {
+		t.Errorf("%d guesses of %d asked for", c.Guessed, row-slicesCount(marks, keep.WholeLine))
 	}
 }
 
@@ -130,9 +130,9 @@ func TestALessonIsLeftAndTakenUp(t *testing.T) {
 	s.press("motif", "waves")
 	s.press("rehearse.learn", "")
 	s.press("motif", "loops")
-	s.press("rehearse.marks", record.NoMarks)
+	s.press("rehearse.marks", keep.NoMarks)
 	s.press("rehearse.strip", "off")
-	if g := s.m.Guide(); s.m.Motif.ID != "waves" || g.Marks != record.WholeLine || !g.SpeedStrip {
+	if g := s.m.Guide(); s.m.Motif.ID != "waves" || g.Marks != keep.WholeLine || !g.SpeedStrip {
 		t.Errorf("on the cloth %s with %+v", s.m.Motif.ID, g)
 	}
 	s.press("rehearse.skip", "")
@@ -168,20 +168,20 @@ func TestALostLineIsPassedOver(t *testing.T) {
 			t.Fatal(err)
 		}
 		l, _ := own.Line(1)
-		rec := record.Record{ID: "x-pen", Started: origin - 86400000, Motif: "block-a-1", Name: "My block", Repeats: 1, SPM: 600, StitchMM: 2.5, Zoom: 1, PxPerMM: 3.8}
+		rec := keep.Record{ID: "x-pen", Started: origin - 86400000, Motif: "block-a-1", Name: "My block", Repeats: 1, SPM: 600, StitchMM: 2.5, Zoom: 1, PxPerMM: 3.8}
 		rec.SetLine(l)
 		rec.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{Hz: 60, Speed: handtest.Steady(30)}.Samples(l)})
-		doc, err := record.Encode(rec)
+		doc, err := keep.Encode(rec)
 		if err != nil {
 			t.Fatal(err)
 		}
-		sum := record.Summarise(rec)
-		sumDoc, err := record.EncodeSummary(sum)
+		sum := keep.Summarise(rec)
+		sumDoc, err := keep.EncodeSummary(sum)
 		if err != nil {
 			t.Fatal(err)
 		}
 		s.effects = append(s.effects, game.Save{ID: rec.ID, Doc: doc, Summary: sumDoc})
-		s.send(game.Listed{Past: []record.Summary{sum}})
+		s.send(game.Listed{Past: []keep.Summary{sum}})
 		s.press("rehearse.learn", "")
 		came := map[string]bool{}
 		for range 60 {

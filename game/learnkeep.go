@@ -1,8 +1,8 @@
 package game
 
 import (
+	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
-	"unthreaded/game/record"
 )
 
 // courseKept takes the course off the shelf. She goes on with it at once if she was at
@@ -28,7 +28,7 @@ func (m Model) courseKept(t Thing) (Model, []Effect) {
 
 // askedCame lays the trace that she was asked about before the page went on the cloth
 // again, unless she has turned to something else.
-func (m Model) askedCame(rec record.Record, gone bool) (Model, []Effect) {
+func (m Model) askedCame(rec keep.Record, gone bool) (Model, []Effect) {
 	if gone {
 		return m.unasked()
 	}

@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
-	"unthreaded/game/record"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 )
@@ -70,7 +70,7 @@ func (m Model) lineLost() (Model, []Effect) {
 func (m Model) lineCame(f Fetched) (Model, []Effect) {
 	m.Learning.wants = ""
 	var path geom.Line
-	rec, err := record.Decode(f.Doc)
+	rec, err := keep.Decode(f.Doc)
 	if err == nil {
 		path, err = rec.GeomLine()
 	}

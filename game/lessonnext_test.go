@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 )
 
 // choosing leads from Quilt, if asked for, to the choice of a warm-up's length, with
@@ -13,9 +13,9 @@ import (
 func choosing(t *testing.T, quilt bool, traced ...string) game.Model {
 	t.Helper()
 	tb := newTable(t)
-	var past []record.Summary
+	var past []keep.Summary
 	for i, id := range traced {
-		past = append(past, record.Summary{ID: string(rune('a' + i)), Motif: id, Name: id})
+		past = append(past, keep.Summary{ID: string(rune('a' + i)), Motif: id, Name: id})
 	}
 	tb.send(game.Shelf{}, game.Listed{Past: past})
 	if quilt {

@@ -8,28 +8,28 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
 
 // practised returns the summaries of n sessions a day apart, five traces each, without the
 // line, whose stitches vary by cv(session); the last was the day before origin.
-func practised(n int, cv func(int) float64) []record.Summary {
-	var out []record.Summary
+func practised(n int, cv func(int) float64) []keep.Summary {
+	var out []keep.Summary
 	for k := range n {
 		for i := range 5 {
-			doc, err := json.Marshal(record.Measured{
+			doc, err := json.Marshal(keep.Measured{
 				Form: 1, Seconds: 25, SPM: 600, StitchMM: 2.5,
 				Figures: map[progress.Measure]float64{progress.Spacing: cv(k) * (1 + 0.02*float64(i)), progress.Beside: 0.5},
 			})
 			if err != nil {
 				panic(err)
 			}
-			out = append(out, record.Summary{
+			out = append(out, keep.Summary{
 				ID: fmt.Sprintf("%02d-%d", k, i), Started: origin - int64(n-k)*86400000 + int64(i)*120000,
 				Motif: "linked-swirls", Name: "Linked swirls", Repeats: 3, Device: trace.Pen, Ending: trace.Lifted,
-				Way: record.Pencil, Zoom: 1, Guide: &record.Guide{Marks: record.NoMarks}, Measured: doc,
+				Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: doc,
 			})
 		}
 	}
@@ -109,10 +109,10 @@ func TestOlderTracesAreMeasured(t *testing.T) {
 	for i := range 3 {
 		tb.draw(handtest.Hand{Hz: 60, Speed: handtest.Steady(20 + 3*float64(i)), Stop: 300}, trace.Pen, 10+100*float64(i))
 	}
-	var older []record.Summary
+	var older []keep.Summary
 	for i, s := range taken[game.Save](tb) {
 		docs[s.ID] = s.Doc
-		sum, err := record.DecodeSummary(s.Summary)
+		sum, err := keep.DecodeSummary(s.Summary)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -133,7 +133,7 @@ func TestOlderTracesAreMeasured(t *testing.T) {
 		tb.send(game.Fetched{ID: asked[0].ID, For: game.ToMeasure, Doc: docs[asked[0].ID]})
 		for _, e := range tb.effects {
 			if p, ok := e.(game.PutSummary); ok {
-				sum, err := record.DecodeSummary(p.Doc)
+				sum, err := keep.DecodeSummary(p.Doc)
 				if _, bad := sum.ReadMeasured(); err != nil || bad != nil {
 					t.Errorf("kept as its summary: %s (%v, %v)", p.Doc, err, bad)
 				}

@@ -1,7 +1,7 @@
 package game
 
 import (
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 )
 
 // measuring is the work of measuring kept traces whose summaries are older than what is
@@ -108,22 +108,22 @@ func (m Model) measured(f Fetched) (Model, []Effect) {
 }
 
 // remeasured returns the new summary of a fetched trace, also as a document.
-func remeasured(f Fetched) (record.Summary, []byte, error) {
-	rec, err := record.Decode(f.Doc)
+func remeasured(f Fetched) (keep.Summary, []byte, error) {
+	rec, err := keep.Decode(f.Doc)
 	if err != nil {
-		return record.Summary{}, nil, err
+		return keep.Summary{}, nil, err
 	}
-	sum, err := record.Remeasure(rec)
+	sum, err := keep.Remeasure(rec)
 	if err != nil {
 		return sum, nil, err
 	}
-	doc, err := record.EncodeSummary(sum)
+	doc, err := keep.EncodeSummary(sum)
 	return sum, doc, err
 }
 
 // resummed puts a new summary in the place of the one of the same trace.
-func (m Model) resummed(sum record.Summary) Model {
-	for _, list := range [][]record.Summary{m.all, m.Past} {
+func (m Model) resummed(sum keep.Summary) Model {
+	for _, list := range [][]keep.Summary{m.all, m.Past} {
 		for i := range list {
 			if list[i].ID == sum.ID {
 				list[i] = sum

@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"unthreaded/game/bench"
+	"unthreaded/game/keep"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
-	"unthreaded/game/record"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
@@ -76,10 +76,10 @@ type Model struct {
 
 	// Past lists the kept traces of this motif, newest first; Shown is how many of
 	// them the page lists.
-	Past  []record.Summary
+	Past  []keep.Summary
 	Shown int
 	// all holds the summaries of every motif.
-	all []record.Summary
+	all []keep.Summary
 
 	Notice Notice
 	// Focus is where the keyboard is led to.

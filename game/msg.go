@@ -1,7 +1,7 @@
 package game
 
 import (
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/trace"
 )
 
@@ -62,7 +62,7 @@ type Interrupt struct{}
 // Listed brings the summaries of the kept traces, in any order, and the number of
 // those that could not be read and were left as they are.
 type Listed struct {
-	Past    []record.Summary
+	Past    []keep.Summary
 	Damaged int
 }
 

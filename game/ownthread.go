@@ -3,7 +3,7 @@ package game
 import (
 	"strings"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -44,8 +44,8 @@ func (m Model) ownThreads() (Model, []Effect) {
 // OwnTrace returns the kept trace of a design that is seen on the top: the newest, or
 // the most even of those that follow the whole line, where that is asked for and there
 // is one. Warm-ups count for the first only: their tempo is another.
-func (m Model) OwnTrace(design string) (record.Summary, bool) {
-	var newest, best record.Summary
+func (m Model) OwnTrace(design string) (keep.Summary, bool) {
+	var newest, best keep.Summary
 	for _, s := range m.all {
 		if !ofDesign(s.Motif, design) {
 			continue
@@ -80,7 +80,7 @@ func ofDesign(line, design string) bool {
 
 // threadFetched takes a trace that was asked for to be seen on the top.
 func (m Model) threadFetched(f Fetched) Model {
-	rec, err := record.Decode(f.Doc)
+	rec, err := keep.Decode(f.Doc)
 	var prep trace.Prepared
 	if err == nil {
 		prep, err = trace.Prepare(rec.Trace())

@@ -6,7 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 )
 
@@ -87,7 +87,7 @@ func TestNewestOrMostEven(t *testing.T) {
 	f := func(v float64) *float64 { return &v }
 	lily, reeds := "block-demo-lily-0a1b2c3d", "block-demo-reeds-0a1b2c3d"
 	tb := onTop(t)
-	tb.send(game.Listed{Past: []record.Summary{
+	tb.send(game.Listed{Past: []keep.Summary{
 		{ID: "7", Motif: lily, StitchCV: f(0.4), Coverage: f(1)},
 		{ID: "6", Motif: lily, StitchCV: f(0.1), Coverage: f(0.5)},
 		{ID: "5", Motif: lily, StitchCV: f(0.12), Coverage: f(1), WarmUp: true},

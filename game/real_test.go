@@ -11,7 +11,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -41,10 +41,10 @@ func drawRecorded(tb *table, samples []trace.Sample, d trace.Device) {
 
 // layLine puts a line on the cloth, by way of a kept trace that followed it.
 func layLine(t *testing.T, tb *table, l geom.Line) {
-	rec := record.Record{ID: "line", Motif: "linked-swirls", Repeats: 1, Way: "pencil", SPM: 600, StitchMM: 2.54, Zoom: 1, PxPerMM: game.GuessPxPerMM}
+	rec := keep.Record{ID: "line", Motif: "linked-swirls", Repeats: 1, Way: "pencil", SPM: 600, StitchMM: 2.54, Zoom: 1, PxPerMM: game.GuessPxPerMM}
 	rec.SetLine(l)
 	rec.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: []trace.Sample{{}, {T: 1, P: geom.Pt(9, 9)}}})
-	doc, err := record.Encode(rec)
+	doc, err := keep.Encode(rec)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -150,7 +150,7 @@ func TestRecordedPointerEvents(t *testing.T) {
 		t.Fatalf("%d strokes in the recording, want at least one", strokes)
 	}
 	for _, s := range tb.saves() {
-		if _, err := record.Decode(s.Doc); err != nil {
+		if _, err := keep.Decode(s.Doc); err != nil {
 			t.Errorf("a kept stroke does not open: %v", err)
 		}
 	}

@@ -7,8 +7,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/keep"
 	"unthreaded/game/page"
-	"unthreaded/game/record"
 	"unthreaded/scoring/trace"
 )
 
@@ -56,11 +56,11 @@ func TestComparedTracesPlayTogether(t *testing.T) {
 }
 
 // summaries returns n summaries of a motif, a minute apart, ending at a time in ms.
-func summaries(n int, end int64) []record.Summary {
+func summaries(n int, end int64) []keep.Summary {
 	cv := 0.2
-	out := make([]record.Summary, n)
+	out := make([]keep.Summary, n)
 	for i := range out {
-		out[i] = record.Summary{
+		out[i] = keep.Summary{
 			ID: fmt.Sprintf("%d", i), Started: end - int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
 			Repeats: 4, Zoom: 1, Device: trace.Pen, Ending: trace.Lifted, StitchCV: &cv, Within: &cv, P95MM: &cv, Coverage: &cv, Digest: "cbf29ce484222325",
 		}
@@ -87,7 +87,7 @@ func TestTheListShowsTheNewest(t *testing.T) {
 func BenchmarkSummaries(b *testing.B) {
 	var docs [][]byte
 	for _, s := range summaries(10000, origin) {
-		doc, err := record.EncodeSummary(s)
+		doc, err := keep.EncodeSummary(s)
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -97,7 +97,7 @@ func BenchmarkSummaries(b *testing.B) {
 	for b.Loop() {
 		msg := game.Listed{}
 		for _, doc := range docs {
-			s, err := record.DecodeSummary(doc)
+			s, err := keep.DecodeSummary(doc)
 			if err != nil {
 				b.Fatal(err)
 			}

@@ -3,7 +3,7 @@ package game
 import (
 	"strconv"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 )
 
@@ -38,7 +38,7 @@ func (s Settings) rehearsed(c Control) Settings {
 	v, err := strconv.ParseFloat(c.Value, 64)
 	switch c.Name {
 	case "way":
-		if c.Value == record.Pencil || c.Value == record.Cloth {
+		if c.Value == keep.Pencil || c.Value == keep.Cloth {
 			s.Way = c.Value
 		}
 	case "marks":
@@ -88,7 +88,7 @@ func (m Model) Way() string {
 }
 
 // Guide returns what helps the hand: of the trace in hand, else as chosen.
-func (m Model) Guide() record.Guide {
+func (m Model) Guide() keep.Guide {
 	if m.Live != nil {
 		return m.Live.guide
 	}
@@ -102,7 +102,7 @@ func (m Model) Ruled() bool { return len(m.Line.Dots) > 1 }
 // needle that stands still: while she moves the cloth, and before, but not while a
 // finished trace is looked at.
 func (m Model) UnderNeedle() bool {
-	return m.Place == Rehearse && m.Way() == record.Cloth && (m.Live != nil || m.Open == nil)
+	return m.Place == Rehearse && m.Way() == keep.Cloth && (m.Live != nil || m.Open == nil)
 }
 
 // Needle returns where on the screen a needle stands under which the cloth moves.
@@ -142,12 +142,12 @@ func (m Model) Hold() geom.Point {
 
 // Setup returns what a trace is compared with, like with like: the one on the cloth
 // or, before there is one, the next, whose device nobody knows yet.
-func (m Model) Setup() record.Summary {
+func (m Model) Setup() keep.Summary {
 	if m.Open != nil {
-		return record.Summarise(m.Open.Rec)
+		return keep.Summarise(m.Open.Rec)
 	}
 	g := m.guideAsked()
-	return record.Summary{
+	return keep.Summary{
 		Motif: m.Motif.ID, Repeats: m.Repeats, Way: m.Settings.Way,
 		Zoom: m.View.Zoom, SizeKnown: m.View.SizeKnown, Guide: &g,
 	}

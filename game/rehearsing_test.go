@@ -7,7 +7,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -50,7 +50,7 @@ func TestMovingTheClothSewsTheSameLine(t *testing.T) {
 		cloth.send(set("way", "cloth"))
 		cloth.push(h, d, geom.Pt(811.3, 97.7), 3)
 		a, b := pencil.m.Open, cloth.m.Open
-		if a.Rec.Way != record.Pencil || b.Rec.Way != record.Cloth {
+		if a.Rec.Way != keep.Pencil || b.Rec.Way != keep.Cloth {
 			t.Fatalf("kept as %q and %q", a.Rec.Way, b.Rec.Way)
 		}
 		ta, tc := a.Rec.Trace(), b.Rec.Trace()
@@ -165,7 +165,7 @@ func TestLikeWithLike(t *testing.T) {
 		if other.m.Live != nil || other.m.Open == nil {
 			t.Fatalf("%s: no trace was kept", name)
 		}
-		if got := record.Unlike(first, other.m.Setup()); !reflect.DeepEqual(got, c.unlike) {
+		if got := keep.Unlike(first, other.m.Setup()); !reflect.DeepEqual(got, c.unlike) {
 			t.Errorf("%s: unlike in %v, want %v", name, got, c.unlike)
 		}
 	}

@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/keep"
 	"unthreaded/game/plan"
-	"unthreaded/game/record"
 	"unthreaded/path/geom"
 	"unthreaded/path/route"
 	"unthreaded/scoring/trace"
@@ -61,17 +61,17 @@ func TestRehearsingARoute(t *testing.T) {
 	if len(saves) != 1 || len(tb.m.Past) != 1 {
 		t.Fatalf("%d saves and %d listed, want 1 and 1", len(saves), len(tb.m.Past))
 	}
-	rec, err := record.Decode(saves[0].Doc)
+	rec, err := keep.Decode(saves[0].Doc)
 	if err != nil || !strings.HasPrefix(rec.Motif, "route-orange-peel-") || rec.Name != "Orange peel, route" {
 		t.Errorf("kept as %q, %q (%v)", rec.Motif, rec.Name, err)
 	}
 
 	tomorrow := newTable(t)
-	sum, err := record.DecodeSummary(saves[0].Summary)
+	sum, err := keep.DecodeSummary(saves[0].Summary)
 	if err != nil {
 		t.Fatal(err)
 	}
-	tomorrow.send(game.Listed{Past: []record.Summary{sum}}, game.Control{Name: "motif", Value: rec.Motif})
+	tomorrow.send(game.Listed{Past: []keep.Summary{sum}}, game.Control{Name: "motif", Value: rec.Motif})
 	f, ok := tomorrow.effects[len(tomorrow.effects)-1].(game.Fetch)
 	if !ok || f.ID != rec.ID {
 		t.Fatalf("choosing the route asks for %+v", tomorrow.effects)

@@ -8,8 +8,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/keep"
 	"unthreaded/game/page"
-	"unthreaded/game/record"
 	"unthreaded/scoring/trace"
 )
 
@@ -65,10 +65,10 @@ func (s *school) store() {
 }
 
 // summaries are those of all traces that were kept.
-func (s *school) summaries() []record.Summary {
-	var out []record.Summary
+func (s *school) summaries() []keep.Summary {
+	var out []keep.Summary
 	for _, save := range s.saves() {
-		sum, err := record.DecodeSummary(save.Summary)
+		sum, err := keep.DecodeSummary(save.Summary)
 		if err != nil {
 			s.t.Fatal(err)
 		}

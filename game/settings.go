@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/sketch"
 )
 
@@ -31,9 +31,9 @@ type Settings struct {
 	Follows Third `json:"follows"`
 	// Way is the way of moving, Guide what helps the hand, Volume from 0 to 1 that of
 	// the ticks.
-	Way    string       `json:"way"`
-	Guide  record.Guide `json:"guide"`
-	Volume float64      `json:"volume"`
+	Way    string     `json:"way"`
+	Guide  keep.Guide `json:"guide"`
+	Volume float64    `json:"volume"`
 	// Screens are the screens whose true size is known.
 	Screens Screens `json:"screens"`
 	// Ditch tells that the seams of a top count as stitched.
@@ -77,7 +77,7 @@ func DefaultSettings() Settings {
 	return Settings{
 		Motif: "linked-swirls", SPM: 600, StitchMM: MMPerInch / 10,
 		Units: Inches, Hand: RightHand, Theme: "auto", FootMM: sketch.FootOffset,
-		Follows: HandFollows, Way: record.Pencil, Guide: record.UsualGuide(), Volume: 0.5,
+		Follows: HandFollows, Way: keep.Pencil, Guide: keep.UsualGuide(), Volume: 0.5,
 	}
 }
 
@@ -113,7 +113,7 @@ func DecodeSettings(doc []byte) Settings {
 	if s.Follows != NeedleFollows && s.Follows != StitchFollows {
 		s.Follows = d.Follows
 	}
-	if s.Way != record.Cloth {
+	if s.Way != keep.Cloth {
 		s.Way = d.Way
 	}
 	s.Guide = s.Guide.Known()

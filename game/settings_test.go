@@ -6,7 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/motif"
 )
 
@@ -22,10 +22,10 @@ func TestSettingsComeBack(t *testing.T) {
 			FootMM:   rapid.Float64Range(game.MinFoot, game.MaxFoot).Draw(rt, "foot"),
 			Theme:    rapid.SampledFrom([]string{"auto", "dark", "light"}).Draw(rt, "theme"),
 			Follows:  rapid.SampledFrom([]game.Third{game.HandFollows, game.NeedleFollows, game.StitchFollows}).Draw(rt, "follows"),
-			Way:      rapid.SampledFrom([]string{record.Pencil, record.Cloth}).Draw(rt, "way"),
-			Guide: record.Guide{
-				Marks: rapid.SampledFrom([]string{record.WholeLine, record.DotsOnly, record.EndsOnly, record.NoMarks}).Draw(rt, "marks"),
-				Lead:  rapid.SampledFrom([]string{record.NoLead, record.LeadAhead, record.LeadWaits}).Draw(rt, "lead"),
+			Way:      rapid.SampledFrom([]string{keep.Pencil, keep.Cloth}).Draw(rt, "way"),
+			Guide: keep.Guide{
+				Marks: rapid.SampledFrom([]string{keep.WholeLine, keep.DotsOnly, keep.EndsOnly, keep.NoMarks}).Draw(rt, "marks"),
+				Lead:  rapid.SampledFrom([]string{keep.NoLead, keep.LeadAhead, keep.LeadWaits}).Draw(rt, "lead"),
 				Ticks: rapid.Bool().Draw(rt, "ticks"),
 			},
 			Volume: rapid.Float64Range(0, 1).Draw(rt, "volume"),

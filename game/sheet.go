@@ -3,7 +3,7 @@ package game
 import (
 	"fmt"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
 	"unthreaded/scoring/align"
@@ -13,7 +13,7 @@ import (
 // Sheet is a finished trace laid out for looking at: as stitches, measured, and
 // matched to its line.
 type Sheet struct {
-	Rec  record.Record
+	Rec  keep.Record
 	Line geom.Line
 	Prep trace.Prepared
 	// Falls are the places where the needle goes down.
@@ -29,7 +29,7 @@ type Sheet struct {
 
 // lay lays out a record, its stitches and measures at the needle speed and stitch
 // length given, which may differ from those it was traced with.
-func lay(rec record.Record, line geom.Line, spm, stitchMM float64) *Sheet {
+func lay(rec keep.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 	sh := &Sheet{Rec: rec, Line: line}
 	tr := rec.Trace()
 	prep, err := trace.Prepare(tr)
@@ -59,7 +59,7 @@ func (sh *Sheet) stitched(spm, stitchMM float64) *Sheet {
 
 // measure lays out a record that was just made, on the line as the record keeps
 // it, so that opening it later gives the same measures.
-func (m Model) measure(rec record.Record) *Sheet {
+func (m Model) measure(rec keep.Record) *Sheet {
 	line, err := rec.GeomLine()
 	if err != nil {
 		line = m.Line // cannot be: the line in hand was valid before it was rounded
@@ -71,11 +71,11 @@ func (m Model) measure(rec record.Record) *Sheet {
 func (sh *Sheet) Duration() float64 { return sh.Rec.Trace().Duration() }
 
 // newRecord makes the record of a trace on the line in hand.
-func (m Model) newRecord(tr trace.Trace, started float64) record.Record {
-	rec := record.Record{
-		Schema: record.Schema, Started: int64(started),
+func (m Model) newRecord(tr trace.Trace, started float64) keep.Record {
+	rec := keep.Record{
+		Schema: keep.Schema, Started: int64(started),
 		ID:    fmt.Sprintf("%013.0f-%s", started*10, tr.Device),
-		Motif: m.Motif.ID, Name: m.Motif.Name, Repeats: m.Repeats, Way: record.Pencil,
+		Motif: m.Motif.ID, Name: m.Motif.Name, Repeats: m.Repeats, Way: keep.Pencil,
 		SPM: m.spm(), StitchMM: m.Settings.StitchMM,
 		Zoom: m.View.Zoom, PxPerMM: m.View.TrueSize, SizeKnown: m.View.SizeKnown,
 	}

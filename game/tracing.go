@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/trace"
 )
 
@@ -137,7 +137,7 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 	tr := live.trace(end, m.View.Scale)
 	if pathOf(tr).Length() < minTraceMM {
 		m.Notice = Notice{Text: "That was a tap. Hold the pointer down on the start dot and draw along the chalk line."}
-		if live.way == record.Cloth {
+		if live.way == keep.Cloth {
 			m.Notice = Notice{Text: "That was a tap. Hold the pointer down on the ring and push the cloth, so that the line runs under the needle."}
 		}
 		return m.relaid(), nil
@@ -162,18 +162,18 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 }
 
 // keep lists a record among the past traces and has it saved.
-func (m Model) keep(rec record.Record) (Model, []Effect) {
-	doc, err := record.Encode(rec)
+func (m Model) keep(rec keep.Record) (Model, []Effect) {
+	doc, err := keep.Encode(rec)
 	if err != nil {
 		m.Notice = Notice{Text: "This trace could not be written down: " + err.Error()}
 		return m, nil
 	}
-	sum := record.Summarise(rec)
-	sumDoc, err := record.EncodeSummary(sum)
+	sum := keep.Summarise(rec)
+	sumDoc, err := keep.EncodeSummary(sum)
 	if err != nil {
 		m.Notice = Notice{Text: "This trace could not be written down: " + err.Error()}
 		return m, nil
 	}
-	m = m.listed(append([]record.Summary{sum}, m.all...))
+	m = m.listed(append([]keep.Summary{sum}, m.all...))
 	return m, []Effect{Save{ID: rec.ID, Doc: doc, Summary: sumDoc}}
 }

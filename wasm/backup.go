@@ -7,7 +7,7 @@ import (
 	"errors"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/wasm/dom"
 )
 
@@ -15,7 +15,7 @@ func (a *app) backupProgress(done, of int) { a.step(game.BackupProgress{Done: do
 
 func (a *app) makeBackup(name string) {
 	var msg game.BackupMade
-	doc, err := dom.MakeBackup(name, record.Schema, a.backupProgress)
+	doc, err := dom.MakeBackup(name, keep.Schema, a.backupProgress)
 	if err == nil {
 		err = json.Unmarshal(doc, &msg)
 	}
@@ -30,7 +30,7 @@ func (a *app) checkBackup(f dom.BackupFile) {
 	a.step(game.Control{Name: "backup-check"})
 	go func() {
 		var msg game.BackupChecked
-		doc, err := dom.CheckBackup(f, record.Schema, a.backupProgress)
+		doc, err := dom.CheckBackup(f, keep.Schema, a.backupProgress)
 		if err == nil {
 			err = json.Unmarshal(doc, &msg.Found)
 		}

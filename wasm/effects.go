@@ -4,7 +4,7 @@ package main
 
 import (
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/wasm/dom"
 )
 
@@ -64,7 +64,7 @@ func (a *app) begin(effect game.Effect) {
 	case game.MakeBackup:
 		go a.makeBackup(e.Name)
 	case game.TakeBackup:
-		go func() { a.untaken(dom.TakeBackup(e.Replace, record.Schema, a.backupProgress)) }()
+		go func() { a.untaken(dom.TakeBackup(e.Replace, keep.Schema, a.backupProgress)) }()
 	case game.UndoBackup:
 		go func() { a.untaken(dom.UndoBackup()) }()
 	}
@@ -143,7 +143,7 @@ func (a *app) list(damaged int) {
 		}
 		msg := game.Listed{}
 		for _, doc := range docs {
-			s, err := record.DecodeSummary(doc)
+			s, err := keep.DecodeSummary(doc)
 			if err != nil {
 				damaged++
 				continue

@@ -6,7 +6,7 @@ import (
 	"bytes"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/wasm/dom"
 )
 
@@ -17,7 +17,7 @@ const toldEvery = 20
 func (a *app) makeTable(e game.MakeTable) {
 	var b bytes.Buffer
 	news := game.TableNews{Of: len(e.IDs)}
-	table, err := record.NewTable(&b)
+	table, err := keep.NewTable(&b)
 	for i := 0; err == nil && i < len(e.IDs); i++ {
 		var doc []byte
 		if doc, err = dom.Get(e.IDs[i]); err != nil {

@@ -26,7 +26,8 @@ var face = func() *truetype.Font {
 // the picture's centre is the centre of a line of capitals. An empty text gives an
 // empty picture. Cost O(pixels).
 func Draw(text string, size float64) *image.Alpha {
-	f := truetype.NewFace(face, &truetype.Options{Size: size, DPI: 72, Hinting: font.HintingNone})
+	// A face keeps masks of 512 letters unless told otherwise: megabytes for one label.
+	f := truetype.NewFace(face, &truetype.Options{Size: size, DPI: 72, Hinting: font.HintingNone, GlyphCacheEntries: 1})
 	width := font.MeasureString(f, text).Ceil()
 	if width == 0 {
 		return image.NewAlpha(image.Rectangle{})

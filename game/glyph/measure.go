@@ -2,8 +2,8 @@ package glyph
 
 import (
 	"github.com/golang/freetype/truetype"
-	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/math/fixed"
 )
 
 // TTF returns the font file that all labels are drawn with, for files that carry it
@@ -14,15 +14,22 @@ func TTF() []byte { return goregular.TTF }
 // its size.
 const Baseline = 0.36
 
-// unit is the size in pixels at which text is measured, so large that rounding to
-// 1/64 pixel does not tell.
-const unit = 1000
-
-var ruler = truetype.NewFace(face, &truetype.Options{Size: unit, DPI: 72})
-
-// Width returns how wide text is in letters of size pixels.
+// Width returns how wide text is in letters of size pixels: the advance widths and
+// the kerning of the font itself, so that nothing is drawn for it.
 func Width(text string, size float64) float64 {
-	return float64(font.MeasureString(ruler, text)) / 64 / unit * size
+	// At a scale of one em the font gives its own units, unrounded.
+	em := fixed.Int26_6(face.FUnitsPerEm())
+	var units fixed.Int26_6
+	before, first := truetype.Index(0), true
+	for _, r := range text {
+		i := face.Index(r)
+		if !first {
+			units += face.Kern(em, before, i)
+		}
+		units += face.HMetric(em, i).AdvanceWidth
+		before, first = i, false
+	}
+	return float64(units) / float64(em) * size
 }
 
 // Shown returns text with each character that the font lacks replaced by a question

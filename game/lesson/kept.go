@@ -3,7 +3,7 @@ package lesson
 import (
 	"slices"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/practice"
 	"unthreaded/scoring/progress"
 )
@@ -12,7 +12,7 @@ import (
 const recent = 120
 
 // WeakSpots returns where the kept traces, the newest first, go worst.
-func WeakSpots(kept []record.Summary) []practice.WeakSpot {
+func WeakSpots(kept []keep.Summary) []practice.WeakSpot {
 	var traces []progress.Trace
 	for _, s := range kept[:min(len(kept), recent)] {
 		if d, err := s.ReadMeasured(); err == nil {
@@ -24,7 +24,7 @@ func WeakSpots(kept []record.Summary) []practice.WeakSpot {
 
 // Since returns a course that has just begun, at a time now in s since 1970, with the
 // kept traces of the same session behind it: they have warmed the hand.
-func (c Course) Since(kept []record.Summary, now float64) (Course, error) {
+func (c Course) Since(kept []keep.Summary, now float64) (Course, error) {
 	first := 0
 	for from := now; first < len(kept); first++ {
 		at := float64(kept[first].Started) / 1000
@@ -47,17 +47,17 @@ func (c Course) Since(kept []record.Summary, now float64) (Course, error) {
 
 // marks are what is seen of the line under each guide.
 var marks = map[progress.Guide]string{
-	progress.Whole: record.WholeLine, progress.Dots: record.DotsOnly,
-	progress.Ends: record.EndsOnly, progress.None: record.NoMarks,
+	progress.Whole: keep.WholeLine, progress.Dots: keep.DotsOnly,
+	progress.Ends: keep.EndsOnly, progress.None: keep.NoMarks,
 }
 
 // Guide returns what helps the hand in a step, of what she chose. The ideal needle goes
 // away with the line, the ticks with the ends: a trace without guide has neither.
-func Guide(step practice.Step, chosen record.Guide) record.Guide {
+func Guide(step practice.Step, chosen keep.Guide) keep.Guide {
 	g := chosen
 	g.Marks, g.SpeedStrip = marks[step.Guide], step.Meter
 	if step.Guide != progress.Whole {
-		g.Lead = record.NoLead
+		g.Lead = keep.NoLead
 	}
 	if step.Guide == progress.None {
 		g.Ticks = false

@@ -7,7 +7,7 @@ package lesson
 import (
 	"fmt"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 )
@@ -24,8 +24,8 @@ type Line struct {
 	Taught bool `json:"taught,omitempty"`
 	// Path is that of a line of her own; nil for a ready motif, and for a line that is
 	// kept with the trace From and has yet to be fetched.
-	Path *record.LineDoc `json:"path,omitempty"`
-	From string          `json:"from,omitempty"`
+	Path *keep.LineDoc `json:"path,omitempty"`
+	From string        `json:"from,omitempty"`
 	// Gone tells that the line could not be fetched.
 	Gone bool `json:"gone,omitempty"`
 }
@@ -41,7 +41,7 @@ func LineOf(m motif.Motif, repeats int, l geom.Line) Line {
 
 // With returns the line with its path.
 func (l Line) With(path geom.Line) Line {
-	var rec record.Record
+	var rec keep.Record
 	rec.SetLine(path)
 	l.Path, l.From, l.Gone = &rec.Line, "", false
 	return l
@@ -53,7 +53,7 @@ func (l Line) Motif() (motif.Motif, bool) {
 	if l.Path == nil {
 		return motif.Find(l.ID)
 	}
-	path, err := record.Record{Line: *l.Path}.GeomLine()
+	path, err := keep.Record{Line: *l.Path}.GeomLine()
 	if err != nil {
 		return motif.Motif{}, false // cannot be: validate has read it
 	}
@@ -69,7 +69,7 @@ func (l Line) validate() error {
 	case l.Path == nil:
 		return nil
 	}
-	if _, err := (record.Record{Line: *l.Path}).GeomLine(); err != nil {
+	if _, err := (keep.Record{Line: *l.Path}).GeomLine(); err != nil {
 		return fmt.Errorf("its path: %w", err)
 	}
 	return nil

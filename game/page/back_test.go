@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/keep"
 	"unthreaded/game/page"
-	"unthreaded/game/record"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -21,7 +21,7 @@ func lookedBack(n int, figures func(k int) map[progress.Measure]float64, control
 	for k := range traces {
 		traces[k] = 5
 	}
-	return looked(sessions(traces, record.NoMarks, 0, figures), controls...)
+	return looked(sessions(traces, keep.NoMarks, 0, figures), controls...)
 }
 
 // sessionsOf are sessions of so many traces each, all alike.
@@ -32,18 +32,18 @@ func sessionsOf(traces []int, marks string, from int) game.Model {
 // sessions are a day apart, the first from days after the beginning.
 func sessions(traces []int, marks string, from int, figures func(k int) map[progress.Measure]float64) game.Model {
 	m, _ := game.Update(game.New(game.DefaultSettings(), 1.8e12), laptop)
-	var past []record.Summary
+	var past []keep.Summary
 	for k, n := range traces {
 		for i := range n {
 			f := figures(k)
-			doc, err := json.Marshal(record.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: f,
+			doc, err := json.Marshal(keep.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: f,
 				Places: map[progress.Movement]map[progress.Measure]float64{progress.Loop: {progress.Uneven: f[progress.Spacing], progress.Beside: 1}}})
 			if err != nil {
 				panic(err)
 			}
-			past = append(past, record.Summary{
+			past = append(past, keep.Summary{
 				ID: fmt.Sprintf("%s-%d-%d", marks, k, i), Started: 1.8e12 - int64(16-k-from)*86400000 + int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
-				Repeats: 3, Device: trace.Pen, Way: record.Pencil, Zoom: 0.8, Guide: &record.Guide{Marks: marks}, Measured: doc,
+				Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 0.8, Guide: &keep.Guide{Marks: marks}, Measured: doc,
 			})
 		}
 	}

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/game/weeks"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
@@ -17,7 +17,7 @@ var filterNames = map[weeks.Filter]string{
 }
 
 var valueNames = map[weeks.Filter]map[string]string{
-	weeks.Way:    {record.Pencil: "as with a pencil", record.Cloth: "moving the cloth"},
+	weeks.Way:    {keep.Pencil: "as with a pencil", keep.Cloth: "moving the cloth"},
 	weeks.Device: {string(trace.Pen): "a pen", string(trace.Mouse): "a mouse", string(trace.Touch): "a finger"},
 	weeks.Help: {
 		string(progress.Whole): "the whole line", string(progress.Dots): "dots along it",

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/keep"
 	"unthreaded/game/page"
-	"unthreaded/game/record"
 	"unthreaded/scoring/progress"
 )
 
@@ -26,7 +26,7 @@ func TestWhatIsMissingForAVerdict(t *testing.T) {
 		"short, then enough":    {[]int{3, 5, 6}, "2 sessions of 6 can be judged so far, 4 sessions to go."},
 		"six of five, the same": {[]int{5, 5, 5, 5, 5, 5}, "Within your usual variation"},
 	} {
-		m := sessionsOf(c.traces, record.NoMarks, 0)
+		m := sessionsOf(c.traces, keep.NoMarks, 0)
 		if got := page.Of(looked(m)).Sentence; !strings.Contains(got, c.want) {
 			t.Errorf("%s: %q, want %q in it", name, got, c.want)
 		}
@@ -55,8 +55,8 @@ func TestATrendInPlainWords(t *testing.T) {
 // Where others can be judged and those asked for cannot, the others are named and one
 // press away; her choice is there again after another motif and in the next visit.
 func TestHerFilterStays(t *testing.T) {
-	m := sessionsOf([]int{5, 5, 5, 5, 5, 5, 5}, record.WholeLine, 0)
-	short := sessionsOf([]int{3, 3}, record.NoMarks, 8)
+	m := sessionsOf([]int{5, 5, 5, 5, 5, 5, 5}, keep.WholeLine, 0)
+	short := sessionsOf([]int{3, 3}, keep.NoMarks, 8)
 	m, _ = game.Update(m, game.Listed{Past: short.Kept()})
 	m = looked(m)
 	if b := page.Of(m).Back; !strings.Contains(b.Like, "35 traces") || b.HasBetter {

@@ -11,9 +11,9 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/bench"
+	"unthreaded/game/keep"
 	"unthreaded/game/page"
 	"unthreaded/game/plan"
-	"unthreaded/game/record"
 )
 
 // atMachine is the place Machine with the route of a ready drawing.
@@ -143,7 +143,7 @@ func TestHerOwnSpeed(t *testing.T) {
 		t.Errorf("without a trace it says %q", pg.PaceText)
 	}
 	v := 30.0
-	m, _ = game.Update(m, game.Listed{Past: []record.Summary{{ID: "a", Motif: "linked-swirls", CruiseMM: &v}, {ID: "b", Motif: "linked-swirls"}}})
+	m, _ = game.Update(m, game.Listed{Past: []keep.Summary{{ID: "a", Motif: "linked-swirls", CruiseMM: &v}, {ID: "b", Motif: "linked-swirls"}}})
 	pg := page.Of(m).Machine
 	if !pg.CanPace || !strings.Contains(pg.PaceText, "1.18 in/s (30.0 mm/s)") || !strings.Contains(pg.PaceText, "709 stitches a minute") {
 		t.Errorf("it says %q", pg.PaceText)

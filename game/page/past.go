@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/game/words"
 	"unthreaded/path/motif"
 )
@@ -66,7 +66,7 @@ func past(p *Page, m game.Model) {
 	now := m.Setup()
 	for _, s := range shown {
 		row := pastRow(m, s, now)
-		if len(record.Unlike(s, now)) == 0 && !s.WarmUp || row.Over {
+		if len(keep.Unlike(s, now)) == 0 && !s.WarmUp || row.Over {
 			p.Past = append(p.Past, row)
 		} else {
 			p.PastOther = append(p.PastOther, row)
@@ -85,7 +85,7 @@ func past(p *Page, m game.Model) {
 	}
 }
 
-func pastRow(m game.Model, s, now record.Summary) PastRow {
+func pastRow(m game.Model, s, now keep.Summary) PastRow {
 	row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
 	row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, m.Motif.Unit, s.Device)
 	if how := howMade(s, now, m.Ruled()); how != "" {
@@ -110,16 +110,16 @@ func pastRow(m game.Model, s, now record.Summary) PastRow {
 }
 
 // howMade tells what is not usual in how a trace was made.
-func howMade(s, now record.Summary, dots bool) string {
+func howMade(s, now keep.Summary, dots bool) string {
 	var parts []string
 	if s.WarmUp {
 		parts = append(parts, "warm-up")
 	}
-	if s.Way == record.Cloth {
+	if s.Way == keep.Cloth {
 		parts = append(parts, "cloth moved")
 	}
 	if g := s.Guide; g != nil {
-		if text := guideWords(*g, dots); text != guideWords(record.UsualGuide(), dots) {
+		if text := guideWords(*g, dots); text != guideWords(keep.UsualGuide(), dots) {
 			parts = append(parts, text)
 		}
 		if g.Ticks {
@@ -153,7 +153,7 @@ func compared(m game.Model) string {
 		text += fmt.Sprintf(" Its stitches vary by %s, these by %s.", words.Percent(b.Value), words.Percent(a.Value))
 	}
 	var differ []string
-	for _, name := range record.Unlike(record.Summarise(m.Open.Rec), record.Summarise(m.Over.Rec)) {
+	for _, name := range keep.Unlike(keep.Summarise(m.Open.Rec), keep.Summarise(m.Over.Rec)) {
 		differ = append(differ, unlikeWords[name])
 	}
 	if len(differ) > 0 {

@@ -7,7 +7,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/guide"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/game/words"
 )
 
@@ -83,10 +83,10 @@ func markNames(dots bool) []Option {
 		between = "the dots only"
 	}
 	return []Option{
-		{record.WholeLine, "the whole line"},
-		{record.DotsOnly, between},
-		{record.EndsOnly, "start and end only"},
-		{record.NoMarks, "only where to start"},
+		{keep.WholeLine, "the whole line"},
+		{keep.DotsOnly, between},
+		{keep.EndsOnly, "start and end only"},
+		{keep.NoMarks, "only where to start"},
 	}
 }
 
@@ -96,8 +96,8 @@ const noLead = "none"
 func leadNames(inches bool) []Option {
 	return []Option{
 		{noLead, "none"},
-		{record.LeadAhead, "runs ahead at the planned hand speed"},
-		{record.LeadWaits, "waits when you are over " + words.Length(guide.ReachMM, inches) + " behind"},
+		{keep.LeadAhead, "runs ahead at the planned hand speed"},
+		{keep.LeadWaits, "waits when you are over " + words.Length(guide.ReachMM, inches) + " behind"},
 	}
 }
 
@@ -107,11 +107,11 @@ func onRehearsal(p *Page, m game.Model) {
 	inches := s.Units == game.Inches
 	r := &p.Rehearse
 	r.Ways = []Way{
-		{record.Pencil, "Pencil", s.Way != record.Cloth},
-		{record.Cloth, "Cloth", s.Way == record.Cloth},
+		{keep.Pencil, "Pencil", s.Way != keep.Cloth},
+		{keep.Cloth, "Cloth", s.Way == keep.Cloth},
 	}
 	r.WayNote = "The needle follows the pointer, as in drawing on paper."
-	if s.Way == record.Cloth {
+	if s.Way == keep.Cloth {
 		r.WayNote = "The needle stands still and you push the cloth under it, as at the machine. Push it right, and the line grows to the left. Let go where your hands must be set anew: the needle stays down."
 	}
 	r.Thirds, r.Follows = thirds, string(s.Follows)
@@ -122,10 +122,10 @@ func onRehearsal(p *Page, m game.Model) {
 	if g.CountIn {
 		r.Pace += ", three beats first"
 	}
-	r.HasDots, r.Numbers = m.Ruled(), m.Ruled() || g.Marks == record.DotsOnly
+	r.HasDots, r.Numbers = m.Ruled(), m.Ruled() || g.Marks == keep.DotsOnly
 	r.Marks, r.Mark, r.Unnumbered, r.Strip = markNames(r.HasDots), g.Marks, g.Unnumbered, g.SpeedStrip
 	r.Leads, r.Lead = leadNames(inches), g.Lead
-	if g.Lead == record.NoLead {
+	if g.Lead == keep.NoLead {
 		r.Lead = noLead
 	}
 	r.See = guideWords(g, r.HasDots)
@@ -140,7 +140,7 @@ func onRehearsal(p *Page, m game.Model) {
 }
 
 // guideSeen returns the help as she chose it, what is seen as the lesson has it.
-func guideSeen(m game.Model) record.Guide {
+func guideSeen(m game.Model) keep.Guide {
 	g, asked := m.Settings.Guide.Known(), m.Guide()
 	if m.Leading() {
 		g.Marks, g.Lead, g.SpeedStrip = asked.Marks, asked.Lead, asked.SpeedStrip
@@ -149,7 +149,7 @@ func guideSeen(m game.Model) record.Guide {
 }
 
 // guideWords tells what is seen under a guide, in a few words.
-func guideWords(g record.Guide, dots bool) string {
+func guideWords(g keep.Guide, dots bool) string {
 	var parts []string
 	for _, o := range markNames(dots) {
 		if o.ID == g.Marks {
@@ -157,9 +157,9 @@ func guideWords(g record.Guide, dots bool) string {
 		}
 	}
 	switch g.Lead {
-	case record.LeadAhead:
+	case keep.LeadAhead:
 		parts = append(parts, "a needle that runs ahead")
-	case record.LeadWaits:
+	case keep.LeadWaits:
 		parts = append(parts, "a needle that waits")
 	}
 	if g.Unnumbered && dots {
@@ -198,7 +198,7 @@ func sizeNote(m game.Model) string {
 
 // startSentence says what to do first.
 func startSentence(m game.Model) string {
-	if m.Way() == record.Cloth {
+	if m.Way() == keep.Cloth {
 		return "Hold the ring and push the cloth, so that the line runs under the needle."
 	}
 	begin := "Put the pointer on the start dot, hold it down and "
@@ -207,13 +207,13 @@ func startSentence(m game.Model) string {
 	}
 	marks := m.Guide().Marks
 	switch {
-	case marks == record.NoMarks:
+	case marks == keep.NoMarks:
 		return begin + "sew the line from memory."
 	case m.Ruled():
 		return begin + "sew from dot to dot. Stop on each with the needle down, then turn."
-	case marks == record.EndsOnly:
+	case marks == keep.EndsOnly:
 		return begin + "sew the line to its end from memory."
-	case marks == record.DotsOnly:
+	case marks == keep.DotsOnly:
 		return begin + "sew the line over its dots."
 	}
 	return begin + "follow the chalk line."

@@ -9,8 +9,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"unthreaded/game"
+	"unthreaded/game/keep"
 	"unthreaded/game/look"
-	"unthreaded/game/record"
 	"unthreaded/path/geom"
 )
 
@@ -60,13 +60,13 @@ func rule(s game.Resized, pal look.Palette) []Item {
 func chalk(l geom.Line, k chalkMarks, v game.View, c crowd, pal look.Palette) []Item {
 	var items []Item
 	switch {
-	case k.what == record.NoMarks && k.tracing:
+	case k.what == keep.NoMarks && k.tracing:
 		return nil
-	case k.what == record.NoMarks:
+	case k.what == keep.NoMarks:
 		return ends(l, true, v, c, pal)
-	case k.what == record.EndsOnly:
+	case k.what == keep.EndsOnly:
 		return ends(l, false, v, c, pal)
-	case k.what == record.WholeLine:
+	case k.what == keep.WholeLine:
 		items = dashes(onScreen(l.Path(), v), chalkDash, chalkSpace, chalkWidth, pal.Chalk)
 		items = append(items, arrows(l, v, pal)...)
 	case len(l.Dots) == 0:
@@ -79,7 +79,7 @@ func chalk(l geom.Line, k chalkMarks, v game.View, c crowd, pal look.Palette) []
 			items = append(items, label(strconv.Itoa(i+1), besideDot(l, s, at), pal.Ink))
 		}
 	}
-	if k.winding && k.what == record.WholeLine {
+	if k.winding && k.what == keep.WholeLine {
 		items = append(items, legs(l, v, pal)...)
 	}
 	return append(items, ends(l, false, v, c.with(items, geom.Point{}), pal)...)
@@ -115,7 +115,7 @@ type chalkMarks struct {
 // marksOf returns the marks to be seen now: after a trace all of them, so that she
 // sees where it went.
 func marksOf(m game.Model) chalkMarks {
-	k := chalkMarks{what: record.WholeLine, winding: m.Winding(), tracing: m.Live != nil, held: m.UnderNeedle()}
+	k := chalkMarks{what: keep.WholeLine, winding: m.Winding(), tracing: m.Live != nil, held: m.UnderNeedle()}
 	if m.Live != nil || m.Open == nil {
 		g := m.Guide()
 		k.what, k.unnumbered = g.Marks, g.Unnumbered

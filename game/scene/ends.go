@@ -6,8 +6,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"unthreaded/game"
+	"unthreaded/game/keep"
 	"unthreaded/game/look"
-	"unthreaded/game/record"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
@@ -69,7 +69,7 @@ func crowdOf(m game.Model, k chalkMarks) crowd {
 	}
 	c.room = inSight(m.Screen)
 	c.room = box{r2.Sub(c.room.lo, rest), r2.Sub(c.room.hi, rest)}
-	if k.what == record.WholeLine {
+	if k.what == keep.WholeLine {
 		c.line = linePlaces(m.Line, m.View)
 	}
 	return c.with(sizeNote(m, look.Palette{}), r2.Scale(-1, rest))

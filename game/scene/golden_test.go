@@ -11,7 +11,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
 	"unthreaded/path/geom"
@@ -86,8 +86,8 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 400}, true)
 		second := m.Open.Rec
 		m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
-		for _, rec := range []record.Record{first, second} {
-			doc, err := record.Encode(rec)
+		for _, rec := range []keep.Record{first, second} {
+			doc, err := keep.Encode(rec)
 			if err != nil {
 				t.Fatal(err)
 			}

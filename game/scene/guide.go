@@ -8,8 +8,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/guide"
+	"unthreaded/game/keep"
 	"unthreaded/game/look"
-	"unthreaded/game/record"
 	"unthreaded/path/geom"
 )
 
@@ -40,7 +40,7 @@ func underNeedle(items []Item, m game.Model, marks []Item, pal look.Palette) []I
 func holdMark(m game.Model, marks []Item, pal look.Palette) []Item {
 	at, shift := m.Hold(), m.Shift()
 	c := crowd{room: inSight(m.Screen)}
-	if m.Guide().Marks == record.WholeLine {
+	if m.Guide().Marks == keep.WholeLine {
 		for _, p := range linePlaces(m.Line, m.View) {
 			c.line = append(c.line, r2.Add(p, shift))
 		}
@@ -63,9 +63,9 @@ func guides(items []Item, m game.Model, pal look.Palette) []Item {
 		return beads(items, place(l.Samples[0].P), l.Count.Left(m.Now()), pal)
 	}
 	for k, at := range l.Dots.At {
-		items = dotTaken(items, place(at), l.Dots.Taken[k], k == l.Dots.Next && !g.Unnumbered && g.Marks != record.NoMarks && g.Marks != record.EndsOnly, pal)
+		items = dotTaken(items, place(at), l.Dots.Taken[k], k == l.Dots.Next && !g.Unnumbered && g.Marks != keep.NoMarks && g.Marks != keep.EndsOnly, pal)
 	}
-	if g.Lead != record.NoLead {
+	if g.Lead != keep.NoLead {
 		items = leads(items, place(m.Line.At(l.Lead.S)), m.Now()-l.Began(), pal)
 	}
 	return items

@@ -6,8 +6,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/keep"
 	"unthreaded/game/look"
-	"unthreaded/game/record"
 	"unthreaded/game/scene"
 )
 
@@ -23,8 +23,8 @@ func paired(t *testing.T, screen game.Resized, controls ...game.Control) game.Mo
 	first.Started, second.Started = january, january+3600e3
 	m, _ = game.Update(m, screen)
 	m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
-	for _, rec := range []record.Record{first, second} {
-		doc, err := record.Encode(rec)
+	for _, rec := range []keep.Record{first, second} {
+		doc, err := keep.Encode(rec)
 		if err != nil {
 			t.Fatal(err)
 		}

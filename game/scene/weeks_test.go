@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/progress"
@@ -24,17 +24,17 @@ func lookedBack(t *testing.T, controls ...game.Control) game.Model {
 	t.Helper()
 	// Without the strip of the hand's speed, which this place lacks.
 	m, _ := game.Update(game.New(game.DefaultSettings(), january), game.Resized{W: 1026, H: 714, DPR: 1})
-	var past []record.Summary
+	var past []keep.Summary
 	for k := range 15 {
 		for i := range 6 {
 			v := (0.16 + 0.35*math.Exp(-float64(k)/4)) * (1 + 0.12*math.Sin(float64(7*k+3*i*i)))
-			doc, err := json.Marshal(record.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: v}})
+			doc, err := json.Marshal(keep.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: v}})
 			if err != nil {
 				t.Fatal(err)
 			}
-			past = append(past, record.Summary{
+			past = append(past, keep.Summary{
 				ID: fmt.Sprintf("%d-%d", k, i), Started: january - int64(2*(15-k))*86400000 + int64(i)*int64(60000*(1+k%4)), Motif: "linked-swirls", Name: "Linked swirls",
-				Repeats: 3, Device: trace.Pen, Way: record.Pencil, Zoom: 1, Guide: &record.Guide{Marks: record.NoMarks}, Measured: doc,
+				Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: doc,
 			})
 		}
 	}

@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"testing"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 )
 
 // All of it for some hundred and for ten thousand kept traces, and a look at another motif
 // once they are read.
 func BenchmarkBook(b *testing.B) {
 	for _, n := range []int{20, 400} {
-		kept := practise("swirls", n, 24, record.NoMarks, learning(1))
+		kept := practise("swirls", n, 24, keep.NoMarks, learning(1))
 		b.Run(fmt.Sprintf("all/%d", len(kept)), func(b *testing.B) {
 			for b.Loop() {
 				about("swirls", kept)

@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/progress"
 )
 
@@ -38,7 +38,7 @@ type Book struct {
 	// Rev grows with each change of what was found.
 	Rev int
 
-	kept []record.Summary
+	kept []keep.Summary
 	// known holds the entries by ID, as read from the summaries.
 	known map[string]*entry
 	zone  Zone
@@ -106,7 +106,7 @@ func New() Book {
 
 // With returns the book of other kept traces. What was read of those that stay is not
 // read again.
-func (b Book) With(kept []record.Summary) Book {
+func (b Book) With(kept []keep.Summary) Book {
 	b.kept = kept
 	b.stage, b.next, b.older = reading, 0, nil
 	return b

@@ -14,7 +14,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -23,12 +23,12 @@ const day = 86400.0
 
 // practise returns the summaries of sessions a day apart, traces in each, newest first as
 // they are kept; cv gives the evenness of a trace.
-func practise(motif string, sessions, traces int, marks string, cv func(session int) float64) []record.Summary {
-	var out []record.Summary
+func practise(motif string, sessions, traces int, marks string, cv func(session int) float64) []keep.Summary {
+	var out []keep.Summary
 	for k := range sessions {
 		for i := range traces {
 			v := cv(k)
-			m := record.Measured{
+			m := keep.Measured{
 				Form: 1, Seconds: 20, SPM: 600, StitchMM: 2.5,
 				Figures: map[progress.Measure]float64{progress.Spacing: v, progress.Beside: 1, progress.Flow: -3 * v},
 				Places: map[progress.Movement]map[progress.Measure]float64{
@@ -39,10 +39,10 @@ func practise(motif string, sessions, traces int, marks string, cv func(session 
 			if err != nil {
 				panic(err)
 			}
-			out = append(out, record.Summary{
+			out = append(out, keep.Summary{
 				ID: fmt.Sprintf("%s-%s-%d-%d", motif, marks, k, i), Started: int64(1e12 + 1000*(float64(k)*day+float64(i)*60)),
-				Motif: motif, Name: motif, Repeats: 3, Device: trace.Pen, Way: record.Pencil, Zoom: 1, SizeKnown: true,
-				Guide: &record.Guide{Marks: marks}, Measured: doc,
+				Motif: motif, Name: motif, Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, SizeKnown: true,
+				Guide: &keep.Guide{Marks: marks}, Measured: doc,
 			})
 		}
 	}
@@ -56,14 +56,14 @@ func learning(seed uint64) func(int) float64 {
 	return func(k int) float64 { return (0.2 + 0.3*math.Exp(-float64(k)/5)) * math.Exp(0.05*r.NormFloat64()) }
 }
 
-func about(motif string, kept []record.Summary) Book {
+func about(motif string, kept []keep.Summary) Book {
 	return New().With(kept).Look(Ask{Motif: motif, Measure: progress.Spacing}).Done()
 }
 
 // What the book says is what the package of measures says of the same traces, worked out
 // at once.
 func TestAsWorkedOutAtOnce(t *testing.T) {
-	kept := practise("swirls", 20, 6, record.NoMarks, learning(3))
+	kept := practise("swirls", 20, 6, keep.NoMarks, learning(3))
 	b := about("swirls", kept)
 	var traces []progress.Trace
 	for _, s := range kept {
@@ -103,8 +103,8 @@ func TestAsWorkedOutAtOnce(t *testing.T) {
 // compared agree in all that has to be the same; more days and traces never get lost.
 func TestNothingIsLostOrMixed(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		var kept []record.Summary
-		marks := []string{record.WholeLine, record.DotsOnly, record.NoMarks}
+		var kept []keep.Summary
+		marks := []string{keep.WholeLine, keep.DotsOnly, keep.NoMarks}
 		for i := range rapid.IntRange(0, 40).Draw(rt, "n") {
 			s := practise(rapid.SampledFrom([]string{"a", "b"}).Draw(rt, "motif"), 1, 1, rapid.SampledFrom(marks).Draw(rt, "marks"), learning(1))[0]
 			s.ID = strconv.Itoa(i)
@@ -147,16 +147,16 @@ func TestNothingIsLostOrMixed(t *testing.T) {
 // easy, each getting better at the same rate, are better together; and one that never
 // changes is not made to.
 func TestOverAllMotifs(t *testing.T) {
-	hard := practise("hard", 16, 5, record.NoMarks, learning(5))
+	hard := practise("hard", 16, 5, keep.NoMarks, learning(5))
 	easy := learning(6)
-	kept := append(hard, practise("easy", 16, 5, record.NoMarks, func(k int) float64 { return easy(k) / 4 })...)
+	kept := append(hard, practise("easy", 16, 5, keep.NoMarks, func(k int) float64 { return easy(k) / 4 })...)
 	f := about("", kept).Found()
 	if f.Judged.Verdict != progress.ReallyBetter || f.Alike != 160 {
 		t.Errorf("both together: %v over %d traces, want really better over 160", f.Judged.Verdict, f.Alike)
 	}
 	r := rand.New(rand.NewPCG(9, 9))
 	still := func(int) float64 { return 0.3 * math.Exp(0.1*r.NormFloat64()) }
-	f = about("", append(practise("a", 16, 5, record.NoMarks, still), practise("b", 16, 5, record.NoMarks, still)...)).Found()
+	f = about("", append(practise("a", 16, 5, keep.NoMarks, still), practise("b", 16, 5, keep.NoMarks, still)...)).Found()
 	if f.Judged.Verdict != progress.Unchanged {
 		t.Errorf("two that stay: %v", f.Judged.Verdict)
 	}
@@ -164,7 +164,7 @@ func TestOverAllMotifs(t *testing.T) {
 
 // The table holds the traces that are shown, and as a CSV file reads back.
 func TestTables(t *testing.T) {
-	b := about("swirls", append(practise("swirls", 4, 5, record.NoMarks, learning(1)), practise("other", 3, 5, record.NoMarks, learning(2))...))
+	b := about("swirls", append(practise("swirls", 4, 5, keep.NoMarks, learning(1)), practise("other", 3, 5, keep.NoMarks, learning(2))...))
 	var doc bytes.Buffer
 	if err := WriteTraces(&doc, b.Sessions(), b.Shown); err != nil {
 		t.Fatal(err)

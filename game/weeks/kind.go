@@ -9,7 +9,7 @@ import (
 	"math"
 	"strconv"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/progress"
 )
 
@@ -19,7 +19,7 @@ type Filter string
 // The filters, in the order in which they narrow the traces of a motif down.
 const (
 	Row    Filter = "row"    // repeats in the row
-	Way    Filter = "way"    // record.Pencil or record.Cloth
+	Way    Filter = "way"    // keep.Pencil or keep.Cloth
 	Device Filter = "device" // trace.Device
 	Help   Filter = "help"   // progress.Guide
 	Size   Filter = "size"   // share of true size in percent; "?" after a size that was guessed
@@ -37,9 +37,9 @@ type entry struct {
 }
 
 // Started is in milliseconds since 1970, as in the summaries.
-func entryOf(s record.Summary, m record.Measured) *entry {
+func entryOf(s keep.Summary, m keep.Measured) *entry {
 	e := &entry{motif: s.Motif, name: s.Name, spm: m.SPM, stitch: m.StitchMM}
-	way := cmp.Or(s.Way, record.Pencil)
+	way := cmp.Or(s.Way, keep.Pencil)
 	zoom := cmp.Or(s.Zoom, 1)
 	help := guideOf(s.Guide)
 	size := strconv.Itoa(int(math.Round(100 * zoom)))
@@ -65,16 +65,16 @@ func entryOf(s record.Summary, m record.Measured) *entry {
 // guideOf returns how much helped: what was marked of the line and, where nothing was,
 // whether a needle that went ahead, a sound or a meter helped all the same. Beats before
 // the start are no help on the way.
-func guideOf(g *record.Guide) progress.Guide {
+func guideOf(g *keep.Guide) progress.Guide {
 	if g == nil {
 		return progress.Whole // as all had before it was noted
 	}
 	switch known := g.Known(); {
-	case known.Marks == record.WholeLine:
+	case known.Marks == keep.WholeLine:
 		return progress.Whole
-	case known.Marks == record.DotsOnly, known.Lead != record.NoLead:
+	case known.Marks == keep.DotsOnly, known.Lead != keep.NoLead:
 		return progress.Dots
-	case known.Marks == record.EndsOnly, known.Ticks, known.SpeedStrip:
+	case known.Marks == keep.EndsOnly, known.Ticks, known.SpeedStrip:
 		return progress.Ends
 	}
 	return progress.None

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -15,7 +15,7 @@ import (
 // Those that can be judged best are looked at first, of equals the newest; what she asks
 // for goes before, and then the better ones are named.
 func TestTheBestKnownAreLookedAtFirst(t *testing.T) {
-	kept := append(practise("swirls", 7, 5, record.NoMarks, learning(1)), practise("swirls", 9, 5, record.WholeLine, learning(2))...)
+	kept := append(practise("swirls", 7, 5, keep.NoMarks, learning(1)), practise("swirls", 9, 5, keep.WholeLine, learning(2))...)
 	for i := range kept[:35] {
 		kept[i].Started += 12 * 3600 * 1000 // in the evenings: sessions of their own
 	}
@@ -29,11 +29,11 @@ func TestTheBestKnownAreLookedAtFirst(t *testing.T) {
 	}
 
 	// Three traces in each of six sessions: one counts, too few to judge by.
-	short := practise("swirls", 6, 3, record.NoMarks, learning(3))
+	short := practise("swirls", 6, 3, keep.NoMarks, learning(3))
 	for i := range short {
 		short[i].Started += 40 * 86400 * 1000
 	}
-	b = about("swirls", append(short, practise("swirls", 8, 5, record.WholeLine, learning(2))...))
+	b = about("swirls", append(short, practise("swirls", 8, 5, keep.WholeLine, learning(2))...))
 	if f := b.Found(); f.By[Help] != string(progress.Whole) {
 		t.Errorf("it opens on the %q that cannot be judged", f.By[Help])
 	}
@@ -47,9 +47,9 @@ func TestTheBestKnownAreLookedAtFirst(t *testing.T) {
 // values says, and nothing asked for that exists is passed over.
 func TestPilesAgainstAPlainCount(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		var kept []record.Summary
+		var kept []keep.Summary
 		for i := range rapid.IntRange(1, 60).Draw(rt, "n") {
-			s := practise("a", 1, 1, rapid.SampledFrom([]string{record.WholeLine, record.NoMarks}).Draw(rt, "marks"), learning(1))[0]
+			s := practise("a", 1, 1, rapid.SampledFrom([]string{keep.WholeLine, keep.NoMarks}).Draw(rt, "marks"), learning(1))[0]
 			s.ID = strconv.Itoa(i)
 			s.Started += int64(rapid.IntRange(0, 6).Draw(rt, "session"))*86400000 + int64(i)*60000
 			s.Device = rapid.SampledFrom([]trace.Device{trace.Pen, trace.Mouse}).Draw(rt, "device")
@@ -89,7 +89,7 @@ func TestPilesAgainstAPlainCount(t *testing.T) {
 			rt.Errorf("%d sessions of those taken are sure, counted were %d", sure, best)
 		}
 		asked := b.Look(Ask{Motif: "a", By: map[Filter]string{Device: "mouse"}}).Done().Found()
-		if slices.ContainsFunc(kept, func(s record.Summary) bool { return s.Device == trace.Mouse }) != (asked.By[Device] == "mouse") {
+		if slices.ContainsFunc(kept, func(s keep.Summary) bool { return s.Device == trace.Mouse }) != (asked.By[Device] == "mouse") {
 			rt.Errorf("asked for a mouse: %v", asked.By)
 		}
 	})

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"time"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 )
 
 // SewnSchema is the version of the form in which a piece that was sewn is kept.
@@ -160,7 +160,7 @@ func DecodeSewn(doc []byte) (Sewn, error) {
 
 // Rehearsed returns the mean stitch length in mm and the needle speed of the newest traces
 // of a motif, up to five with enough stitches; n tells how many there were.
-func Rehearsed(kept []record.Summary, motif string) (stitchMM, spm float64, n int) {
+func Rehearsed(kept []keep.Summary, motif string) (stitchMM, spm float64, n int) {
 	var lengths []float64
 	for _, s := range kept {
 		if n == 5 {

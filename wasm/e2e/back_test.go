@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/e2e/browser"
@@ -35,8 +35,8 @@ func set(d *browser.Page, name, value string) {
 func TestWeeksOfPractice(t *testing.T) {
 	t.Parallel()
 	d := open(t, brief)
-	recs := practice{"linked-swirls", 9, 5, record.NoMarks, learner(1), true}.records(t)
-	older := practice{"linked-swirls", 1, 2, record.WholeLine, learner(2), false}.records(t)
+	recs := practice{"linked-swirls", 9, 5, keep.NoMarks, learner(1), true}.records(t)
+	older := practice{"linked-swirls", 1, 2, keep.WholeLine, learner(2), false}.records(t)
 	fill(t, d, append(recs, older...))
 	lookBack(d, "Really better: your stitches varied by")
 	text := browser.Eval[string](d, `document.querySelector('[data-text="back.like"]').textContent`)
@@ -72,8 +72,8 @@ func TestWeeksOfPractice(t *testing.T) {
 func TestHerWayThroughTheWeeks(t *testing.T) {
 	t.Parallel()
 	d := open(t, brief)
-	recs := practice{"linked-swirls", 6, 5, record.WholeLine, learner(4), true}.records(t)
-	fill(t, d, append(recs, practice{"linked-swirls", 2, 3, record.NoMarks, learner(5), true}.records(t)[:3]...))
+	recs := practice{"linked-swirls", 6, 5, keep.WholeLine, learner(4), true}.records(t)
+	fill(t, d, append(recs, practice{"linked-swirls", 2, 3, keep.NoMarks, learner(5), true}.records(t)[:3]...))
 	d.Click(`[data-send=place][value=back]`)
 	const like = `document.querySelector('[data-text="back.like"]').textContent.includes('%s')`
 	d.Until(fmt.Sprintf(like, "marked: the whole line"))
@@ -105,7 +105,7 @@ func TestHerWayThroughTheWeeks(t *testing.T) {
 func TestTheSecondTraceClosesTheSheet(t *testing.T) {
 	t.Parallel()
 	d := open(t, phone)
-	fill(t, d, practice{"linked-swirls", 1, 3, record.NoMarks, learner(1), true}.records(t))
+	fill(t, d, practice{"linked-swirls", 1, 3, keep.NoMarks, learner(1), true}.records(t))
 	d.Click(`[data-send=place][value=back]`)
 	d.Click(`#column-toggle`)
 	d.Do(`document.querySelector('[data-send="back.view"][value=pair]').click()`)
@@ -234,13 +234,13 @@ func TestThousandsOfTraces(t *testing.T) {
 	for k := range 140 {
 		w := wobble(k)
 		for i := range 15 {
-			measured, err := json.Marshal(record.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: w * (1 + 0.05*float64(i%4))}})
+			measured, err := json.Marshal(keep.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: w * (1 + 0.05*float64(i%4))}})
 			if err != nil {
 				t.Fatal(err)
 			}
-			doc, err := record.EncodeSummary(record.Summary{
+			doc, err := keep.EncodeSummary(keep.Summary{
 				ID: fmt.Sprintf("%03d-%02d", k, i), Started: time.Now().AddDate(0, 0, -5*(140-k)).UnixMilli() + int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
-				Repeats: 1, Device: trace.Pen, Way: record.Pencil, Zoom: 1, Guide: &record.Guide{Marks: record.NoMarks}, Measured: measured,
+				Repeats: 1, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: measured,
 			})
 			if err != nil {
 				t.Fatal(err)

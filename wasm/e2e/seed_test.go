@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"unthreaded/game/handtest"
-	"unthreaded/game/record"
+	"unthreaded/game/keep"
 	"unthreaded/path/motif"
 	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
@@ -60,9 +60,9 @@ func (p practice) records(t testing.TB) []stored {
 				Hz: 60, Speed: func(s float64) float64 { return inchPerSecond * (1 + w*math.Sin(s/13+float64(i))) },
 				Beside: func(s float64) float64 { return 2 * w * math.Sin(s/11+float64(i)) },
 			}.Samples(line)}
-			rec := record.Record{
-				Schema: record.Schema, ID: fmt.Sprintf("%s-%02d-%d", p.marks, k, i), Started: from.Add(time.Duration(i) * 2 * time.Minute).UnixMilli(),
-				Motif: m.ID, Name: m.Name, Repeats: 1, Way: record.Pencil, Guide: &record.Guide{Marks: p.marks},
+			rec := keep.Record{
+				Schema: keep.Schema, ID: fmt.Sprintf("%s-%02d-%d", p.marks, k, i), Started: from.Add(time.Duration(i) * 2 * time.Minute).UnixMilli(),
+				Motif: m.ID, Name: m.Name, Repeats: 1, Way: keep.Pencil, Guide: &keep.Guide{Marks: p.marks},
 				SPM: 600, StitchMM: 2.54, Zoom: 1, PxPerMM: 3.78,
 			}
 			rec.SetLine(line)
@@ -76,17 +76,17 @@ func (p practice) records(t testing.TB) []stored {
 	return out
 }
 
-func kept(t testing.TB, rec record.Record, measured bool) stored {
+func kept(t testing.TB, rec keep.Record, measured bool) stored {
 	t.Helper()
-	sum := record.Summarise(rec)
+	sum := keep.Summarise(rec)
 	if !measured {
 		sum.Measured = nil
 	}
-	summary, err := record.EncodeSummary(sum)
+	summary, err := keep.EncodeSummary(sum)
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, err := record.Encode(rec)
+	doc, err := keep.Encode(rec)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -43,20 +43,20 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/guide game/look game/record game/replay game/plan game/board game/words gonum.org/v1/gonum/spatial/r2 game/bench game/top game/lesson game/weeks
+game                 path/... scoring/... game/guide game/look game/keep game/replay game/plan game/board game/words gonum.org/v1/gonum/spatial/r2 game/bench game/top game/lesson game/weeks
 game/guide           path/geom gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
-game/record          path/... scoring/...
+game/keep          path/... scoring/...
 game/plan            path/... game/replay game/words
-game/lesson          path/... scoring/... game/record
+game/lesson          path/... scoring/... game/keep
 game/board           path/... gonum.org/v1/gonum
 game/bench           path/... game/plan game/top game/words
 game/replay          path/geom path/machine scoring/trace
-game/page            path/... scoring/... game game/guide game/plan game/board game/look game/record game/replay game/words game/bench game/card game/top game/lesson game/weeks
-game/scene           path/... scoring/... game game/guide game/plan game/board game/look game/record game/replay game/words gonum.org/v1/gonum/spatial/r2 game/bench game/top game/weeks
+game/page            path/... scoring/... game game/guide game/plan game/board game/look game/keep game/replay game/words game/bench game/card game/top game/lesson game/weeks
+game/scene           path/... scoring/... game game/guide game/plan game/board game/look game/keep game/replay game/words gonum.org/v1/gonum/spatial/r2 game/bench game/top game/weeks
 game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2
-game/weeks           path/geom scoring/... game/record gonum.org/v1/gonum
+game/weeks           path/geom scoring/... game/keep gonum.org/v1/gonum
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/film            game game/look game/scene game/softdraw

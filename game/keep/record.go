@@ -1,6 +1,6 @@
-// Package record is the form in which a trace is kept: a versioned JSON document
+// Package keep is the form in which a trace is kept: a versioned JSON document
 // with the line it followed, the settings, every sample and the measures.
-package record
+package keep
 
 import (
 	"encoding/json"

@@ -1,4 +1,4 @@
-package record
+package keep
 
 // The ways of moving.
 const (
