@@ -50,7 +50,9 @@ func (r *run) dots() []Dot {
 	for _, c := range r.cuts {
 		for k := range out {
 			if d := &out[k]; !d.Reached && d.At >= c.From && d.At <= c.To {
-				near, _ := deviation(r.p.Points[c.i:c.end], r.line.At(d.At))
+				// The hand may have gone from one side to the other within one step: its
+				// way is that from the point before to the point after.
+				near, _ := deviation(r.p.Points[max(0, c.i-1):min(len(r.p.Points), c.end+1)], r.line.At(d.At))
 				d.Distance = figure(near)
 			}
 		}

@@ -17,7 +17,7 @@ const (
 // shortcut is a part of the line that was left out by going another way.
 type shortcut struct {
 	Span
-	i, end int // the points on the way round: i <= k < end
+	i, end int // the points on the way round, i <= k < end; none where it took one step
 }
 
 // shortcuts finds the missed parts of some length that the hand went round, or in

@@ -88,3 +88,17 @@ func TestGapIsNoFault(t *testing.T) {
 		t.Errorf("faults %+v, %d strokes; want none and 2", rep.Faults, len(rep.Strokes))
 	}
 }
+
+// A hand recorded so sparsely that it passes a dot by within one step is told how far
+// from the dot its way led.
+func TestDotPassedByInOneStep(t *testing.T) {
+	l, err := mustLine(t, geom.MustParse("M 0 0 L 40 0 L 40 40 L 42 40 L 42 0 L 82 0")).WithDots([]float64{0, 81, 162})
+	if err != nil {
+		t.Fatal(err)
+	}
+	tr := hand(func(t float64) geom.Point { return geom.Pt(8000*t, 0) }, 82.0/8000, 8000.0/41)
+	rep := score(t, l, tr, plan())
+	if d := rep.Dots[1]; d.Reached || !d.Distance.Defined || d.Distance.Value < 30 {
+		t.Errorf("the dot 40 mm away from the way: %+v", d)
+	}
+}
