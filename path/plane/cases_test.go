@@ -240,8 +240,8 @@ func TestRename(t *testing.T) {
 	}}
 	p.rename([]HalfEdge{0, 2}, []HalfEdge{5})
 	want := []piece{
-		{u: 1, v: 0, line: 3, chain: 3, from: 115, to: 120, length: 5, path: []gridPoint{{10, 0}, {0, 0}}},
-		{u: 2, v: 1, line: 3, chain: 3, from: 100, to: 115, length: 15, path: []gridPoint{{40, 0}, {10, 0}}},
+		{u: 1, v: 0, line: 3, chain: 3, from: 115, to: 120, length: 5, path: []gridPoint{{10, 0}, {0, 0}}, ends: [2]mark{{3, 115}, {3, 120}}},
+		{u: 2, v: 1, line: 3, chain: 3, from: 100, to: 115, length: 15, path: []gridPoint{{40, 0}, {10, 0}}, ends: [2]mark{{3, 100}, {3, 115}}},
 	}
 	for i, w := range want {
 		if got := p.list[i]; fmt.Sprint(got) != fmt.Sprint(w) {

@@ -35,6 +35,14 @@ type Edge struct {
 	// Length is what walking the piece costs, in mm: the true length of the
 	// curve, of which Path is a flattened picture.
 	Length float64
+	// Part and From and To tell which stretch of the stroke the piece is. A stroke
+	// is one part unless something of it is missing, branches or was drawn
+	// elsewhere; its parts are counted from 0. The piece begins, at U, From mm along
+	// its part, and ends, at V, To mm along it: To < From where the piece runs
+	// against the way that the part was drawn. The pieces of a part by rising min(From, To) are the line
+	// from its beginning to its end, or once round.
+	Part     int
+	From, To float64
 }
 
 // Graph is a planar multigraph; the index of a node or an edge is its identity.

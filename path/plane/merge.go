@@ -66,6 +66,7 @@ func joined(a, b piece, n int) piece {
 	out.v = b.v
 	out.path = slices.Concat(a.path, b.path[1:])
 	out.length = a.length + b.length
+	out.ends = [2]mark{a.ends[0], b.ends[1]}
 	if !asDrawn {
 		out = out.reversed()
 	}
@@ -76,6 +77,7 @@ func joined(a, b piece, n int) piece {
 // chain lose their meaning in that and are not kept in step.
 func (e piece) reversed() piece {
 	e.u, e.v = e.v, e.u
+	e.ends[0], e.ends[1] = e.ends[1], e.ends[0]
 	e.path = slices.Clone(e.path)
 	slices.Reverse(e.path)
 	return e

@@ -20,6 +20,15 @@ type piece struct {
 	chain, line int
 	from, to    float64
 	length      float64
+	// ends tell where u and v lie on their chains, which differ once pieces of
+	// two chains are merged.
+	ends [2]mark
+}
+
+// mark is a place on a chain: the true length in mm walked up to it.
+type mark struct {
+	chain int
+	at    float64
 }
 
 // pieces is noded line work without doubles.
@@ -124,6 +133,7 @@ func (p *pieces) finish(run *piece) {
 	}
 	run.v = p.node(run.path[len(run.path)-1])
 	run.length = run.to - run.from
+	run.ends = [2]mark{{run.chain, run.from}, {run.chain, run.to}}
 	p.list = append(p.list, *run)
 }
 
@@ -161,7 +171,10 @@ func (w *work) chainBeats(a, b int) bool {
 // graph returns the pieces as a graph, with nodes where only two pieces of one
 // line meet merged away.
 func (p *pieces) graph() Graph {
-	return p.asGraph(p.mergedPieces())
+	list := p.mergedPieces()
+	g := p.asGraph(list)
+	p.placeAlong(list, g.Edges)
+	return g
 }
 
 // asGraph returns the graph of the given pieces with the nodes they use.

@@ -167,6 +167,7 @@ func (p *pieces) rename(side, by []HalfEdge) {
 		f.length = share * length
 		f.from = on.from + start*(on.to-on.from)
 		f.to = f.from + share*(on.to-on.from)
+		f.ends = [2]mark{{on.chain, f.from}, {on.chain, f.to}}
 		p.list[h.Edge()] = f
 	}
 }

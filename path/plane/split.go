@@ -32,6 +32,8 @@ func (g Graph) WithNode(p geom.Point, snap float64) (Graph, int) {
 	a, b := e, e
 	a.V, a.Path, a.Length = n, first, e.Length*share
 	b.U, b.Path, b.Length = n, second, e.Length-a.Length
+	a.To = e.From + share*(e.To-e.From)
+	b.From = a.To
 	out.Edges[edge] = a
 	out.Edges = append(out.Edges, b)
 	return out, n

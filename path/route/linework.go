@@ -169,7 +169,32 @@ func (f file) graph() (plane.Graph, error) {
 		}
 		g.Edges = append(g.Edges, edge)
 	}
+	placeAlong(g.Edges)
 	return g, nil
+}
+
+// placeAlong gives each piece its place along its stroke in its block: the pieces of
+// a stroke stand in drawing order, each from its u to its v, and one that does not
+// begin where the one before ends begins another part.
+func placeAlong(edges []plane.Edge) {
+	type key struct {
+		block, stroke string
+		kind          plane.Kind
+	}
+	last := map[key]int{}
+	for i := range edges {
+		e := &edges[i]
+		k := key{e.Block, e.Stroke, e.Kind}
+		if before, known := last[k]; known {
+			b := edges[before]
+			e.Part, e.From = b.Part, b.To
+			if b.V != e.U || e.Stroke == "" {
+				e.Part, e.From = b.Part+1, 0
+			}
+		}
+		e.To = e.From + e.Length
+		last[k] = i
+	}
 }
 
 // endSlack is how far in mm a polyline may begin or end from its node: ten times
