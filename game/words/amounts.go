@@ -1,49 +1,221 @@
 package words
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+)
 
-const mmPerYard = 36 * mmPerInch
+const (
+	mmPerInch = 25.4
+	mmPerYard = 36 * mmPerInch
+)
 
-// Thread returns a length of thread in mm as text, in yards or metres, to the tenth
-// below ten of them.
-func Thread(mm float64, inches bool) string {
-	v, unit := mm/1000, "m"
-	if inches {
-		v, unit = mm/mmPerYard, "yd"
-	}
-	if v < 9.95 {
-		return fmt.Sprintf("%.1f %s", v, unit)
-	}
-	return fmt.Sprintf("%.0f %s", v, unit)
+// Amounts are written in the language and the units of a book: as arguments of a
+// message, or alone by Book.Amount.
+type (
+	// LengthMM is a length in mm: in inches to the nearest 1/8 with a proper fraction,
+	// or in mm, whole from 10 mm on and to 0.1 mm below.
+	LengthMM float64
+	// ExactMM is a length in mm in decimals: to 0.01 in, or to 0.1 mm.
+	ExactMM float64
+	// SignedMM is ExactMM with its sign; "0" where it rounds to nothing.
+	SignedMM float64
+	// SmallMM is a small distance in mm, always in mm, to 0.1 mm: no ruler has such
+	// inches.
+	SmallMM float64
+	// SpeedMM is a speed in mm/s; in inches a second to the nearest 1/8.
+	SpeedMM float64
+	// SpeedBothMM is a speed in mm/s in both units.
+	SpeedBothMM float64
+	// StitchMM is a stitch length in mm: to 0.1 mm, or as stitches per inch to the half
+	// stitch, as quilters count.
+	StitchMM float64
+	// StitchBothMM is a stitch length in mm as stitches per inch and in mm.
+	StitchBothMM float64
+	// ThreadMM is a length of thread in mm, in yards or metres, to the tenth below ten
+	// of them.
+	ThreadMM float64
+	// DurationS is a time in s for planning: whole minutes from 100 s on.
+	DurationS float64
+	// ClockS is a time in s to 0.1 s.
+	ClockS float64
+	// Share is a share of 1 in whole percent.
+	Share float64
+	// Date is a day, and Moment a day with its time, in the zone of the value.
+	Date   time.Time
+	Moment time.Time
+)
+
+// Decimal is a number to some digits after the point; nothing has no sign.
+type Decimal struct {
+	Value  float64
+	Digits int
 }
 
-// Duration returns a time in s as text for planning: whole minutes from 100 s on.
-func Duration(s float64) string {
-	minutes := int(s/60 + 0.5)
+// And lists arguments, the last two joined by "and"; Or by "or".
+type (
+	And []any
+	Or  []any
+)
+
+// Amount returns an amount, a number or a message as text; see Say for what it takes.
+func (b Book) Amount(arg any) string {
+	text, err := b.argument(arg)
+	if err != nil {
+		return mistaken("amount", err)
+	}
+	return text
+}
+
+func (v LengthMM) in(b Book) string {
 	switch {
-	case s < 99.5:
-		return fmt.Sprintf("%.0f s", s)
+	case b.Inches:
+		return b.Say("unit.length-in", Fraction(float64(v)/mmPerInch, 8))
+	case math.Abs(float64(v)) >= 9.95:
+		return b.Say("unit.length-mm", Decimal{float64(v), 0})
+	}
+	return SmallMM(v).in(b)
+}
+
+func (v ExactMM) in(b Book) string {
+	if b.Inches {
+		return b.Say("unit.length-in", Decimal{float64(v) / mmPerInch, 2})
+	}
+	return SmallMM(v).in(b)
+}
+
+func (v SignedMM) in(b Book) string {
+	text := ExactMM(v).in(b)
+	switch {
+	case text == ExactMM(0).in(b):
+		return "0"
+	case v > 0:
+		return "+" + text
+	}
+	return text
+}
+
+func (v SmallMM) in(b Book) string { return b.Say("unit.length-mm", Decimal{float64(v), 1}) }
+
+func (v SpeedMM) in(b Book) string {
+	if b.Inches {
+		return b.Say("unit.speed-in", Fraction(float64(v)/mmPerInch, 8))
+	}
+	return b.Say("unit.speed-mm", Decimal{float64(v), 0})
+}
+
+func (v SpeedBothMM) in(b Book) string {
+	return b.Say("unit.speed-both", Decimal{float64(v) / mmPerInch, 2}, Decimal{float64(v), 1})
+}
+
+func (v StitchMM) in(b Book) string {
+	if b.Inches {
+		return b.Say("unit.stitch-in", math.Round(2*mmPerInch/float64(v))/2)
+	}
+	return SmallMM(v).in(b)
+}
+
+func (v StitchBothMM) in(b Book) string {
+	return b.Say("unit.stitch-both", math.Round(10*mmPerInch/float64(v))/10, Decimal{float64(v), 2})
+}
+
+func (v ThreadMM) in(b Book) string {
+	n, key := float64(v)/1000, "unit.thread-m"
+	if b.Inches {
+		n, key = float64(v)/mmPerYard, "unit.thread-yd"
+	}
+	digits := 0
+	if n < 9.95 {
+		digits = 1
+	}
+	return b.Say(key, Decimal{n, digits})
+}
+
+func (v DurationS) in(b Book) string {
+	minutes := int(v/60 + 0.5)
+	switch {
+	case v < 99.5:
+		return b.Say("unit.seconds", Decimal{float64(v), 0})
 	case minutes < 100:
-		return fmt.Sprintf("%d min", minutes)
+		return b.Say("unit.minutes", minutes)
 	}
-	return fmt.Sprintf("%d h %02d min", minutes/60, minutes%60)
+	return b.Say("unit.hours", minutes/60, fmt.Sprintf("%02d", minutes%60))
 }
 
-// Count returns "1 row" or "3 rows".
-func Count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
+func (v ClockS) in(b Book) string { return b.Say("unit.seconds", Decimal{float64(v), 1}) }
+
+func (v Share) in(b Book) string { return b.Say("unit.percent", Decimal{100 * float64(v), 0}) }
+
+func (v Date) in(b Book) string {
+	t := time.Time(v)
+	return b.Say("unit.day", t.Day(), b.Say("unit.month."+strconv.Itoa(int(t.Month()))), strconv.Itoa(t.Year()))
+}
+
+func (v Moment) in(b Book) string {
+	return b.Say("unit.moment", Date(v), time.Time(v).Format("15:04"))
+}
+
+func (v And) in(b Book) string { return b.list(v, "unit.and") }
+func (v Or) in(b Book) string  { return b.list(v, "unit.or") }
+
+// list joins texts by commas, the last two by the word of a key.
+func (b Book) list(items []any, last string) string {
+	if len(items) == 0 {
+		return ""
 	}
-	return fmt.Sprintf("%d %s", n, many)
+	text := b.Amount(items[0])
+	for i, item := range items[1:] {
+		key := "unit.comma"
+		if i == len(items)-2 {
+			key = last
+		}
+		text = b.Say(key, text, item)
+	}
+	return text
 }
 
-// InBoth returns a hand speed in mm/s in both units, and StitchInBoth a stitch
-// length in mm.
-func InBoth(mmPerS float64) string {
-	return fmt.Sprintf("%.2f in/s (%.1f mm/s)", mmPerS/mmPerInch, mmPerS)
+// plainNumber writes a number with "." before its parts.
+func plainNumber(arg any) (string, error) {
+	switch v := arg.(type) {
+	case int:
+		return strconv.Itoa(v), nil
+	case float64:
+		return strconv.FormatFloat(v, 'f', -1, 64), nil
+	case Decimal:
+		text := strconv.FormatFloat(v.Value, 'f', v.Digits, 64)
+		if strings.Trim(text, "-0.") == "" {
+			text = strings.TrimPrefix(text, "-")
+		}
+		return text, nil
+	}
+	return "", fmt.Errorf("argument %v of type %T is no number", arg, arg)
 }
 
-// StitchInBoth returns a stitch length in mm as stitches per inch and in mm.
-func StitchInBoth(mm float64) string {
-	return fmt.Sprintf("%s per inch (%.2f mm)", trimZero(fmt.Sprintf("%.1f", mmPerInch/mm)), mm)
+// pointed puts the sign of the language between whole and parts.
+func (b Book) pointed(number string) string {
+	return strings.Replace(number, ".", b.Lang.of().point, 1)
+}
+
+// Fraction returns v to the nearest 1/den, as a reduced mixed number: "1 3/8".
+// den must be a power of two.
+func Fraction(v float64, den int) string {
+	n := int(math.Round(math.Abs(v) * float64(den)))
+	sign := ""
+	if v < 0 && n > 0 {
+		sign = "-"
+	}
+	whole, part := n/den, n%den
+	for part > 0 && part%2 == 0 {
+		part, den = part/2, den/2
+	}
+	switch {
+	case part == 0:
+		return fmt.Sprintf("%s%d", sign, whole)
+	case whole == 0:
+		return fmt.Sprintf("%s%d/%d", sign, part, den)
+	}
+	return fmt.Sprintf("%s%d %d/%d", sign, whole, part, den)
 }

@@ -49,13 +49,13 @@ func TestFractionIsNearest(t *testing.T) {
 	for k := -400; k <= 400; k++ {
 		v := float64(k) / 37
 		text := Fraction(v, 8)
-		if got := parse(t, text); math.Abs(got-v) > 1.0/16+1e-9 {
+		if got := readBack(t, text); math.Abs(got-v) > 1.0/16+1e-9 {
 			t.Errorf("%v reads %q, which is %v", v, text, got)
 		}
 	}
 }
 
-func parse(t *testing.T, s string) float64 {
+func readBack(t *testing.T, s string) float64 {
 	t.Helper()
 	sign, sum := 1.0, 0.0
 	for _, word := range strings.Fields(s) {
