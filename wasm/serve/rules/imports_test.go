@@ -47,6 +47,7 @@ game                 path/... scoring/... game/guide game/look game/keep game/re
 game/guide           path/geom gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
+game/control
 game/keep          path/... scoring/...
 game/plan            path/... game/replay game/words
 game/lesson          path/... scoring/... game/keep
