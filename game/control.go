@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strconv"
 
+	"unthreaded/game/lesson"
 	"unthreaded/game/replay"
-	"unthreaded/path/motif"
 	"unthreaded/scoring/trace"
 )
 
@@ -188,11 +188,11 @@ func (m Model) set(c Control) (Model, []Effect) {
 	number := err == nil
 	switch {
 	case c.Name == "motif":
-		found, ok := motif.Find(c.Value)
+		found, ok := lesson.Ready(c.Value)
 		if !ok {
 			return m, m.newestOf(c.Value)
 		}
-		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = c.Value, found, 0, 0
+		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = found.ID, found, 0, 0
 		m.Shown = pageful
 		m = m.listed(m.all).clear()
 	case c.Name == "repeats" && number:

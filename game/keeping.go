@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/lesson"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
@@ -126,8 +127,8 @@ func (m Model) Kept() []keep.Summary { return m.all }
 
 // motifOf returns the motif of a record: the ready one, or one of the record's own
 // line, such as a route that was planned.
-func motifOf(rec keep.Record, line geom.Line) motif.Motif {
-	if found, ok := motif.Find(rec.Motif); ok {
+func motifOf(rec keep.Record, line geom.Line) motif.Rehearsal {
+	if found, ok := lesson.Ready(rec.Motif); ok {
 		return found
 	}
 	name := rec.Name

@@ -185,7 +185,7 @@ func (m Model) lessonLaid() (Model, []Effect) {
 // layLesson puts the line of the lesson on the cloth, or has it fetched.
 func (m Model) layLesson() (Model, []Effect) {
 	var line lesson.Line
-	var mo motif.Motif
+	var mo motif.Rehearsal
 	var ok bool
 	l := m.Learning
 	if l.Mode == InCourse {

@@ -163,7 +163,7 @@ func TestALostLineIsPassedOver(t *testing.T) {
 	for _, refused := range []bool{false, true} {
 		s := newSchool(t)
 		s.refused = refused
-		own, err := motif.TurningLeft.Motif(30)
+		own, err := motif.TurningLeft.Rehearsal(30)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -85,7 +85,7 @@ func (m Model) leaveLesson() (Model, []Effect) {
 	mode := m.Learning.Mode
 	if mode == InWarmUp && strings.HasPrefix(m.Motif.ID, motif.ExercisePrefix) {
 		w := m.Learning.WarmUp
-		block, ok := motif.Find(m.Settings.Motif)
+		block, ok := lesson.Ready(m.Settings.Motif)
 		if w != nil {
 			if own, has := w.Block.Motif(); has {
 				block, ok = own, true

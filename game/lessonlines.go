@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 )
@@ -37,8 +38,9 @@ func (m Model) others(than string) []lesson.Line {
 	for _, s := range m.all {
 		take(lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID})
 	}
-	for _, r := range motif.Ready() {
-		take(lesson.Line{ID: r.ID, Name: r.Name})
+	for _, r := range motif.ToRehearse() {
+		name, _ := words.Motif(r.ID)
+		take(lesson.Line{ID: r.ID, Name: name})
 	}
 	return out
 }
@@ -49,7 +51,7 @@ func (m Model) lineLost() (Model, []Effect) {
 	m.Learning.wants = ""
 	if m.Learning.Mode == InWarmUp {
 		w := *m.Learning.WarmUp
-		ready, _ := motif.Find(m.Settings.Motif)
+		ready, _ := lesson.Ready(m.Settings.Motif)
 		w.Block = lesson.Line{ID: ready.ID, Name: ready.Name}
 		return m.withWarmUp(w)
 	}

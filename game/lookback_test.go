@@ -29,7 +29,7 @@ func practised(n int, cv func(int) float64) []keep.Summary {
 			out = append(out, keep.Summary{
 				ID: fmt.Sprintf("%02d-%d", k, i), Started: origin - int64(n-k)*86400000 + int64(i)*120000,
 				Motif: "linked-swirls", Name: "Linked swirls", Repeats: 3, Device: trace.Pen, Ending: trace.Lifted,
-				Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: doc,
+				Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: doc, Print: "a",
 			})
 		}
 	}

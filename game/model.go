@@ -8,6 +8,7 @@ import (
 
 	"unthreaded/game/bench"
 	"unthreaded/game/keep"
+	"unthreaded/game/lesson"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
@@ -26,7 +27,7 @@ type Model struct {
 
 	// Motif, Repeats and Line are what is rehearsed. LineRev grows with each
 	// change of the line.
-	Motif   motif.Motif
+	Motif   motif.Rehearsal
 	Repeats int
 	Line    geom.Line
 	LineRev int
@@ -144,11 +145,11 @@ func New(settings Settings, origin float64) Model {
 	if !settings.Visited {
 		m = m.withDemo()
 	}
-	found, ok := motif.Find(settings.Motif)
+	found, ok := lesson.Ready(settings.Motif)
 	if !ok {
-		found = motif.Ready()[0]
-		m.Settings.Motif = found.ID
+		found, _ = lesson.Ready(motif.ToRehearse()[0].ID)
 	}
+	m.Settings.Motif = found.ID
 	m.Motif = found
 	m.Replay.Rate = 1
 	m.Shown = pageful

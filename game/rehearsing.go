@@ -148,7 +148,7 @@ func (m Model) Setup() keep.Summary {
 	}
 	g := m.guideAsked()
 	return keep.Summary{
-		Motif: m.Motif.ID, Repeats: m.Repeats, Way: m.Settings.Way,
+		Motif: m.Motif.ID, Repeats: m.Repeats, Print: keep.PrintOf(m.Line), Way: m.Settings.Way,
 		Zoom: m.View.Zoom, SizeKnown: m.View.SizeKnown, Guide: &g,
 	}
 }

@@ -53,7 +53,7 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 			t.Errorf("%q gives %+v, want %+v", doc, got, want)
 		}
 	}
-	if m := game.New(game.Settings{Motif: "gone"}, 0); m.Motif.ID != motif.Ready()[0].ID {
+	if m := game.New(game.Settings{Motif: "gone"}, 0); m.Motif.ID != motif.ToRehearse()[0].ID {
 		t.Errorf("a motif that is gone gives %q", m.Motif.ID)
 	}
 }

@@ -64,7 +64,7 @@ func (b Board) reshaped(d quilt.Design, key string) Board {
 		}
 	}
 	if d.Recipe != nil && d.Shape != b.Design.Shape {
-		if p, ok := motif.FindPattern(d.Recipe.Pattern); ok {
+		if p, ok := motif.Find(d.Recipe.Pattern); ok {
 			r := *d.Recipe
 			if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
 				r.Values = p.Usual(d.Shape)
@@ -104,7 +104,7 @@ func (b Board) SetPattern(id string) Board {
 	d := b.Design
 	d.Recipe = nil
 	if id != "" {
-		p, ok := motif.FindPattern(id)
+		p, ok := motif.Find(id)
 		if !ok {
 			return b
 		}
@@ -126,7 +126,7 @@ func (b Board) SetParam(id string, v float64) Board {
 	}
 	r.Values[id] = v
 	d.Recipe = &r
-	if p, ok := motif.FindPattern(r.Pattern); ok && b.Trouble == "" {
+	if p, ok := motif.Find(r.Pattern); ok && b.Trouble == "" {
 		if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
 			b.Said = "That is as far as it goes in this block."
 			return b // the last line that fits stays to be seen
@@ -146,7 +146,7 @@ func (b Board) Loosen() Board {
 	if d.Recipe == nil || b.Trouble != "" {
 		return b
 	}
-	p, _ := motif.FindPattern(d.Recipe.Pattern)
+	p, _ := motif.Find(d.Recipe.Pattern)
 	pieces, err := p.Fit(d.Shape, d.Margin, d.Recipe.Values)
 	if err != nil {
 		b.Said = err.Error()

@@ -153,7 +153,7 @@ func TestASliderIsOneStep(t *testing.T) {
 	b := fresh(motif.Square, 150).SetPattern("crosshatch")
 	before := doc(t, b)
 	id := b.Design.Recipe.Pattern
-	p, _ := motif.FindPattern(id)
+	p, _ := motif.Find(id)
 	q := p.Params[0]
 	for i := 1; i <= 5; i++ {
 		b = b.SetParam(q.ID, q.Min+float64(i)*q.Step)
@@ -166,7 +166,7 @@ func TestASliderIsOneStep(t *testing.T) {
 // Every ready motif turned into lines keeps its length within half a percent, and
 // no point of it moves by more than 0.25 mm.
 func TestLoosenedMotifsKeepTheirLines(t *testing.T) {
-	for _, p := range motif.Patterns() {
+	for _, p := range motif.Ready() {
 		b := fresh(motif.Square, 120).SetPattern(p.ID)
 		if b.Trouble != "" {
 			t.Errorf("%s does not fit a block of 120 mm: %s", p.ID, b.Trouble)
@@ -190,7 +190,7 @@ func TestLoosenedMotifsKeepTheirLines(t *testing.T) {
 // Whatever is done, the block stays one that can be kept, and undo leads back to
 // where it began.
 func TestAnythingCanBeTakenBack(t *testing.T) {
-	patterns := motif.Patterns()
+	patterns := motif.Ready()
 	rapid.Check(t, func(rt *rapid.T) {
 		b := fresh(rapid.SampledFrom(motif.Shapes()).Draw(rt, "shape"), 140)
 		start := doc(rt, b)

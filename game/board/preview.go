@@ -15,9 +15,9 @@ import (
 // box of PreviewSize each way. Path is empty where the motif does not fit, and
 // as long as the picture is not Made.
 type Preview struct {
-	Pattern motif.Pattern
-	Path    string
-	Made    bool
+	Motif motif.Motif
+	Path  string
+	Made  bool
 	// Why says why it does not fit, empty where it does.
 	Why string
 }
@@ -32,8 +32,8 @@ const (
 // Unmade returns the previews of all ready motifs without their pictures.
 func Unmade() []Preview {
 	var out []Preview
-	for _, p := range motif.Patterns() {
-		out = append(out, Preview{Pattern: p})
+	for _, p := range motif.Ready() {
+		out = append(out, Preview{Motif: p})
 	}
 	return out
 }
@@ -42,9 +42,9 @@ func Unmade() []Preview {
 // motif once.
 func (pv Preview) Make(s motif.Shape, margin float64) Preview {
 	pv.Made, pv.Path, pv.Why = true, "", ""
-	pieces, err := pv.Pattern.Fit(s, margin, pv.Pattern.Usual(s))
+	pieces, err := pv.Motif.Fit(s, margin, pv.Motif.Usual(s))
 	if err != nil {
-		pv.Why = strings.TrimPrefix(err.Error(), pv.Pattern.ID+": ")
+		pv.Why = strings.TrimPrefix(err.Error(), pv.Motif.ID+": ")
 		return pv
 	}
 	pv.Path = previewPath(s, pieces)

@@ -50,7 +50,7 @@ func (h *hand) to(p geom.Point) {
 // once. What is skipped is told on the way, before the next dot is reached.
 func TestDotsAreToldAtOnce(t *testing.T) {
 	m, _ := motif.Find("ruler-zigzag")
-	l, err := m.Line(2)
+	l, err := m.Rehearsal().Line(2)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -17,12 +17,21 @@ func Unlike(a, b Summary) []string {
 			names = append(names, name)
 		}
 	}
-	add(a.Motif != b.Motif || a.Repeats != b.Repeats, "line")
+	add(a.otherLine(b), "line")
 	add(a.wayUsed() != b.wayUsed(), "way")
 	add(a.Device != b.Device && a.Device != "" && b.Device != "", "device")
 	add(a.SizeKnown != b.SizeKnown || math.Abs(a.Zoom-b.Zoom) > sameSize*math.Max(a.Zoom, b.Zoom), "size")
 	add(a.guideUsed() != b.guideUsed(), "guide")
 	return names
+}
+
+// otherLine tells whether two traces followed different lines: by their fingerprints,
+// or where one has none, which the first summaries lack, by the motif and its number.
+func (s Summary) otherLine(o Summary) bool {
+	if s.Print != "" && o.Print != "" {
+		return s.Print != o.Print
+	}
+	return s.Motif != o.Motif || s.Repeats != o.Repeats
 }
 
 // wayUsed returns the way of moving; it was not in the first summaries, which are

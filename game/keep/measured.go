@@ -28,9 +28,13 @@ type Measured struct {
 }
 
 // ReadMeasured reads what is followed over the weeks. It fails where there is none of it,
-// where it is damaged, and where it has an older form: the record can be measured anew.
+// where it is damaged, where the summary does not say of which line it is, and where it
+// has an older form: the record can be measured anew.
 func (s Summary) ReadMeasured() (Measured, error) {
 	var m Measured
+	if s.Print == "" {
+		return m, fmt.Errorf("measures of %s: without the fingerprint of its line", s.ID)
+	}
 	if len(s.Measured) == 0 {
 		return m, fmt.Errorf("no measures of %s", s.ID)
 	}

@@ -88,8 +88,21 @@ func TestTooShortIsMeasuredOnce(t *testing.T) {
 // A damaged block is measured anew rather than believed.
 func TestDamagedMeasures(t *testing.T) {
 	for _, doc := range []string{`{"form":0}`, `[]`, ``, `{"seconds":1}`, `{"form":1,"seconds":-1}`} {
-		if _, err := (Summary{ID: "a", Measured: []byte(doc)}).ReadMeasured(); err == nil {
+		if _, err := (Summary{ID: "a", Print: "p", Measured: []byte(doc)}).ReadMeasured(); err == nil {
 			t.Errorf("%q counts as measured", doc)
 		}
+	}
+}
+
+// Measures of a line that nobody knows are not compared with any: they are measured
+// anew, which brings the fingerprint along.
+func TestMeasuresWithoutALineAreOld(t *testing.T) {
+	s := Summary{ID: "a", Print: "p", Measured: []byte(`{"form":1,"seconds":1}`)}
+	if _, err := s.ReadMeasured(); err != nil {
+		t.Error(err)
+	}
+	s.Print = ""
+	if _, err := s.ReadMeasured(); err == nil {
+		t.Error("a summary without the fingerprint of its line counts as measured")
 	}
 }

@@ -21,7 +21,7 @@ import (
 func sample(t testing.TB) Record {
 	t.Helper()
 	m, _ := motif.Find("ruler-zigzag")
-	l, err := m.Line(2)
+	l, err := m.Rehearsal().Line(2)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,8 +76,8 @@ func TestRoundTrip(t *testing.T) {
 // points are rounded.
 func TestLinesComeBack(t *testing.T) {
 	for _, m := range motif.Ready() {
-		for n := 1; n <= m.Max; n++ {
-			l, err := m.Line(n)
+		for n := 1; n <= m.Rehearsal().Max; n++ {
+			l, err := m.Rehearsal().Line(n)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -8,6 +8,7 @@ import (
 	"math"
 	"strconv"
 
+	"unthreaded/path/geom"
 	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
 )
@@ -15,13 +16,16 @@ import (
 // Summary is what the list of past traces shows of a record; it is kept beside
 // it, so that the list opens without reading the traces.
 type Summary struct {
-	ID      string       `json:"id"`
-	Started int64        `json:"started"`
-	Motif   string       `json:"motif"`
-	Name    string       `json:"name"`
-	Repeats int          `json:"repeats"`
-	Device  trace.Device `json:"device"`
-	Ending  trace.Ending `json:"ending"`
+	ID      string `json:"id"`
+	Started int64  `json:"started"`
+	Motif   string `json:"motif"`
+	Name    string `json:"name"`
+	Repeats int    `json:"repeats"`
+	// Print is the fingerprint of the line, LineDoc.Print; summaries from before there
+	// was one lack it and are measured anew.
+	Print  string       `json:"print,omitempty"`
+	Device trace.Device `json:"device"`
+	Ending trace.Ending `json:"ending"`
 	// Way, Zoom, SizeKnown and Guide are those of the record; summaries from before
 	// they were noted lack them.
 	Way       string  `json:"way,omitempty"`
@@ -56,13 +60,39 @@ func Summarise(r Record) Summary {
 		return &f.Value
 	}
 	return Summary{
-		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats,
+		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats, Print: r.Line.Print(),
 		Device: r.Device, Ending: r.Ending, Way: r.Way, Zoom: r.Zoom, SizeKnown: r.SizeKnown, Guide: r.Guide,
 		WarmUp: r.WarmUp, Measured: measuredOf(r),
 		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
 		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
 		CruiseMM: value(r.Report.Pace.Cruise),
 	}
+}
+
+// printUnit is the fineness in mm of a line's fingerprint: far below what a hand can
+// follow, and far above what a record rounds its points to.
+const printUnit = 0.01
+
+// Print returns the fingerprint of a line: a hash (FNV-1a, 64 bits, RFC 9923) over its
+// points, each rounded to printUnit. Lines with equal prints are the same line; one that
+// was kept and read again has the print it had before.
+func (d LineDoc) Print() string {
+	h := fnv.New64a()
+	var b [16]byte
+	for _, p := range d.Points {
+		for i, v := range p {
+			binary.LittleEndian.PutUint64(b[8*i:], uint64(int64(math.Round(v/printUnit))))
+		}
+		h.Write(b[:])
+	}
+	return strconv.FormatUint(h.Sum64(), 16)
+}
+
+// PrintOf returns the fingerprint of a line as a record would keep it.
+func PrintOf(l geom.Line) string {
+	var r Record
+	r.SetLine(l)
+	return r.Line.Print()
 }
 
 // Digest returns a hash over times and places (FNV-1a, 64 bits, RFC 9923), for telling

@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 )
@@ -30,8 +31,23 @@ type Line struct {
 	Gone bool `json:"gone,omitempty"`
 }
 
+// Ready returns a ready motif to be rehearsed, named, by its ID; false means that there
+// is none.
+func Ready(id string) (motif.Rehearsal, bool) {
+	m, ok := motif.Find(id)
+	if !ok {
+		return motif.Rehearsal{}, false
+	}
+	return named(m.Rehearsal()), true
+}
+
+func named(r motif.Rehearsal) motif.Rehearsal {
+	r.Name, r.Note = words.Motif(r.ID)
+	return r
+}
+
 // LineOf returns the motif as it lies on the cloth, as l, with so many repeats.
-func LineOf(m motif.Motif, repeats int, l geom.Line) Line {
+func LineOf(m motif.Rehearsal, repeats int, l geom.Line) Line {
 	out := Line{ID: m.ID, Name: m.Name, Repeats: repeats}
 	if _, ready := motif.Find(m.ID); ready {
 		return out
@@ -49,13 +65,13 @@ func (l Line) With(path geom.Line) Line {
 
 // Motif returns what is to be laid on the cloth; false means that it has to be fetched
 // first, or cannot be had.
-func (l Line) Motif() (motif.Motif, bool) {
+func (l Line) Motif() (motif.Rehearsal, bool) {
 	if l.Path == nil {
-		return motif.Find(l.ID)
+		return Ready(l.ID)
 	}
 	path, err := keep.Record{Line: *l.Path}.GeomLine()
 	if err != nil {
-		return motif.Motif{}, false // cannot be: validate has read it
+		return motif.Rehearsal{}, false // cannot be: validate has read it
 	}
 	return motif.Of(l.ID, l.Name, "A line that you rehearsed before.", path), true
 }

@@ -127,13 +127,13 @@ var exercises = map[progress.Movement]motif.Exercise{
 
 // Motif returns what to trace in the minute on the cloth; false means that the block
 // has to be fetched first.
-func (w WarmUp) Motif() (motif.Motif, bool) {
+func (w WarmUp) Motif() (motif.Rehearsal, bool) {
 	it := w.Now()
 	if it.Movement == "" {
 		return w.Block.Motif()
 	}
-	m, err := exercises[it.Movement].Motif(it.SizeMM)
-	return m, err == nil
+	r, err := exercises[it.Movement].Rehearsal(it.SizeMM)
+	return named(r), err == nil
 }
 
 func (w WarmUp) validate() error {
@@ -148,7 +148,7 @@ func (w WarmUp) validate() error {
 		if last {
 			break
 		}
-		if _, err := exercises[it.Movement].Motif(it.SizeMM); err != nil {
+		if _, err := exercises[it.Movement].Rehearsal(it.SizeMM); err != nil {
 			return fmt.Errorf("minute %d: %w", i, err)
 		}
 	}

@@ -8,7 +8,6 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/weeks"
 	"unthreaded/game/words"
-	"unthreaded/path/motif"
 	"unthreaded/scoring/progress"
 )
 
@@ -187,8 +186,8 @@ func chooser(r *Back, m game.Model, f weeks.Found) {
 // motifName returns the name of a motif: that of the ready one, or the one kept with its
 // traces.
 func motifName(id string, names map[string]string) string {
-	if found, ok := motif.Find(id); ok {
-		return found.Name
+	if name, _ := words.Motif(id); name != "" {
+		return name
 	}
 	if names[id] != "" {
 		return names[id]

@@ -43,7 +43,7 @@ func sessions(traces []int, marks string, from int, figures func(k int) map[prog
 			}
 			past = append(past, keep.Summary{
 				ID: fmt.Sprintf("%s-%d-%d", marks, k, i), Started: 1.8e12 - int64(16-k-from)*86400000 + int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
-				Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 0.8, Guide: &keep.Guide{Marks: marks}, Measured: doc,
+				Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 0.8, Guide: &keep.Guide{Marks: marks}, Measured: doc, Print: "a",
 			})
 		}
 	}

@@ -30,13 +30,14 @@ func motifPart(d *Draw, m game.Model) {
 		d.PickOpen, d.PickText = "true", "Fold away"
 	}
 	for _, pv := range m.Drawing.Previews {
-		p := pv.Pattern
-		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: p.Name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made, Why: inUnit(pv.Why, inches)})
+		p := pv.Motif
+		name, note := words.Motif(p.ID)
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made, Why: inUnit(pv.Why, inches)})
 		if pv.Why != "" {
-			d.Greyed = append(d.Greyed, Option{p.ID, p.Name + ": " + inUnit(pv.Why, inches) + "."})
+			d.Greyed = append(d.Greyed, Option{p.ID, name + ": " + inUnit(pv.Why, inches) + "."})
 		}
 		if p.ID == chosen {
-			d.Motif, d.MotifNote, d.HasMotif = p.Name, p.Note, true
+			d.Motif, d.MotifNote, d.HasMotif = name, note, true
 			d.Params = paramRows(p, b.Design.Recipe.Values, b.Design.Shape, inches)
 		}
 	}
@@ -102,7 +103,7 @@ func motifFigures(b board.Board, inches bool) string {
 	return text + "."
 }
 
-func paramRows(p motif.Pattern, v motif.Values, s motif.Shape, inches bool) []ParamRow {
+func paramRows(p motif.Motif, v motif.Values, s motif.Shape, inches bool) []ParamRow {
 	usual := p.Usual(s)
 	var out []ParamRow
 	for _, q := range p.Params {
@@ -111,22 +112,22 @@ func paramRows(p motif.Pattern, v motif.Values, s motif.Shape, inches bool) []Pa
 			x = usual[q.ID]
 		}
 		row := ParamRow{
-			ID: q.ID, Name: q.Name, Value: number(x), Text: paramText(q, x, inches),
+			ID: q.ID, Name: words.MotifParam(p.ID, q.ID), Value: number(x), Text: paramText(p.ID, q, x, inches),
 			Min: number(q.Min), Max: number(q.Max), Step: number(q.Step),
-			Slides: len(q.Names) == 0, Chooses: len(q.Names) > 0,
+			Slides: len(q.Choices) == 0, Chooses: len(q.Choices) > 0,
 		}
-		for i, w := range q.Names {
-			row.Words = append(row.Words, Option{strconv.Itoa(i), w})
+		for i, c := range q.Choices {
+			row.Words = append(row.Words, Option{strconv.Itoa(i), words.MotifChoice(p.ID, q.ID, c)})
 		}
 		out = append(out, row)
 	}
 	return out
 }
 
-func paramText(q motif.Param, x float64, inches bool) string {
+func paramText(id string, q motif.Param, x float64, inches bool) string {
 	switch {
-	case len(q.Names) > 0 && int(x) >= 0 && int(x) < len(q.Names):
-		return q.Names[int(x)]
+	case len(q.Choices) > 0 && int(x) >= 0 && int(x) < len(q.Choices):
+		return words.MotifChoice(id, q.ID, q.Choices[int(x)])
 	case q.Unit == "mm":
 		return words.Length(x, inches)
 	case q.Unit == "":

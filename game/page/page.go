@@ -147,7 +147,7 @@ func Of(m game.Model) Page {
 	p := Page{
 		Theme: s.Theme, Scheme: string(m.Theme()), Hand: string(s.Hand), Units: string(s.Units),
 		Tracing: m.Tracing(), HasTrace: m.Open != nil,
-		Motif: m.Motif.ID, MotifNote: m.Motif.Note, RepeatUnit: m.Motif.Unit,
+		Motif: m.Motif.ID, MotifNote: m.Motif.Note, RepeatUnit: words.MotifUnit(m.Motif.ID),
 		RepeatCount: repeatCount(m),
 		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
@@ -186,9 +186,9 @@ func stitchText(s game.Settings) string {
 func clothLabel(m game.Model) string {
 	length := words.Length(m.Line.Length(), m.Settings.Units == game.Inches)
 	if m.Open != nil {
-		return fmt.Sprintf("Your trace as stitches along %d %s. The measures are beside it as text.", m.Repeats, m.Motif.Unit)
+		return fmt.Sprintf("Your trace as stitches along %d %s. The measures are beside it as text.", m.Repeats, words.MotifUnit(m.Motif.ID))
 	}
-	return fmt.Sprintf("Cloth with a chalk line to trace: %s, %d %s, %s long.", m.Motif.Name, m.Repeats, m.Motif.Unit, length)
+	return fmt.Sprintf("Cloth with a chalk line to trace: %s, %d %s, %s long.", m.Motif.Name, m.Repeats, words.MotifUnit(m.Motif.ID), length)
 }
 
 func rates() []Option {

@@ -17,8 +17,9 @@ import (
 func motifs(m game.Model) []Option {
 	var out []Option
 	seen := map[string]bool{}
-	for _, mo := range motif.Ready() {
-		out = append(out, Option{mo.ID, mo.Name})
+	for _, mo := range motif.ToRehearse() {
+		name, _ := words.Motif(mo.ID)
+		out = append(out, Option{mo.ID, name})
 		seen[mo.ID] = true
 	}
 	if !seen[m.Motif.ID] {
@@ -87,7 +88,7 @@ func past(p *Page, m game.Model) {
 
 func pastRow(m game.Model, s, now keep.Summary) PastRow {
 	row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
-	row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, m.Motif.Unit, s.Device)
+	row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, words.MotifUnit(m.Motif.ID), s.Device)
 	if how := howMade(s, now, m.Ruled()); how != "" {
 		row.Text += ", " + how
 	}

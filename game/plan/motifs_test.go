@@ -17,7 +17,7 @@ func TestReadyMotifsHaveRoutes(t *testing.T) {
 		kinds = kinds[:1]
 	}
 	for _, kind := range kinds {
-		for _, p := range motif.Patterns() {
+		for _, p := range motif.Ready() {
 			s := motif.Shape{Kind: kind, W: 150}
 			pieces, err := p.Fit(s, 6, p.Usual(s))
 			if err != nil {
@@ -25,7 +25,7 @@ func TestReadyMotifsHaveRoutes(t *testing.T) {
 				continue
 			}
 			pieces = append(s.OutlinePieces(), pieces...)
-			k := Open(DrawingOf(p.ID, p.Name, "", func() []motif.Piece { return pieces }), 25)
+			k := Open(DrawingOf(p.ID, p.ID, "", func() []motif.Piece { return pieces }), 25)
 			if len(k.Choices) == 0 {
 				k = k.SetStops(true)
 			}

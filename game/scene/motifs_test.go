@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 )
@@ -21,7 +22,7 @@ func TestMotifSheets(t *testing.T) {
 			if kind == motif.Hexagon {
 				shape.W = 75
 			}
-			all := motif.Patterns()
+			all := motif.Ready()
 			items := []scene.Item{{Shape: scene.Fill, Colour: color.NRGBA{237, 228, 211, 255}, Points: geom.MustParse("M 0 0 L 1300 0 L 1300 900 L 0 900")}}
 			for i, p := range all {
 				at := geom.Pt(gap+float64(i%cols)*(cell+gap), gap+float64(i/cols)*(cell+2*gap))
@@ -37,9 +38,14 @@ func TestMotifSheets(t *testing.T) {
 				for _, piece := range pieces {
 					put(piece.Path, 1.2, ink)
 				}
-				items = append(items, scene.Item{Shape: scene.Label, Text: p.Name, Width: 13, Colour: rim, Points: []geom.Point{geom.Pt(at.X+cell/2, at.Y+cell+12)}})
+				items = append(items, scene.Item{Shape: scene.Label, Text: name(p), Width: 13, Colour: rim, Points: []geom.Point{geom.Pt(at.X+cell/2, at.Y+cell+12)}})
 			}
 			compare(t, "motifs-"+string(kind), softdraw.Draw(scene.List{W: 1300, H: 820, Layers: []scene.Layer{{Items: items}}}, 1))
 		})
 	}
+}
+
+func name(m motif.Motif) string {
+	name, _ := words.Motif(m.ID)
+	return name
 }

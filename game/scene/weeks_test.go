@@ -34,7 +34,7 @@ func lookedBack(t *testing.T, controls ...game.Control) game.Model {
 			}
 			past = append(past, keep.Summary{
 				ID: fmt.Sprintf("%d-%d", k, i), Started: january - int64(2*(15-k))*86400000 + int64(i)*int64(60000*(1+k%4)), Motif: "linked-swirls", Name: "Linked swirls",
-				Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: doc,
+				Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: doc, Print: "a",
 			})
 		}
 	}

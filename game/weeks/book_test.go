@@ -42,7 +42,7 @@ func practise(motif string, sessions, traces int, marks string, cv func(session 
 			out = append(out, keep.Summary{
 				ID: fmt.Sprintf("%s-%s-%d-%d", motif, marks, k, i), Started: int64(1e12 + 1000*(float64(k)*day+float64(i)*60)),
 				Motif: motif, Name: motif, Repeats: 3, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, SizeKnown: true,
-				Guide: &keep.Guide{Marks: marks}, Measured: doc,
+				Guide: &keep.Guide{Marks: marks}, Measured: doc, Print: "a",
 			})
 		}
 	}

@@ -60,7 +60,7 @@ func TestCornersAreCounted(t *testing.T) {
 // The tangent of the smooth patterns is continuous: no vertex turns by more than
 // the flattening of a bend of the radius that the line itself has.
 func TestSmoothPatternsHaveNoKink(t *testing.T) {
-	for _, p := range Patterns() {
+	for _, p := range Ready() {
 		for _, k := range Shapes() {
 			s := Shape{Kind: k, W: 300, H: 150}
 			pieces, err := p.Fit(s, 5, nil)

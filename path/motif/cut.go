@@ -66,7 +66,7 @@ func (f field) cutOne(p, q geom.Point) (from, to geom.Point, enters, leaves bool
 }
 
 // cutAll cuts lines at the rim of the field, drops what is shorter than a share of
-// the size of the pattern, and names the parts; rim adds the rim itself, unless it
+// the size of the motif, and names the parts; rim adds the rim itself, unless it
 // is the seam round the block.
 func (f field) cutAll(what string, lines []geom.Polyline, size float64, rim bool) []Piece {
 	shortest := math.Max(1, 0.15*size)

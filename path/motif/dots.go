@@ -9,16 +9,15 @@ import (
 	"unthreaded/path/geom"
 )
 
-var dotToDotPattern = Pattern{
-	ID: "dot-to-dot", Name: "Dot to dot", Continuous: true,
-	Note: "A zigzag along the ruler between evenly spaced dots on two facing sides.",
+var dotToDotMotif = add(Ruled, 60, Motif{
+	ID: "ruler-zigzag", Former: []string{"dot-to-dot"}, row: &rulerZigzag, Continuous: true,
 	Params: []Param{
-		{ID: "count", Name: "points", Min: 3, Max: 60, Step: 1, Usual: 9},
-		{ID: "angle", Name: "between", Max: 1, Step: 1, Names: []string{"the upper and the lower side", "the left and the right side"}},
-		{ID: "mirror", Name: "start", Max: 1, Step: 1, Names: []string{"on the first side", "on the second side"}},
+		{ID: "count", Min: 3, Max: 60, Step: 1, Usual: 9},
+		{ID: "angle", Max: 1, Step: 1, Choices: []string{"upright", "level"}},
+		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"first", "second"}},
 	},
 	fit: fitDotToDot,
-}
+})
 
 // fitDotToDot returns a zigzag of count lines whose dots are evenly spaced across
 // the field, on its one and its other side in turn.
@@ -49,16 +48,15 @@ func fitDotToDot(f field, v Values) ([]Piece, error) {
 	return []Piece{{Name: "zigzag", Path: out, Ruler: true}}, nil
 }
 
-var sunburstPattern = Pattern{
-	ID: "sunburst", Name: "Sunburst", Continuous: true, Closed: true,
-	Note: "A zigzag along the ruler between dots on the outline and dots round the middle.",
+var sunburstMotif = add(Ruled, 90, Motif{
+	ID: "sunburst", Continuous: true, Closed: true,
 	Params: []Param{
-		{ID: "count", Name: "rays", Min: 5, Max: 60, Step: 1, Usual: 20},
-		{ID: "inner", Name: "size of the middle", Unit: "%", Min: 10, Max: 80, Step: 5, Usual: 35},
-		{ID: "twist", Name: "twist", Unit: "%", Min: -100, Max: 100, Step: 10},
+		{ID: "count", Min: 5, Max: 60, Step: 1, Usual: 20},
+		{ID: "inner", Unit: "%", Min: 10, Max: 80, Step: 5, Usual: 35},
+		{ID: "twist", Unit: "%", Min: -100, Max: 100, Step: 10},
 	},
 	fit: fitSunburst,
-}
+})
 
 // fitSunburst returns a closed zigzag between count dots evenly spaced on the rim
 // and as many on the rim shrunk towards the middle; twist moves the inner dots on

@@ -5,15 +5,14 @@ import (
 	"math"
 )
 
-var echoPattern = Pattern{
-	ID: "echo-outline", Name: "Echo of the outline", Closed: true,
-	Note: "The outline again and again, each line one spacing further in.",
+var echoMotif = add(Ruled, 10, Motif{
+	ID: "echo-outline", Closed: true,
 	Params: []Param{
-		{ID: "spacing", Name: "spacing", Unit: "mm", Min: 3, Max: 100, Step: 0.5, Usual: 12.5},
-		{ID: "count", Name: "most lines", Min: 1, Max: 200, Step: 1, Usual: 200},
+		{ID: "spacing", Unit: "mm", Min: 3, Max: 100, Step: 0.5, Usual: 12.5},
+		{ID: "count", Min: 1, Max: 200, Step: 1, Usual: 200},
 	},
 	fit: fitEcho,
-}
+})
 
 // fitEcho returns the outline of the field and those that lie one spacing after
 // the other within it, for as long as the space inside measures half a spacing.

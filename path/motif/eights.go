@@ -7,13 +7,8 @@ import (
 )
 
 // rowOfEights is the row offered on the page: eights 2 in wide.
-var rowOfEights = Motif{
-	ID:    "figure-eights",
-	Name:  "Figure eights",
-	Note:  "Lying eights in a row: out along one half of each, round the last, and home along the other half.",
-	Unit:  "eights",
-	Max:   8,
-	Usual: 5,
+var rowOfEights = row{
+	max: 8, usual: 5, rank: 5,
 	line: func(n int) (geom.Line, error) {
 		return geom.NewLine(FigureEights(n, 2*25.4))
 	},

@@ -3,6 +3,7 @@ package motif
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -42,29 +43,19 @@ const (
 // ExercisePrefix begins the IDs of all exercises.
 const ExercisePrefix = "exercise-"
 
-var exerciseNames = map[Exercise][2]string{
-	Corners:      {"corners", "Straight into the corner, needle down, turn, and straight out again."},
-	SingleLoops:  {"loops, left and right", "Once round and straight on. Keep the speed in the loop."},
-	TurningLeft:  {"turning left", "Half turns to the left. Let the hand come round at one speed."},
-	TurningRight: {"turning right", "Half turns to the right. Let the hand come round at one speed."},
-	Straights:    {"long straights", "Long and level, to and fro. Look ahead of the needle."},
-}
-
-// Motif returns the exercise at a size in mm: the radius of a curve, the length of a
+// Rehearsal returns the exercise at a size in mm: the radius of a curve, the length of a
 // straight or of the legs of a corner. It fails on an unknown exercise and on a size
 // out of its range.
-func (e Exercise) Motif(size float64) (Motif, error) {
+func (e Exercise) Rehearsal(size float64) (Rehearsal, error) {
 	l, err := e.line(size)
 	if err != nil {
-		return Motif{}, fmt.Errorf("exercise %q of %v mm: %w", e, size, err)
+		return Rehearsal{}, fmt.Errorf("exercise %q of %v mm: %w", e, size, err)
 	}
-	text := exerciseNames[e]
-	name := fmt.Sprintf("Warm-up: %s (%.0f mm)", text[0], size)
-	return Of(fmt.Sprintf("%s%s-%g", ExercisePrefix, e, size), name, text[1], l), nil
+	return Of(fmt.Sprintf("%s%s-%g", ExercisePrefix, e, size), "", "", l), nil
 }
 
 func (e Exercise) line(size float64) (geom.Line, error) {
-	if _, ok := exerciseNames[e]; !ok {
+	if !slices.Contains(Exercises, e) {
 		return geom.Line{}, fmt.Errorf("there is no such exercise")
 	}
 	lo, hi := minRadius, maxRadius

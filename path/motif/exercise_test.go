@@ -116,7 +116,7 @@ func TestExercisesMirrorAndFlow(t *testing.T) {
 		}
 	}
 	for _, e := range Exercises {
-		m, err := e.Motif(40)
+		m, err := e.Rehearsal(40)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -136,7 +136,7 @@ func TestExercisesMirrorAndFlow(t *testing.T) {
 func TestExercisesRefuseOtherSizes(t *testing.T) {
 	for _, e := range append([]Exercise{"sideways"}, Exercises...) {
 		for _, size := range []float64{-1, 0, 2.9, 251, math.Inf(1), math.NaN()} {
-			if _, err := e.Motif(size); err == nil {
+			if _, err := e.Rehearsal(size); err == nil {
 				t.Errorf("%s accepts %v mm", e, size)
 			}
 		}

@@ -7,16 +7,15 @@ import (
 	"unthreaded/path/geom"
 )
 
-var fansPattern = Pattern{
-	ID: "fans", Name: "Fans of arcs",
-	Note: "Overlapping fans, each of several arcs one within the other, every arc ending on the fan before it.",
+var fansMotif = add(Figures, 70, Motif{
+	ID: "fans",
 	Params: []Param{
-		{ID: "size", Name: "radius of a fan", Unit: "mm", Min: 8, Max: 200, Step: 1, Usual: 30},
-		{ID: "count", Name: "arcs in a fan", Min: 1, Max: 6, Step: 1, Usual: 3},
+		{ID: "size", Unit: "mm", Min: 8, Max: 200, Step: 1, Usual: 30},
+		{ID: "count", Min: 1, Max: 6, Step: 1, Usual: 3},
 		mirrorParam, sewnEdge(),
 	},
 	fit: fitFans,
-}
+})
 
 // fitFans lays fans of radius R whose centres lie 2R apart in rows R/2 apart, every
 // other row R further. A fan is hidden below the two of the next row before it, on

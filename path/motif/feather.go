@@ -9,17 +9,16 @@ import (
 	"unthreaded/path/geom"
 )
 
-var featherPattern = Pattern{
-	ID: "feather", Name: "Feather", Continuous: true,
-	Note: "Plumes up the right side of the spine, one round the top, plumes down the left side, then the spine itself from its foot.",
+var featherMotif = add(Figures, 20, Motif{
+	ID: "feather", Continuous: true,
 	Params: []Param{
-		{ID: "size", Name: "width of a plume, at most", Unit: "mm", Min: 5, Max: 100, Step: 1, Usual: 15},
-		{ID: "angle", Name: "angle of the plumes to the spine", Unit: "degrees", Min: 30, Max: 70, Step: 5, Usual: 45},
-		{ID: "bend", Name: "bend of the spine", Unit: "%", Min: -20, Max: 20, Step: 5, Usual: 0},
-		{ID: "way", Name: "spine", Max: 2, Step: 1, Names: []string{"the block's own way", "upright", "level"}},
+		{ID: "size", Unit: "mm", Min: 5, Max: 100, Step: 1, Usual: 15},
+		{ID: "angle", Unit: "degrees", Min: 30, Max: 70, Step: 5, Usual: 45},
+		{ID: "bend", Unit: "%", Min: -20, Max: 20, Step: 5, Usual: 0},
+		{ID: "way", Max: 2, Step: 1, Choices: []string{"own", "upright", "level"}},
 	},
 	fit: fitFeather,
-}
+})
 
 // spine is the middle line of a feather: from foot along up, bent to the side like
 // an S.

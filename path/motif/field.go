@@ -9,7 +9,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-// field is the convex space that a pattern fills: a shape less its margin.
+// field is the convex space that a motif fills: a shape less its margin.
 type field struct {
 	shape  Shape
 	margin float64

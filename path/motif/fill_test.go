@@ -10,7 +10,7 @@ import (
 )
 
 func fitOne(t interface{ Fatal(...any) }, id string, s Shape, margin float64, v Values) []Piece {
-	p, ok := FindPattern(id)
+	p, ok := Find(id)
 	if !ok {
 		t.Fatal("no pattern ", id)
 	}

@@ -7,18 +7,17 @@ import (
 	"unthreaded/path/geom"
 )
 
-var flowerPattern = Pattern{
-	ID: "flower", Name: "Flower of loops", Continuous: true, Closed: true, Smooth: true,
-	Note: "Petals round the middle, sewn in one go: each crosses its neighbours on the way to the next.",
+var flowerMotif = add(Figures, 50, Motif{
+	ID: "flower", Continuous: true, Closed: true, Smooth: true,
 	Params: []Param{
-		{ID: "count", Name: "petals", Min: 4, Max: 24, Step: 1, Usual: 6},
-		{ID: "inner", Name: "size of the middle", Unit: "%", Min: 5, Max: 60, Step: 5, Usual: 30},
-		{ID: "width", Name: "width of the petals", Unit: "%", Min: 80, Max: 200, Step: 10, Usual: 130},
-		{ID: "start", Name: "turned by", Unit: "degrees", Min: 0, Max: 345, Step: 15},
+		{ID: "count", Min: 4, Max: 24, Step: 1, Usual: 6},
+		{ID: "inner", Unit: "%", Min: 5, Max: 60, Step: 5, Usual: 30},
+		{ID: "width", Unit: "%", Min: 80, Max: 200, Step: 10, Usual: 130},
+		{ID: "start", Unit: "degrees", Min: 0, Max: 345, Step: 15},
 		cornersParam,
 	},
 	fit: fitFlower,
-}
+})
 
 // fitFlower returns a closed line that swings out to the rounded outline once for
 // each petal and in to the middle between them; going out it overtakes and going

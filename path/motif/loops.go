@@ -7,13 +7,8 @@ import (
 )
 
 // rowOfLoops is the row offered on the page: loops 1 1/4 in apart, 1 1/2 in high.
-var rowOfLoops = Motif{
-	ID:    "loops",
-	Name:  "Loops",
-	Note:  "One line that runs on along the bottom and comes back over itself at the top of each loop.",
-	Unit:  "loops",
-	Max:   10,
-	Usual: 5,
+var rowOfLoops = row{
+	max: 10, usual: 5, rank: 3,
 	line: func(n int) (geom.Line, error) {
 		return geom.NewLine(Loops(n, 1.25*25.4, 1.5*25.4))
 	},

@@ -1,78 +1,157 @@
 // Package motif holds the ready motifs: for each, the line that is sewn, made
-// from a few meaningful parameters in millimetres.
+// from a few meaningful parameters in millimetres. It gives ids and values; what they
+// are called stands in game/words.
 package motif
 
 import (
 	"fmt"
+	"math"
+	"slices"
+	"sort"
 
 	"unthreaded/path/geom"
 )
 
-// Motif is a ready motif that repeats along a row.
-type Motif struct {
-	// ID names the motif in records; it never changes.
+// Param is one measure of a motif that the quilter sets.
+type Param struct {
+	// ID names the parameter in Values and records.
 	ID string
-	// Name and Note are for the page: what it is, and how it is sewn.
-	Name, Note string
-	// Unit is what one repeat is called, in the plural.
+	// Unit is "mm", "degrees", "%", or "" for a count or a choice.
 	Unit string
-	// Max is the largest number of repeats, Usual the number that makes a
-	// rehearsal of about half a minute.
-	Max, Usual int
-	// line makes the row with n repeats, its top left corner at (0, 0).
-	line func(n int) (geom.Line, error)
+	// Usual is the value for a block of about 150 mm; Motif.Usual fits it to a
+	// shape. All values are multiples of Step above Min.
+	Min, Max, Step, Usual float64
+	// Choices are the codes of a choice, whose value is the index of the code.
+	Choices []string
 }
 
-// Ready returns the motifs in the order in which the page offers them.
-func Ready() []Motif {
-	return []Motif{linkedSwirls, rulerZigzag, rowOfLoops, rowOfWaves, rowOfEights, squareSpiral}
+// Values are parameters by their ID.
+type Values map[string]float64
+
+// Motif is one of the library: it is fitted to the shape of a block by Fit, and
+// rehearsed by what Rehearsal returns.
+type Motif struct {
+	// ID names the motif in records; it never changes. Former are other IDs under
+	// which it was kept.
+	ID     string
+	Former []string
+	// Group is the group in which it is offered.
+	Group  Group
+	Params []Param
+	// Continuous tells that the line is one piece, sewn without a stop. Closed
+	// tells that each piece ends where it starts, Smooth that pieces have no corner.
+	Continuous, Closed, Smooth bool
+	// rows tells that the motif lies in rows, which run along the block's sides
+	// unless the parameter "way" has them level.
+	rows bool
+	// fit makes the line in a field with values that are complete and in range.
+	fit func(f field, v Values) ([]Piece, error)
+	// row makes the row in which it is rehearsed; nil for the usual one.
+	row *row
+	// at is the place in the group.
+	at int
 }
 
-// Of makes a motif of one given line that does not repeat, such as a planned
-// route. l must not be empty.
-func Of(id, name, note string, l geom.Line) Motif {
-	return Motif{
-		ID: id, Name: name, Note: note, Unit: "part", Max: 1, Usual: 1,
-		line: func(int) (geom.Line, error) { return l, nil },
+// MaxPoints is the largest number of points that Fit returns in all its pieces.
+const MaxPoints = 200_000
+
+// Usual returns values that suit a shape: lengths grow with the square root of
+// its size, so that a large block is filled neither coarsely nor endlessly.
+//
+// A strip, such as a border or a sashing, holds one row.
+func (p Motif) Usual(s Shape) Values {
+	grow := math.Sqrt(2 * s.inradius() / 150)
+	w, h := s.Box()
+	strip := p.rows && math.Max(w, h) > 2.5*math.Min(w, h)
+	v := Values{}
+	for _, q := range p.Params {
+		if strip && q.ID == "height" {
+			grow = math.Min(w, h) / q.Usual
+		}
+		x := q.Usual
+		if q.Unit == "mm" {
+			x = q.Min + math.Round((x*grow-q.Min)/q.Step)*q.Step
+		}
+		v[q.ID] = math.Max(q.Min, math.Min(q.Max, x))
 	}
+	return v
 }
 
-// Find returns the motif with the given ID.
-func Find(id string) (Motif, bool) {
-	for _, m := range Ready() {
-		if m.ID == id {
-			return m, true
+// Fit returns the lines of the motif in the shape less a margin of so many mm on
+// all sides; a Continuous motif is one piece. Parameters that v does not name
+// have their Usual value. It fails on a shape, a margin or a value that is out of
+// range, and on values that leave no room in the shape or make more than MaxPoints
+// points, or a line that should be smooth bend as sharply as a corner; the message
+// says what to change. Equal arguments give equal lines.
+func (p Motif) Fit(s Shape, margin float64, v Values) ([]Piece, error) {
+	if err := s.Validate(); err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	if err := s.checkInset(margin); err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	all, err := p.complete(s, v)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	lie := asIs(s)
+	if p.rows && all["way"] == 0 {
+		lie = ownWay(s)
+	}
+	pieces, err := p.fit(newField(lie.shape, margin), all)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	points := 0
+	for i := range pieces {
+		pieces[i].Path = pieces[i].Path.Map(lie.back).Compact()
+		points += len(pieces[i].Path)
+		if p.Smooth && pieces[i].Curvature().Corners > 0 {
+			return nil, fmt.Errorf("%s: these values bend the line too sharply to be smooth in the %s: take a larger or a less narrow repeat",
+				p.ID, s.describe())
 		}
 	}
-	return Motif{}, false
-}
-
-// Line returns the row with n repeats, its bounding box starting at (0, 0). It
-// fails unless 1 <= n <= Max.
-func (m Motif) Line(n int) (geom.Line, error) {
-	if n < 1 || n > m.Max {
-		return geom.Line{}, fmt.Errorf("%s: %d %s asked for, 1 to %d are possible", m.ID, n, m.Unit, m.Max)
+	if points > MaxPoints {
+		return nil, fmt.Errorf("%s: the line has %d points, too many: take larger measures", p.ID, points)
 	}
-	return m.line(n)
+	return pieces, nil
 }
 
-// Fit returns the largest number of repeats, at least 1 and at most Usual, whose
-// row is no wider than width mm and no higher than height mm.
-func (m Motif) Fit(width, height float64) int {
-	for n := m.Usual; n > 1; n-- {
-		l, err := m.Line(n)
-		if err != nil {
-			continue
-		}
-		if lo, hi := l.Path().Bounds(); hi.X-lo.X <= width && hi.Y-lo.Y <= height {
-			return n
-		}
+// complete returns v with its gaps filled, or the first value, by name, that is
+// unknown, not in range or not whole.
+func (p Motif) complete(s Shape, v Values) (Values, error) {
+	all := p.Usual(s)
+	ids := make([]string, 0, len(v))
+	for id := range v {
+		ids = append(ids, id)
 	}
-	return 1
+	sort.Strings(ids)
+	for _, id := range ids {
+		i := slices.IndexFunc(p.Params, func(q Param) bool { return q.ID == id })
+		if i < 0 {
+			return nil, fmt.Errorf("it has no parameter %q", id)
+		}
+		q, x := p.Params[i], v[id]
+		if !(x >= q.Min && x <= q.Max) {
+			return nil, fmt.Errorf("%q is %g%s: it takes %g to %g", q.ID, x, spaced(q.Unit), q.Min, q.Max)
+		}
+		if q.Unit == "" {
+			if math.Abs(x-math.Round(x)) > 1e-6 {
+				return nil, fmt.Errorf("%q is %g: it takes a whole number", q.ID, x)
+			}
+			x = math.Round(x)
+		}
+		all[id] = x
+	}
+	return all, nil
 }
 
-// toOrigin moves a path so that its bounding box starts at (0, 0).
-func toOrigin(pl geom.Polyline) geom.Polyline {
-	lo, _ := pl.Bounds()
-	return pl.Map(func(p geom.Point) geom.Point { return geom.Pt(p.X-lo.X, p.Y-lo.Y) })
+func spaced(unit string) string {
+	if unit == "" {
+		return ""
+	}
+	return " " + unit
 }
+
+// one returns a continuous line as the one piece of a motif.
+func one(name string, path geom.Polyline) []Piece { return []Piece{{Name: name, Path: path}} }

@@ -10,34 +10,45 @@ import (
 	"unthreaded/path/geom"
 )
 
-func TestEveryReadyMotif(t *testing.T) {
+// Every motif of the library can be rehearsed: as a row with any number of repeats up
+// to its largest, more of them a longer line, at true size on a cloth no larger than a
+// table (common practice: a rehearsal is of one row or block), without a jump that no
+// piece of the motif has.
+func TestEveryMotifIsRehearsed(t *testing.T) {
 	seen := map[string]bool{}
-	for _, m := range Ready() {
+	for _, ready := range ToRehearse() {
+		m := ready.Rehearsal()
 		if seen[m.ID] {
 			t.Errorf("%s: ID stands twice", m.ID)
 		}
 		seen[m.ID] = true
-		if found, ok := Find(m.ID); !ok || found.Name != m.Name {
-			t.Errorf("%s: not found by its ID", m.ID)
-		}
+		longest := 0.0
 		for n := 1; n <= m.Max; n++ {
 			l, err := m.Line(n)
 			if err != nil {
-				t.Fatalf("%s with %d %s: %v", m.ID, n, m.Unit, err)
+				t.Fatalf("%s with %d repeats: %v", m.ID, n, err)
 			}
+			if l.Length() <= longest {
+				t.Errorf("%s: %d repeats are %.0f mm long, one less %.0f mm", m.ID, n, l.Length(), longest)
+			}
+			longest = l.Length()
 			if lo, _ := l.Path().Bounds(); geom.Dist(lo, geom.Pt(0, 0)) > 1e-9 {
 				t.Errorf("%s: the row starts at %v, not at the origin", m.ID, lo)
 			}
 		}
 		for _, n := range []int{0, m.Max + 1} {
 			if _, err := m.Line(n); err == nil {
-				t.Errorf("%s accepted %d %s", m.ID, n, m.Unit)
+				t.Errorf("%s accepted %d repeats", m.ID, n)
 			}
 		}
-		n := m.Fit(100, 100)
-		l, _ := m.Line(n)
-		if _, hi := l.Path().Bounds(); hi.X > 100 {
-			t.Errorf("%s: %d %s are %.1f mm wide, 100 mm were given", m.ID, n, m.Unit, hi.X)
+		l, err := m.Line(m.Usual)
+		if err != nil || l.Length() < 150 || l.Length() > 2500 {
+			t.Errorf("%s: %d repeats are %.0f mm long, which is no rehearsal of about half a minute (%v)", m.ID, m.Usual, l.Length(), err)
+		}
+		n := m.Fit(102, 102)
+		l, _ = m.Line(n)
+		if _, hi := l.Path().Bounds(); hi.X > 102 && n > 1 {
+			t.Errorf("%s: %d repeats are %.1f mm wide, 102 mm were given", m.ID, n, hi.X)
 		}
 	}
 }
@@ -66,7 +77,7 @@ func TestSwirlsAgainstTheClosedForm(t *testing.T) {
 // and the first and last direction are straight up or down.
 func TestSwirlsFlow(t *testing.T) {
 	for n := 1; n <= 4; n++ {
-		l, err := linkedSwirls.Line(n)
+		l, err := linkedSwirls.line(n)
 		if err != nil {
 			t.Fatal(err)
 		}

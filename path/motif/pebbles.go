@@ -11,16 +11,15 @@ import (
 	"unthreaded/path/geom"
 )
 
-var pebblesPattern = Pattern{
-	ID: "pebbles", Name: "Pebbles", Continuous: true, Closed: true, Smooth: true,
-	Note: "Circles that touch: the line goes once round each and crosses to the next where they touch.",
+var pebblesMotif = add(Figures, 10, Motif{
+	ID: "pebbles", row: &row{max: 1, usual: 1, side: 76.2}, Continuous: true, Closed: true, Smooth: true,
 	Params: []Param{
-		{ID: "size", Name: "size of the largest pebble", Unit: "mm", Min: 5, Max: 150, Step: 1, Usual: 22},
-		{ID: "least", Name: "size of the smallest, of that", Unit: "%", Min: 20, Max: 100, Step: 5, Usual: 40},
+		{ID: "size", Unit: "mm", Min: 5, Max: 150, Step: 1, Usual: 22},
+		{ID: "least", Unit: "%", Min: 20, Max: 100, Step: 5, Usual: 40},
 		variationParam,
 	},
 	fit: fitPebbles,
-}
+})
 
 // pebble is one circle; next are the pebbles that touch it and are sewn from it.
 type pebble struct {

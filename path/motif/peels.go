@@ -8,16 +8,15 @@ import (
 	"unthreaded/path/geom"
 )
 
-var peelPattern = Pattern{
-	ID: "orange-peel", Name: "Orange peel",
-	Note: "Petals along the lines of a grid: of squares, or of triangles in a hexagon.",
+var peelMotif = add(Figures, 80, Motif{
+	ID: "orange-peel",
 	Params: []Param{
-		{ID: "size", Name: "length of a petal, at most", Unit: "mm", Min: 6, Max: 200, Step: 1, Usual: 30},
-		{ID: "grid", Name: "grid", Max: 2, Step: 1, Names: []string{"the block's own", "squares", "triangles"}},
-		{ID: "edge", Name: "edge", Max: 1, Step: 1, Names: []string{"whole petals", "petals cut at a sewn edge"}},
+		{ID: "size", Unit: "mm", Min: 6, Max: 200, Step: 1, Usual: 30},
+		{ID: "grid", Max: 2, Step: 1, Choices: []string{"own", "squares", "triangles"}},
+		{ID: "edge", Max: 1, Step: 1, Choices: []string{"whole", "cut"}},
 	},
 	fit: fitPeels,
-}
+})
 
 // lattice is a grid through origin with steps a and b; triangles tells that there
 // are lines along b-a too.

@@ -6,14 +6,13 @@ import (
 	"unthreaded/path/geom"
 )
 
-var loopsPattern = Pattern{
-	ID: "loops", Name: "Loops", Continuous: true, Smooth: true, rows: true,
-	Note: "One line that runs on along the bottom of the row and comes back over itself at the top of each loop.",
+var loopsMotif = add(Flowing, 50, Motif{
+	ID: "loops", row: &rowOfLoops, Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(30), lengthParam(26),
-		{ID: "swell", Name: "height of the loops", Unit: "%", Min: 30, Max: 100, Step: 5, Usual: 80},
-		{ID: "width", Name: "width of the loops", Unit: "%", Min: 45, Max: 120, Step: 5, Usual: 75},
-		{ID: "lean", Name: "lean", Unit: "%", Min: -25, Max: 25, Step: 5},
+		{ID: "swell", Unit: "%", Min: 30, Max: 100, Step: 5, Usual: 80},
+		{ID: "width", Unit: "%", Min: 45, Max: 120, Step: 5, Usual: 75},
+		{ID: "lean", Unit: "%", Min: -25, Max: 25, Step: 5},
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) {
@@ -30,7 +29,7 @@ var loopsPattern = Pattern{
 			return curves
 		})), nil
 	},
-}
+})
 
 // loopRow returns n loops of half height a: a prolate trochoid, whose half width e
 // (in repeats) is more than 1/(2 pi).
@@ -40,12 +39,11 @@ func loopRow(n int, a, e float64) []stretch {
 	}}}
 }
 
-var eightsPattern = Pattern{
-	ID: "figure-eights", Name: "Figure eights", Continuous: true, Smooth: true, rows: true,
-	Note: "Lying eights side by side: out along one half of each, round the last, home along the other half, and down to the next row.",
+var eightsMotif = add(Flowing, 60, Motif{
+	ID: "figure-eights", row: &rowOfEights, Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(24), lengthParam(38),
-		{ID: "swell", Name: "height of the eights", Unit: "%", Min: 30, Max: 100, Step: 5, Usual: 90},
+		{ID: "swell", Unit: "%", Min: 30, Max: 100, Step: 5, Usual: 90},
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) {
@@ -60,7 +58,7 @@ var eightsPattern = Pattern{
 		}
 		return one("line", f.sewRows(bands, func(_ int, b band) []stretch { return eightsRow(b.n, v["swell"]/200) })), nil
 	},
-}
+})
 
 // eightsRow returns n lying lemniscates of Bernoulli of half height a, as one line
 // from the near end out and home. It begins and ends going down.

@@ -7,12 +7,11 @@ import (
 	"unthreaded/path/geom"
 )
 
-var diamondsPattern = Pattern{
-	ID: "diamonds", Name: "Diamonds in rows", rows: true,
-	Note:   "Two zigzags along the ruler in each row that meet at their points: out along one, home along the other.",
+var diamondsMotif = add(Ruled, 70, Motif{
+	ID: "diamonds", rows: true,
 	Params: []Param{heightParam(30), lengthParam(20), wayParam},
 	fit:    fitDiamonds,
-}
+})
 
 // fitDiamonds lays diamonds of one size, the box round the field divided evenly,
 // point to point, and keeps the whole ones.
@@ -51,15 +50,14 @@ func fitDiamonds(f field, v Values) ([]Piece, error) {
 	return out, nil
 }
 
-var starsPattern = Pattern{
-	ID: "star-chain", Name: "Chains of stars", Closed: true, rows: true,
-	Note: "Eight-pointed stars of eight ruler lines each, which touch at their points.",
+var starsMotif = add(Ruled, 80, Motif{
+	ID: "star-chain", Closed: true, rows: true,
 	Params: []Param{
-		{ID: "height", Name: "size of a star, at most", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},
+		{ID: "height", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},
 		wayParam,
 	},
 	fit: fitStars,
-}
+})
 
 // fitStars lays rows of stars of one size, each row in the middle of the width
 // that its stars have.

@@ -102,16 +102,16 @@ func lean(curves []stretch, share float64) []stretch {
 	return out
 }
 
-// The parameters which row patterns share.
+// The parameters which row motifs share.
 func heightParam(usual float64) Param {
-	return Param{ID: "height", Name: "row height, at most", Unit: "mm", Min: 5, Max: 400, Step: 1, Usual: usual}
+	return Param{ID: "height", Unit: "mm", Min: 5, Max: 400, Step: 1, Usual: usual}
 }
 
 func lengthParam(usual float64) Param {
-	return Param{ID: "length", Name: "length of a repeat, about", Unit: "mm", Min: 5, Max: 400, Step: 1, Usual: usual}
+	return Param{ID: "length", Unit: "mm", Min: 5, Max: 400, Step: 1, Usual: usual}
 }
 
-var mirrorParam = Param{ID: "mirror", Name: "way up", Max: 1, Step: 1, Names: []string{"as drawn", "mirrored top to bottom"}}
+var mirrorParam = Param{ID: "mirror", Max: 1, Step: 1, Choices: []string{"upright", "mirrored"}}
 
 // wayParam turns the rows of a square on point and of a tall rectangle.
-var wayParam = Param{ID: "way", Name: "rows run", Max: 1, Step: 1, Names: []string{"along the block's sides", "level"}}
+var wayParam = Param{ID: "way", Max: 1, Step: 1, Choices: []string{"sides", "level"}}

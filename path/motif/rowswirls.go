@@ -6,16 +6,15 @@ import (
 	"unthreaded/path/geom"
 )
 
-var swirlsPattern = Pattern{
-	ID: "linked-swirls", Name: "Linked swirls", Continuous: true, Smooth: true, rows: true,
-	Note: "One line: into each swirl, round the middle, out between the lines, over to the next.",
+var swirlsMotif = add(Flowing, 20, Motif{
+	ID: "linked-swirls", row: &linkedSwirls, Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
-		{ID: "height", Name: "size of a swirl, at most", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},
-		{ID: "turns", Name: "half turns", Min: 2, Max: 7, Step: 1, Usual: 3},
+		{ID: "height", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},
+		{ID: "turns", Min: 2, Max: 7, Step: 1, Usual: 3},
 		mirrorParam, wayParam,
 	},
 	fit: fitSwirls,
-}
+})
 
 // fitSwirls lays rows of swirls. A row begins going down, so that the line drops
 // straight into it; one that ends going up first turns over.

@@ -6,13 +6,12 @@ import (
 	"unthreaded/path/geom"
 )
 
-var vinePattern = Pattern{
-	ID: "vine", Name: "Leaves on a vine", Continuous: true, rows: true,
-	Note: "A winding stem; each leaf is sewn out to its tip and back on the way.",
+var vineMotif = add(Figures, 30, Motif{
+	ID: "vine", Continuous: true, rows: true,
 	Params: []Param{
 		heightParam(36), lengthParam(34),
-		{ID: "width", Name: "width of the leaves", Unit: "%", Min: 40, Max: 120, Step: 5, Usual: 110},
-		{ID: "lean", Name: "lean of the leaves", Unit: "%", Min: 0, Max: 60, Step: 5, Usual: 35},
+		{ID: "width", Unit: "%", Min: 40, Max: 120, Step: 5, Usual: 110},
+		{ID: "lean", Unit: "%", Min: 0, Max: 60, Step: 5, Usual: 35},
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) {
@@ -29,7 +28,7 @@ var vinePattern = Pattern{
 			return curves
 		})), nil
 	},
-}
+})
 
 // vineRow returns n repeats of a stem with one leaf up and one leaf down. The stem
 // rises to where a leaf springs from its top, dips to where the next hangs.
@@ -64,13 +63,12 @@ func leaf(base, tip geom.Point, wide float64) []stretch {
 	return []stretch{bend(base, r, s, tip), bend(tip, q, p, base)}
 }
 
-var paisleyPattern = Pattern{
-	ID: "paisley", Name: "Paisley with echoes", Continuous: true, rows: true,
-	Note: "Drops that hang from a winding line, each echoed one within the other from the same tip.",
+var paisleyMotif = add(Figures, 40, Motif{
+	ID: "paisley", Continuous: true, rows: true,
 	Params: []Param{
 		heightParam(46), lengthParam(56),
-		{ID: "count", Name: "echoes", Min: 0, Max: 4, Step: 1, Usual: 2},
-		{ID: "curl", Name: "curl of the drops", Unit: "%", Min: 0, Max: 100, Step: 10, Usual: 60},
+		{ID: "count", Min: 0, Max: 4, Step: 1, Usual: 2},
+		{ID: "curl", Unit: "%", Min: 0, Max: 100, Step: 10, Usual: 60},
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) {
@@ -87,7 +85,7 @@ var paisleyPattern = Pattern{
 			return curves
 		})), nil
 	},
-}
+})
 
 // paisleyRow returns n waves, the line of which goes round a set of drops at each
 // trough, standing in the wave, and at each crest, hanging in it.

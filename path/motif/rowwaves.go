@@ -6,30 +6,28 @@ import (
 	"unthreaded/path/geom"
 )
 
-var wavesPattern = Pattern{
-	ID: "waves", Name: "Waves", Continuous: true, Smooth: true, rows: true,
-	Note: "One line that swings up and down in rows, without a corner and without a stop.",
+var wavesMotif = add(Flowing, 70, Motif{
+	ID: "waves", row: &rowOfWaves, Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(26), lengthParam(32),
-		{ID: "swell", Name: "height of the waves", Unit: "%", Min: 20, Max: 100, Step: 5, Usual: 80},
-		{ID: "lean", Name: "lean", Unit: "%", Min: -25, Max: 25, Step: 5},
+		{ID: "swell", Unit: "%", Min: 20, Max: 100, Step: 5, Usual: 80},
+		{ID: "lean", Unit: "%", Min: -25, Max: 25, Step: 5},
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) { return fitWaves(f, v, 0.3642) },
-}
+})
 
-var ribbonPattern = Pattern{
-	ID: "ribbon", Name: "Ribbon", Continuous: true, Smooth: true, rows: true,
-	Note: "A ribbon folded to and fro: the turns are wider than the gaps between them.",
+var ribbonMotif = add(Flowing, 80, Motif{
+	ID: "ribbon", Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(36), lengthParam(26),
-		{ID: "swell", Name: "height of the folds", Unit: "%", Min: 20, Max: 100, Step: 5, Usual: 85},
-		{ID: "fold", Name: "roundness of the folds", Unit: "%", Min: 60, Max: 180, Step: 5, Usual: 140},
-		{ID: "lean", Name: "lean", Unit: "%", Min: -25, Max: 25, Step: 5},
+		{ID: "swell", Unit: "%", Min: 20, Max: 100, Step: 5, Usual: 85},
+		{ID: "fold", Unit: "%", Min: 60, Max: 180, Step: 5, Usual: 140},
+		{ID: "lean", Unit: "%", Min: -25, Max: 25, Step: 5},
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) { return fitWaves(f, v, v["fold"]/100) },
-}
+})
 
 // fitWaves lays rows of waves. handle is the length of a handle at a crest in
 // halves of a wave: 0.3642 is nearest to a sine line, from 1 on neighbouring lines

@@ -10,20 +10,19 @@ import (
 )
 
 func spacingParam(lo, usual float64) Param {
-	return Param{ID: "spacing", Name: "spacing of the lines", Unit: "mm", Min: lo, Max: 200, Step: 0.5, Usual: usual}
+	return Param{ID: "spacing", Unit: "mm", Min: lo, Max: 200, Step: 0.5, Usual: usual}
 }
 
 func angleParam(usual float64) Param {
-	return Param{ID: "angle", Name: "slope from the level", Unit: "degrees", Min: -90, Max: 90, Step: 5, Usual: usual}
+	return Param{ID: "angle", Unit: "degrees", Min: -90, Max: 90, Step: 5, Usual: usual}
 }
 
 // edgeParam lets the ends of lines be joined where a margin keeps them off the
 // seams; without a margin the seams are there to travel along.
-var edgeParam = Param{ID: "edge", Name: "edge", Max: 1, Step: 1, Names: []string{"open", "sewn round"}}
+var edgeParam = Param{ID: "edge", Max: 1, Step: 1, Choices: []string{"open", "sewn"}}
 
-var linesPattern = Pattern{
-	ID: "straight-lines", Name: "Straight lines",
-	Note:   "Ruler lines side by side, one spacing apart.",
+var linesMotif = add(Ruled, 30, Motif{
+	ID:     "straight-lines",
 	Params: []Param{spacingParam(3, 12.5), angleParam(0), edgeParam},
 	fit: func(f field, v Values) ([]Piece, error) {
 		lines, err := f.ruled(v["spacing"], v["angle"])
@@ -32,25 +31,23 @@ var linesPattern = Pattern{
 		}
 		return rulerPieces(f, lines, v["edge"] == 1), nil
 	},
-}
+})
 
-var crosshatchPattern = Pattern{
-	ID: "crosshatch", Name: "Crosshatch",
-	Note:   "Ruler lines both ways, at right angles: straight, diagonal at 45 degrees, or tilted.",
+var crosshatchMotif = add(Ruled, 40, Motif{
+	ID:     "crosshatch",
 	Params: []Param{spacingParam(4, 20), angleParam(0), edgeParam},
 	fit:    func(f field, v Values) ([]Piece, error) { return fitCross(f, v, v["angle"], v["angle"]+90) },
-}
+})
 
-var hangingDiamondsPattern = Pattern{
-	ID: "hanging-diamonds", Name: "Hanging diamonds",
-	Note: "Ruler lines that slope equally to either side and make upright diamonds.",
+var hangingDiamondsMotif = add(Ruled, 50, Motif{
+	ID: "hanging-diamonds",
 	Params: []Param{
 		spacingParam(4, 20),
-		{ID: "slope", Name: "slope from the level", Unit: "degrees", Min: 20, Max: 75, Step: 5, Usual: 60},
+		{ID: "slope", Unit: "degrees", Min: 20, Max: 75, Step: 5, Usual: 60},
 		edgeParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) { return fitCross(f, v, v["slope"], -v["slope"]) },
-}
+})
 
 func fitCross(f field, v Values, a, b float64) ([]Piece, error) {
 	one, err := f.ruled(v["spacing"], a)

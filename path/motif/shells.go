@@ -6,7 +6,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-// sewnEdge is edgeParam for patterns that are usually sewn round, since most of
+// sewnEdge is edgeParam for motifs that are usually sewn round, since most of
 // their lines end on the rim.
 func sewnEdge() Param {
 	p := edgeParam
@@ -14,15 +14,14 @@ func sewnEdge() Param {
 	return p
 }
 
-var clamshellPattern = Pattern{
-	ID: "clamshell", Name: "Clamshell", Smooth: false,
-	Note: "Rows of half circles, each row half a shell further. The top of a shell touches the row above where two shells meet.",
+var clamshellMotif = add(Figures, 60, Motif{
+	ID: "clamshell", Smooth: false,
 	Params: []Param{
-		{ID: "size", Name: "width of a shell", Unit: "mm", Min: 6, Max: 200, Step: 1, Usual: 30},
+		{ID: "size", Unit: "mm", Min: 6, Max: 200, Step: 1, Usual: 30},
 		mirrorParam, sewnEdge(),
 	},
 	fit: fitClamshell,
-}
+})
 
 // fitClamshell lays rows of shells of exactly the given width, a shell's top in the
 // middle of the field.

@@ -3,13 +3,8 @@ package motif
 import "unthreaded/path/geom"
 
 // squareSpiral is the one offered on the page: lines 3/8 in apart.
-var squareSpiral = Motif{
-	ID:    "square-spiral",
-	Name:  "Square spiral",
-	Note:  "Ruler lines from the middle outwards. Stop on each dot with the needle down and turn.",
-	Unit:  "turns",
-	Max:   8,
-	Usual: 4,
+var squareSpiral = row{
+	max: 8, usual: 4, rank: 6,
 	line: func(n int) (geom.Line, error) {
 		return SquareSpiral(n, 0.375*25.4)
 	},

@@ -8,28 +8,26 @@ import (
 	"unthreaded/path/geom"
 )
 
-var cornersParam = Param{ID: "corners", Name: "corners", Max: 2, Step: 1, Usual: 1, Names: []string{"very round", "round", "tight"}}
+var cornersParam = Param{ID: "corners", Max: 2, Step: 1, Usual: 1, Choices: []string{"very-round", "round", "tight"}}
 
 // cornerPower is the power of the rounded outline for each choice of corners.
 var cornerPower = [3]float64{6, 10, 20}
 
-var spiralPattern = Pattern{
-	ID: "spiral", Name: "Spiral", Continuous: true, Smooth: true,
-	Note: "One line from the outline round and round to the middle, its turns one spacing apart.",
+var spiralMotif = add(Flowing, 40, Motif{
+	ID: "spiral", Continuous: true, Smooth: true,
 	Params: []Param{
 		spacingParam(3, 10), cornersParam,
-		{ID: "start", Name: "start", Unit: "degrees", Min: 0, Max: 345, Step: 15},
-		{ID: "mirror", Name: "turning", Max: 1, Step: 1, Names: []string{"clockwise", "anticlockwise"}},
+		{ID: "start", Unit: "degrees", Min: 0, Max: 345, Step: 15},
+		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"clockwise", "anticlockwise"}},
 	},
 	fit: fitSpiral,
-}
+})
 
-var doubleSpiralPattern = Pattern{
-	ID: "double-spiral", Name: "Double spiral", Continuous: true, Smooth: true,
-	Note:   "In to the middle and out again between the lines, so that it starts and ends on the outline.",
-	Params: spiralPattern.Params,
+var doubleSpiralMotif = add(Flowing, 30, Motif{
+	ID: "double-spiral", Continuous: true, Smooth: true,
+	Params: spiralMotif.Params,
 	fit:    fitDoubleSpiral,
-}
+})
 
 // whorl is the family of outlines, one within the other, along which a spiral
 // winds: those of a rounded field and, in a rectangle, of a square drawn apart

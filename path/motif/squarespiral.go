@@ -8,15 +8,14 @@ import (
 	"unthreaded/path/geom"
 )
 
-var squareSpiralPattern = Pattern{
-	ID: "square-spiral", Name: "Spiral of the outline", Continuous: true,
-	Note: "Ruler lines beside the outline, round after round, each round one spacing further in. Stop at each corner with the needle down and turn.",
+var squareSpiralMotif = add(Ruled, 20, Motif{
+	ID: "square-spiral", row: &squareSpiral, Continuous: true,
 	Params: []Param{
 		spacingParam(3, 10),
-		{ID: "mirror", Name: "turning", Max: 1, Step: 1, Names: []string{"clockwise", "anticlockwise"}},
+		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"clockwise", "anticlockwise"}},
 	},
 	fit: fitSquareSpiral,
-}
+})
 
 // fitSquareSpiral returns lines parallel to the sides, each round exactly one
 // spacing within the one before; in a circle an Archimedean spiral.

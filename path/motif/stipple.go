@@ -9,17 +9,16 @@ import (
 	"unthreaded/path/geom"
 )
 
-var stipplePattern = Pattern{
-	ID: "stipple", Name: "Stipple", Continuous: true, Closed: true, Smooth: true,
-	Note: "A meander that wanders over the whole shape, evenly dense, and never crosses itself.",
+var stippleMotif = add(Flowing, 10, Motif{
+	ID: "stipple", Continuous: true, Closed: true, Smooth: true,
 	Params: []Param{
-		{ID: "spacing", Name: "spacing between the lines", Unit: "mm", Min: 2.5, Max: 60, Step: 0.5, Usual: 9},
+		{ID: "spacing", Unit: "mm", Min: 2.5, Max: 60, Step: 0.5, Usual: 9},
 		variationParam,
 	},
 	fit: fitStipple,
-}
+})
 
-var variationParam = Param{ID: "variation", Name: "variation", Min: 1, Max: 50, Step: 1, Usual: 1}
+var variationParam = Param{ID: "variation", Min: 1, Max: 50, Step: 1, Usual: 1}
 
 // dice returns the random numbers of a variation, the same on every machine.
 func dice(v Values) *rand.Rand { return rand.New(rand.NewPCG(uint64(v["variation"]), 0x5717)) }

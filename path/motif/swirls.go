@@ -9,13 +9,8 @@ import (
 )
 
 // linkedSwirls is the row offered on the page: 38 mm (1 1/2 in) swirls.
-var linkedSwirls = Motif{
-	ID:    "linked-swirls",
-	Name:  "Linked swirls",
-	Note:  "One line: into each swirl, round the middle, out between the lines, over to the next.",
-	Unit:  "swirls",
-	Max:   8,
-	Usual: 4,
+var linkedSwirls = row{
+	max: 8, usual: 4, rank: 1,
 	line: func(n int) (geom.Line, error) {
 		return geom.NewLine(LinkedSwirls(n, SwirlShape{Diameter: 38, Turns: 1.25, Gap: 8}))
 	},

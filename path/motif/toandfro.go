@@ -8,15 +8,14 @@ import (
 	"unthreaded/path/geom"
 )
 
-var toAndFroPattern = Pattern{
-	ID: "to-and-fro", Name: "To and fro", Continuous: true, Smooth: true,
-	Note: "Parallel lines sewn without a stop, each joined to the next by half a circle.",
+var toAndFroMotif = add(Flowing, 90, Motif{
+	ID: "to-and-fro", Continuous: true, Smooth: true,
 	Params: []Param{
 		spacingParam(3, 10), angleParam(0),
-		{ID: "mirror", Name: "start", Max: 1, Step: 1, Names: []string{"at the left", "at the right"}},
+		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"left", "right"}},
 	},
 	fit: fitToAndFro,
-}
+})
 
 // chord is a line across a field: its place across the lines and its ends along
 // them, in mm.

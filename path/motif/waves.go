@@ -7,13 +7,8 @@ import (
 )
 
 // rowOfWaves is the row offered on the page: waves 2 in long, 1 1/2 in high.
-var rowOfWaves = Motif{
-	ID:    "waves",
-	Name:  "Waves",
-	Note:  "A ribbon that swings up and down, without a corner and without a stop.",
-	Unit:  "waves",
-	Max:   10,
-	Usual: 5,
+var rowOfWaves = row{
+	max: 10, usual: 5, rank: 4,
 	line: func(n int) (geom.Line, error) {
 		return geom.NewLine(Waves(n, 2*25.4, 1.5*25.4))
 	},

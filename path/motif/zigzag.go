@@ -5,13 +5,8 @@ import (
 )
 
 // rulerZigzag is the row offered on the page: dots 3/4 in apart, sides 2 in apart.
-var rulerZigzag = Motif{
-	ID:    "ruler-zigzag",
-	Name:  "Ruler lines, dot to dot",
-	Note:  "Straight lines along the ruler. Stop on each dot with the needle down, turn, and go to the next.",
-	Unit:  "points",
-	Max:   10,
-	Usual: 4,
+var rulerZigzag = row{
+	max: 10, usual: 4, rank: 2,
 	line: func(n int) (geom.Line, error) {
 		return Zigzag(n, 0.75*25.4, 2*25.4)
 	},

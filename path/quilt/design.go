@@ -44,7 +44,7 @@ type Design struct {
 
 // Recipe is a ready motif and the values it is fitted with.
 type Recipe struct {
-	Pattern string       `json:"pattern"` // the id of a motif.Pattern
+	Pattern string       `json:"pattern"` // the id of a motif
 	Values  motif.Values `json:"values,omitempty"`
 }
 
@@ -75,7 +75,7 @@ func (d Design) Work() ([]motif.Piece, error) {
 		return nil, fmt.Errorf("seams: %w", err)
 	}
 	if d.Recipe != nil {
-		p, known := motif.FindPattern(d.Recipe.Pattern)
+		p, known := motif.Find(d.Recipe.Pattern)
 		if !known {
 			return nil, fmt.Errorf("recipe.pattern: there is no ready motif %q", d.Recipe.Pattern)
 		}
@@ -137,7 +137,7 @@ func (d Design) Validate() error {
 }
 
 func (r Recipe) validate() error {
-	p, known := motif.FindPattern(r.Pattern)
+	p, known := motif.Find(r.Pattern)
 	if !known {
 		return fmt.Errorf("pattern: there is no ready motif %q", r.Pattern)
 	}
@@ -148,7 +148,7 @@ func (r Recipe) validate() error {
 	for _, id := range sortedKeys(r.Values) {
 		switch v := r.Values[id]; {
 		case !params[id]:
-			return fmt.Errorf("values: %s has no %q", p.Name, id)
+			return fmt.Errorf("values: %s has no %q", p.ID, id)
 		case math.IsNaN(v) || math.IsInf(v, 0):
 			return fmt.Errorf("values: %q is %v", id, v)
 		}

@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"unthreaded/path/geom"
+	"unthreaded/path/motif"
 )
 
 // ErrNewer marks a document that a newer version of the program wrote. The caller
@@ -29,6 +30,11 @@ func DecodeDesign(doc []byte) (Design, error) {
 	var d Design
 	if err := decode("design", doc, DesignSchema, &d); err != nil {
 		return Design{}, err
+	}
+	if d.Recipe != nil {
+		if m, known := motif.Find(d.Recipe.Pattern); known {
+			d.Recipe.Pattern = m.ID // it may have had another
+		}
 	}
 	if err := d.Validate(); err != nil {
 		return Design{}, fmt.Errorf("design %q: %w", d.ID, err)

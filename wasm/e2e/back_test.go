@@ -240,7 +240,7 @@ func TestThousandsOfTraces(t *testing.T) {
 			}
 			doc, err := keep.EncodeSummary(keep.Summary{
 				ID: fmt.Sprintf("%03d-%02d", k, i), Started: time.Now().AddDate(0, 0, -5*(140-k)).UnixMilli() + int64(i)*60000, Motif: "linked-swirls", Name: "Linked swirls",
-				Repeats: 1, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: measured,
+				Repeats: 1, Device: trace.Pen, Way: keep.Pencil, Zoom: 1, Guide: &keep.Guide{Marks: keep.NoMarks}, Measured: measured, Print: "a",
 			})
 			if err != nil {
 				t.Fatal(err)

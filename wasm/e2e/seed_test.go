@@ -46,7 +46,7 @@ func (p practice) records(t testing.TB) []stored {
 	if !ok {
 		t.Fatalf("no motif %q", p.motif)
 	}
-	line, err := m.Line(1)
+	line, err := m.Rehearsal().Line(1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -62,7 +62,7 @@ func (p practice) records(t testing.TB) []stored {
 			}.Samples(line)}
 			rec := keep.Record{
 				Schema: keep.Schema, ID: fmt.Sprintf("%s-%02d-%d", p.marks, k, i), Started: from.Add(time.Duration(i) * 2 * time.Minute).UnixMilli(),
-				Motif: m.ID, Name: m.Name, Repeats: 1, Way: keep.Pencil, Guide: &keep.Guide{Marks: p.marks},
+				Motif: m.ID, Name: m.ID, Repeats: 1, Way: keep.Pencil, Guide: &keep.Guide{Marks: p.marks},
 				SPM: 600, StitchMM: 2.54, Zoom: 1, PxPerMM: 3.78,
 			}
 			rec.SetLine(line)

@@ -50,7 +50,7 @@ game/words
 game/control
 game/keep          path/... scoring/...
 game/plan            path/... game/replay game/words
-game/lesson          path/... scoring/... game/keep
+game/lesson          path/... scoring/... game/keep game/words
 game/board           path/... gonum.org/v1/gonum
 game/bench           path/... game/plan game/top game/words
 game/replay          path/geom path/machine scoring/trace

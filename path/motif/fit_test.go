@@ -16,7 +16,7 @@ import (
 // circle is itself flattened, and the ends of lines are rounded.
 const outside = 1e-6
 
-func anyValues(t *rapid.T, p Pattern) Values {
+func anyValues(t *rapid.T, p Motif) Values {
 	v := Values{}
 	for _, q := range p.Params {
 		steps := int(math.Round((q.Max - q.Min) / q.Step))
@@ -25,35 +25,37 @@ func anyValues(t *rapid.T, p Pattern) Values {
 	return v
 }
 
-func TestPatternsAreNamed(t *testing.T) {
-	if len(Patterns()) < 24 {
-		t.Errorf("%d patterns, want at least 24", len(Patterns()))
+func TestTheLibraryIsInOrder(t *testing.T) {
+	if len(Ready()) < 24 {
+		t.Errorf("%d motifs, want at least 24", len(Ready()))
 	}
 	seen := map[string]bool{}
-	for _, p := range Patterns() {
-		if seen[p.ID] || p.Name == "" || p.Note == "" || len(p.Params) == 0 {
-			t.Errorf("%q: no name, note or parameter, or an ID that stands twice", p.ID)
+	for _, p := range Ready() {
+		if seen[p.ID] || p.Group == "" || len(p.Params) == 0 {
+			t.Errorf("%q: no group or parameter, or an ID that stands twice", p.ID)
 		}
 		seen[p.ID] = true
 		ids := map[string]bool{}
 		for _, q := range p.Params {
 			whole := math.Abs(math.Mod((q.Max-q.Min)/q.Step+0.5, 1)-0.5) < 1e-9
-			if ids[q.ID] || q.Name == "" || q.Min >= q.Max || q.Usual < q.Min || q.Usual > q.Max || !whole {
+			if ids[q.ID] || q.Min >= q.Max || q.Usual < q.Min || q.Usual > q.Max || !whole {
 				t.Errorf("%s: parameter %q is out of order: %+v", p.ID, q.ID, q)
 			}
-			if q.Names != nil && (q.Min != 0 || q.Max != float64(len(q.Names)-1) || q.Step != 1) {
-				t.Errorf("%s: the choice %q has %d words for %g to %g", p.ID, q.ID, len(q.Names), q.Min, q.Max)
+			if q.Choices != nil && (q.Min != 0 || q.Max != float64(len(q.Choices)-1) || q.Step != 1) {
+				t.Errorf("%s: the choice %q has %d words for %g to %g", p.ID, q.ID, len(q.Choices), q.Min, q.Max)
 			}
 			ids[q.ID] = true
 		}
-		if found, ok := FindPattern(p.ID); !ok || found.Name != p.Name {
-			t.Errorf("%s is not found by its ID", p.ID)
+		for _, id := range append(p.Former, p.ID) {
+			if found, ok := Find(id); !ok || found.ID != p.ID {
+				t.Errorf("%s is not found as %s", p.ID, id)
+			}
 		}
 	}
 }
 
-// checkPieces tells what is wrong with the lines of a pattern, "" when nothing is.
-func checkPieces(t interface{ Fatalf(string, ...any) }, p Pattern, s Shape, margin float64, pieces []Piece) {
+// checkPieces tells what is wrong with the lines of a motif, "" when nothing is.
+func checkPieces(t interface{ Fatalf(string, ...any) }, p Motif, s Shape, margin float64, pieces []Piece) {
 	in := newField(s, margin)
 	if len(pieces) == 0 || p.Continuous && len(pieces) != 1 {
 		t.Fatalf("%s in %v: %d pieces, continuous %v", p.ID, s, len(pieces), p.Continuous)
@@ -83,13 +85,13 @@ func checkPieces(t interface{ Fatalf(string, ...any) }, p Pattern, s Shape, marg
 	}
 }
 
-// Every pattern suits every shape of the usual sizes with its usual values.
+// Every motif suits every shape of the usual sizes with its usual values.
 func TestUsualValuesFit(t *testing.T) {
 	widths := []float64{60, 100, 150, 300, 600}
 	if testing.Short() {
 		widths = widths[1:2]
 	}
-	for _, p := range Patterns() {
+	for _, p := range Ready() {
 		for _, k := range Shapes() {
 			for _, w := range widths {
 				s := Shape{Kind: k, W: w, H: w / 2}
@@ -107,7 +109,7 @@ func TestUsualValuesFit(t *testing.T) {
 // Any values within their limits give lines that keep to the inset, or an error
 // that says what to change.
 func TestAnyValuesFitOrSay(t *testing.T) {
-	for _, p := range Patterns() {
+	for _, p := range Ready() {
 		t.Run(p.ID, func(t *testing.T) {
 			fits := 0
 			rapid.Check(t, func(rt *rapid.T) {
@@ -148,15 +150,15 @@ func TestFitSaysWhatIsWrong(t *testing.T) {
 		{"pebbles", block, 2, Values{"size": 60}, "take at most 26 mm"},
 		{"stipple", Shape{Kind: Circle, W: 2000}, 0, Values{"spacing": 3}, "too fine for the circle of 2000 mm: take at least"},
 		{"loops", block, 0, Values{"spacing": 4}, `no parameter "spacing"`},
-		{"loops", block, 0, Values{"height": 4000}, `"row height, at most" is 4000 mm: it takes 5 to 400`},
+		{"loops", block, 0, Values{"height": 4000}, `"height" is 4000 mm: it takes 5 to 400`},
 		{"loops", block, 0, Values{"height": math.NaN()}, "it takes 5 to 400"},
-		{"dot-to-dot", block, 0, Values{"count": 3.5}, "it takes a whole number"},
-		{"dot-to-dot", block, 0, Values{"count": 40}, "take at most 15"},
+		{"ruler-zigzag", block, 0, Values{"count": 3.5}, "it takes a whole number"},
+		{"ruler-zigzag", block, 0, Values{"count": 40}, "take at most 15"},
 		{"waves", block, 15, nil, "the margin of 15 mm leaves nothing of the square of 30 mm: take less than 15 mm"},
 		{"waves", block, -1, nil, "take 0 mm or more"},
 		{"waves", Shape{Kind: Square, W: 3}, 0, nil, "it takes 10 to 3000 mm"},
 	} {
-		p, _ := FindPattern(c.id)
+		p, _ := Find(c.id)
 		if _, err := p.Fit(c.s, c.margin, c.v); err == nil || !strings.Contains(err.Error(), c.says) || !strings.HasPrefix(err.Error(), c.id) {
 			t.Errorf("%s with %v: %v, want an error that says %q", c.id, c.v, err, c.says)
 		}
@@ -188,10 +190,10 @@ func samePlaces(a, b []Piece) bool {
 	return true
 }
 
-// In a block that is its own mirror image (of row patterns: a strip with one row),
-// mirroring the pattern mirrors the lines: top to bottom or left to right.
+// In a block that is its own mirror image (of row motifs: a strip with one row),
+// mirroring the motif mirrors the lines: top to bottom or left to right.
 func TestMirrored(t *testing.T) {
-	for _, p := range Patterns() {
+	for _, p := range Ready() {
 		s := Shape{Kind: Square, W: 120, H: 120}
 		if p.rows {
 			s = Shape{Kind: Rectangle, W: 240, H: 50}
@@ -228,7 +230,7 @@ func TestMirrored(t *testing.T) {
 
 func BenchmarkFit(b *testing.B) {
 	s := Shape{Kind: Square, W: 150}
-	for _, p := range Patterns() {
+	for _, p := range Ready() {
 		b.Run(p.ID, func(b *testing.B) {
 			for b.Loop() {
 				if _, err := p.Fit(s, 6, nil); err != nil {

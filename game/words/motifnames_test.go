@@ -1,0 +1,57 @@
+package words_test
+
+import (
+	"testing"
+
+	"unthreaded/game/words"
+	"unthreaded/path/motif"
+)
+
+// Whatever the library has to offer has its words: a motif its name and how it is sewn,
+// each of its measures and each choice.
+func TestMotifsHaveWords(t *testing.T) {
+	names := map[string]string{}
+	for _, m := range motif.Ready() {
+		name, note := words.Motif(m.ID)
+		if name == "" || note == "" || names[name] != "" {
+			t.Errorf("%s: name %q, note %q, which %q has too", m.ID, name, note, names[name])
+		}
+		names[name] = m.ID
+		if words.MotifUnit(m.ID) == "part" {
+			t.Errorf("%s is rehearsed in parts", m.ID)
+		}
+		measures := map[string]bool{}
+		for _, p := range m.Params {
+			name := words.MotifParam(m.ID, p.ID)
+			if name == "" || measures[name] {
+				t.Errorf("%s: the measure %s is called %q, or two are", m.ID, p.ID, name)
+			}
+			measures[name] = true
+			choices := map[string]bool{}
+			for _, c := range p.Choices {
+				if text := words.MotifChoice(m.ID, p.ID, c); text == "" || choices[text] {
+					t.Errorf("%s: the choice %s of %s is called %q, or two are", m.ID, c, p.ID, text)
+				} else {
+					choices[text] = true
+				}
+			}
+		}
+	}
+	for _, e := range motif.Exercises {
+		r, err := e.Rehearsal(30)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if name, note := words.Motif(r.ID); name == "" || note == "" {
+			t.Errorf("%s: name %q, note %q", r.ID, name, note)
+		}
+	}
+	if name, _ := words.Motif("exercise-corners-30"); name != "Warm-up: corners (30 mm)" {
+		t.Errorf("an exercise is called %q", name)
+	}
+	for _, id := range []string{"", "route-a-b", "exercise-corners-x", "exercise-none-3"} {
+		if name, _ := words.Motif(id); name != "" {
+			t.Errorf("%q is called %q", id, name)
+		}
+	}
+}
