@@ -114,3 +114,38 @@ func (n *network) added(steps []Step) float64 {
 	}
 	return float64(sum) / costUnit
 }
+
+// Along returns the route of the given steps and its measures: what it adds at the
+// prices of the rules, and how it turns. Steps keep the way that they are given; each
+// has to begin where the one before ends. Cost O(steps).
+func Along(g plane.Graph, rules Rules, steps []Step) (Route, error) {
+	if err := validateGraph(g); err != nil {
+		return Route{}, err
+	}
+	if len(steps) == 0 {
+		return Route{}, ErrNothing
+	}
+	for i, s := range steps {
+		if i > 0 && steps[i-1].To != s.From {
+			return Route{}, fmt.Errorf("step %d begins at junction %d, the one before ends at %d", i, s.From, steps[i-1].To)
+		}
+	}
+	return newNetwork(g, rules).routeAlong(steps), nil
+}
+
+// Least returns what no route through a row in one pass from start to exit adds, in
+// mm, out and back for start = exit: the least join of its odd junctions, whether it
+// hangs together with the lines or not. Cost: that of the matching.
+func Least(g plane.Graph, row []Block, rules Rules, start, exit int) (float64, error) {
+	rules.Ends = Ends{Rule: Fixed, Start: start, Exit: exit}
+	if start == exit {
+		rules.Ends = Ends{Rule: Closed, Start: start}
+	}
+	n := newNetwork(g, rules)
+	f := &finder{n: n}
+	j, _, err := f.leastJoin(n.demandOfBlocks(rules, row...))
+	if err != nil {
+		return 0, err
+	}
+	return mm(j.cost), nil
+}

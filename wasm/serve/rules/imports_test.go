@@ -33,6 +33,7 @@ path/sketch          path/geom gonum.org/v1/gonum
 path/plane           path/geom github.com/peterstace/simplefeatures gonum.org/v1/gonum
 path/route           path/geom path/plane path/route/matching gonum.org/v1/gonum
 path/route/matching
+path/route/steps     path/geom path/plane path/route gonum.org/v1/gonum
 path/quilt           path/geom path/motif path/plane path/sketch gonum.org/v1/gonum
 path/machine         path/geom gonum.org/v1/gonum
 path/svg             path/geom
