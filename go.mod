@@ -11,6 +11,7 @@ require (
 	github.com/hajimehoshi/ebiten/v2 v2.8.8
 	github.com/peterstace/simplefeatures v0.50.0
 	golang.org/x/image v0.47.0
+	golang.org/x/net v0.62.0
 	golang.org/x/text v0.44.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0

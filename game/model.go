@@ -116,16 +116,16 @@ type Notice struct {
 	Action string
 }
 
-// Focus names the element of the page that the keyboard is led to, by its selector;
+// Focus names the place on the page that the keyboard is led to (its data-focus);
 // N grows with each time.
 type Focus struct {
 	To string
 	N  int
 }
 
-// focusOn leads the keyboard to an element of the page.
-func (m Model) focusOn(selector string) Model {
-	m.Focus = Focus{To: selector, N: m.Focus.N + 1}
+// focusOn leads the keyboard to a named place on the page.
+func (m Model) focusOn(name string) Model {
+	m.Focus = Focus{To: name, N: m.Focus.N + 1}
 	return m
 }
 

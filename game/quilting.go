@@ -191,8 +191,8 @@ func (m Model) quiltCancel() Model {
 
 // Where the keyboard is led to.
 const (
-	designsFocus = "#quilt-designs button"
-	clothFocus   = "#cloth canvas"
+	designsFocus = "quilt-designs"
+	clothFocus   = "cloth"
 )
 
 var topArrows = map[string]geom.Point{

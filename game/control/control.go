@@ -86,20 +86,17 @@ type Turn struct {
 // Reason tells what is wrong with what was sent.
 type Reason string
 
-// What can be wrong.
+// What can be wrong: a name that no control has, and values that no control of the page
+// sends; the last three are slips of the person.
 const (
-	// Unknown is a name that no control has.
-	Unknown Reason = "is no control"
-	// NotOnOff, NotAChoice, NoItem, NotAKey and NotATurn are values that no control of
-	// the page sends.
-	NotOnOff   Reason = "is neither on nor off"
-	NotAChoice Reason = "is none of the choices"
-	NoItem     Reason = "concerns no entry of a list"
-	NotATurn   Reason = "is no turn of the wheel"
-	// NotANumber, OutOfRange and TooLong are slips of the person.
-	NotANumber Reason = "is no number"
-	OutOfRange Reason = "is out of range"
-	TooLong    Reason = "is too long"
+	Unknown    Reason = "unknown"
+	NotOnOff   Reason = "not-on-off"
+	NotAChoice Reason = "not-a-choice"
+	NoItem     Reason = "no-item"
+	NotATurn   Reason = "not-a-turn"
+	NotANumber Reason = "not-a-number"
+	OutOfRange Reason = "out-of-range"
+	TooLong    Reason = "too-long"
 )
 
 // Error is a value that a control does not take.
@@ -110,7 +107,7 @@ type Error struct {
 }
 
 func (e *Error) Error() string {
-	return fmt.Sprintf("control %s: %q %s", e.Decl.Name, e.Value, e.Reason)
+	return fmt.Sprintf("control %s: %q is refused: %s", e.Decl.Name, e.Value, e.Reason)
 }
 
 // Slip tells that a person can send this; anything else is a mistake of the page.

@@ -55,7 +55,7 @@ type Quilt struct {
 	Redo bool `json:"redo"`
 }
 
-// Focus is the selector of an element and how often the keyboard was led somewhere.
+// Focus is the name of a place on the page and how often the keyboard was led somewhere.
 type Focus struct {
 	To string `json:"to"`
 	N  int    `json:"n"`

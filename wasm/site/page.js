@@ -13,7 +13,8 @@
 //   data-picture            the id of a kept photo, shown as the picture of an <img>
 //   data-photo              the name under which a chosen picture is given
 //   data-closes             a button that closes the sheet of choices on a phone
-//   data-send               the message that a click or a change sends
+//   data-send               the control that a click or a change sends
+//   data-focus              the name under which the keyboard is led here
 //   data-on="change"        on a text: sent when it is finished, not at each letter
 'use strict';
 
@@ -129,19 +130,36 @@
     if (canvas) canvas.setAttribute('aria-label', page.clothLabel);
   };
 
-  // The keyboard is led to an element once for each count; the column opens for what
-  // stands in it.
+  // The keyboard is led to an element once for each count: to the one of that name, or to
+  // the first in it that can take it. The column opens for what stands in it.
   let led = 0;
+  const TAKES_KEYS = 'button, canvas, input, select, a[href], [tabindex]';
   function lead(focus) {
     if (focus.n === led) return;
     led = focus.n;
-    const el = document.querySelector(focus.to);
+    const named = document.querySelector(`[data-focus="${focus.to}"]`);
+    const el = named && (named.matches(TAKES_KEYS) ? named : named.querySelector(TAKES_KEYS));
     if (!el) return;
     if (column.contains(el) && el.offsetParent === null) toggle.click();
     el.focus();
     ledByKey = keyHeld;
     el.scrollIntoView({ block: 'nearest' });
   }
+
+  // Ranges of the controls are those that the program declares.
+  unthreaded.controls = (json) => {
+    const declared = new Map(JSON.parse(json).map((d) => [d.name, d]));
+    const set = (top) => {
+      for (const el of top.querySelectorAll('input[data-send]')) {
+        const d = declared.get(el.dataset.send);
+        if (!d || d.min === d.max) continue;
+        if (d.kind === 'number') Object.assign(el, { min: d.min, max: d.max, step: d.step || 'any' });
+        if (d.kind === 'text') el.maxLength = d.max;
+      }
+      for (const t of top.querySelectorAll('template')) set(t.content);
+    };
+    set(document);
+  };
 
   function send(el) {
     const item = el.closest('[data-list] > *');

@@ -49,6 +49,7 @@ game/guide           path/geom gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
 game/control
+game/control/checkhtml game/control golang.org/x/net
 game/keep          path/... scoring/...
 game/plan            path/... game/replay game/words
 game/lesson          path/... scoring/... game/keep game/words
@@ -89,7 +90,7 @@ var restricted = map[string]string{
 }
 
 // tests names packages that only tests may import.
-var tests = []string{"game/handtest"}
+var tests = []string{"game/handtest", "game/control/checkhtml"}
 
 type listed struct {
 	ImportPath string
