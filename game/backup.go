@@ -5,11 +5,12 @@ import (
 	"fmt"
 	"sort"
 	"time"
+
+	"unthreaded/game/keep"
 )
 
-// BackupThing is the kind of the one thing that tells when the last backup was made;
-// it is of this browser and goes into no backup.
-const BackupThing = "backup"
+// BackupThing is the kind of the one thing that tells when the last backup was made.
+const BackupThing = keep.CareKind
 
 // Backup is where the care for a copy of everything stands.
 type Backup struct {
@@ -35,27 +36,8 @@ type Care struct {
 	Restored int64 `json:"restored,omitempty"`
 }
 
-// BackupFound is what a checked backup holds and how its traces stand to those kept
-// here: new, the same, or the same by name and different. A damaged one here is
-// counted as to be mended.
-type BackupFound struct {
-	Made   int64 `json:"made"`
-	Traces int   `json:"traces"`
-	Things int   `json:"things"`
-	Photos int   `json:"photos"`
-	Here   int   `json:"here"`
-	Kept   struct {
-		New   int `json:"new"`
-		Same  int `json:"same"`
-		Other int `json:"other"`
-		Mend  int `json:"mend"`
-	} `json:"kept"`
-	// Missing counts what else is not here, or damaged here.
-	Missing struct {
-		Things int `json:"things"`
-		Photos int `json:"photos"`
-	} `json:"missing"`
-}
+// BackupFound is what a checked backup holds and how it stands to what is kept here.
+type BackupFound struct{ keep.Found }
 
 // BackupProgress tells how many records are done, of how many if that is known.
 type BackupProgress struct{ Done, Of int }
@@ -68,11 +50,12 @@ type BackupMade struct {
 	Err                    string
 }
 
-// BackupChecked tells what a chosen file holds, or why it cannot be taken: Kind is
-// "foreign", "newer", "damaged" or "short" where that is known, Err says more.
+// BackupChecked tells what a chosen file holds, or why it cannot be taken: with Err,
+// and with Fault where the file is at fault.
 type BackupChecked struct {
-	Found     BackupFound
-	Kind, Err string
+	Found BackupFound
+	Fault *keep.BackupFault
+	Err   string
 }
 
 // Restored tells, at the beginning of a visit, that a backup was taken in just

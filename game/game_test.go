@@ -116,7 +116,7 @@ func TestASavedTraceComesBack(t *testing.T) {
 	if got, want := len(second.m.Open.Falls), len(tb.m.Open.Falls); got != want {
 		t.Errorf("%d falls of the needle came back, there were %d", got, want)
 	}
-	if *sum.StitchCV != before.Evenness.SpacingCV.Value {
+	if math.Abs(*sum.StitchCV-before.Evenness.SpacingCV.Value) > 1e-6 {
 		t.Errorf("the list says %v, the trace %v", *sum.StitchCV, before.Evenness.SpacingCV.Value)
 	}
 	if sum.Started != origin+3000 {

@@ -93,7 +93,7 @@ func (m Model) takeRecord(rec keep.Record) (Model, []Effect) {
 		return m, nil // cannot be: FromInk has checked it
 	}
 	sh := lay(rec, line, rec.SPM, rec.StitchMM)
-	rec.Report = sh.Report
+	rec = sh.noted()
 	m, effects := m.keep(rec)
 	return m.reopen(rec), effects
 }

@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
 )
 
@@ -36,7 +37,7 @@ func TestAnInkFileBringsItsOwnLine(t *testing.T) {
 	if got.Motif != "ruler-zigzag" || got.SPM != 800 || got.Started != was.Started || got.ID != was.ID || got.Repeats != was.Repeats {
 		t.Errorf("came back as %s at %v spm of %d (%s)", got.Motif, got.SPM, got.Started, got.ID)
 	}
-	if d := got.Report.Evenness.SpacingCV.Value - was.Report.Evenness.SpacingCV.Value; d != 0 {
+	if d := got.Measures.Figures[scoring.SpacingCV] - was.Measures.Figures[scoring.SpacingCV]; d != 0 {
 		t.Errorf("its stitches vary otherwise by %v", d)
 	}
 	if other.m.Motif.ID != "ruler-zigzag" || len(other.saves()) != 1 {

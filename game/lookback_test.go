@@ -9,6 +9,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -20,7 +21,7 @@ func practised(n int, cv func(int) float64) []keep.Summary {
 	for k := range n {
 		for i := range 5 {
 			doc, err := json.Marshal(keep.Measured{
-				Form: 1, Seconds: 25, SPM: 600, StitchMM: 2.5,
+				Version: scoring.Version, Seconds: 25, SPM: 600, StitchMM: 2.5,
 				Figures: map[progress.Measure]float64{progress.Spacing: cv(k) * (1 + 0.02*float64(i)), progress.Beside: 0.5},
 			})
 			if err != nil {

@@ -113,10 +113,10 @@ func remeasured(f Fetched) (keep.Summary, []byte, error) {
 	if err != nil {
 		return keep.Summary{}, nil, err
 	}
-	sum, err := keep.Remeasure(rec)
-	if err != nil {
-		return sum, nil, err
+	if err := rec.Measure(); err != nil {
+		return keep.Summary{}, nil, err
 	}
+	sum := keep.Summarise(rec)
 	doc, err := keep.EncodeSummary(sum)
 	return sum, doc, err
 }

@@ -3,6 +3,8 @@ package game
 import (
 	"fmt"
 	"strings"
+
+	"unthreaded/game/keep"
 )
 
 // jobNews takes what is told about a backup, a table or a film in the making.
@@ -81,17 +83,25 @@ func count(n int, what string) string {
 
 // whyNot says why a file cannot be taken, and what to do.
 func whyNot(c BackupChecked) string {
-	switch c.Kind {
-	case "foreign":
-		return "This file is no backup of this page. A backup is called unthreaded-backup, with a date, and ends in .json. Nothing was changed."
-	case "newer":
-		return "This backup was written by a newer version of this page. Load the page again while you are online to get that version, then open the backup. Nothing was changed."
-	case "damaged":
-		return "This backup is not as it was written (" + c.Err + "). Try another copy of it, or an older backup. Nothing was changed."
-	case "short":
-		return "This backup ends too early (" + c.Err + "): it was not copied to its end. Copy it again from where it was saved. Nothing was changed."
+	if c.Fault == nil {
+		return "The backup could not be read: " + c.Err + ". Nothing was changed."
 	}
-	return "The backup could not be read: " + c.Err + ". Nothing was changed."
+	at := ""
+	if c.Fault.Part != "" {
+		at = fmt.Sprintf(" (%s)", c.Fault.Part)
+	}
+	if c.Fault.Record > 0 {
+		at = fmt.Sprintf(" (%s, record %d)", c.Fault.Part, c.Fault.Record)
+	}
+	switch c.Fault.Kind {
+	case keep.NewerBackup:
+		return "This backup was written by a newer version of this page. Load the page again while you are online to get that version, then open the backup. Nothing was changed."
+	case keep.DamagedBackup:
+		return "This backup is not as it was written" + at + ". Try another copy of it, or an older backup. Nothing was changed."
+	case keep.ShortBackup:
+		return "This backup ends too early" + at + ": it was not copied to its end. Copy it again from where it was saved. Nothing was changed."
+	}
+	return "This file is no backup of this page. A backup is called unthreaded-backup, with a date, and ends in .json. Nothing was changed."
 }
 
 // restored says what came of taking a backup in, after what has been said already at

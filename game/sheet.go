@@ -67,6 +67,17 @@ func (m Model) measure(rec keep.Record) *Sheet {
 	return lay(rec, line, m.spm(), m.Settings.StitchMM)
 }
 
+// noted returns the record of the sheet with its measures.
+func (sh *Sheet) noted() keep.Record {
+	rec := sh.Rec
+	if sh.Unmeasured != "" {
+		rec.SetUnmeasured()
+	} else {
+		rec.SetMeasures(sh.Report)
+	}
+	return rec
+}
+
 // Duration returns the duration of the trace in s.
 func (sh *Sheet) Duration() float64 { return sh.Rec.Trace().Duration() }
 

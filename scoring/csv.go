@@ -15,9 +15,23 @@ type Named struct {
 	Report Report
 }
 
-// column is one column of the table: its heading with the unit in brackets, and
-// its value.
+// Code names a measure in kept documents; it never changes its meaning but with Version.
+type Code string
+
+// The codes that others ask for.
+const (
+	Seconds    Code = "duration_s"
+	Cruise     Code = "cruise_mm_s"
+	SpacingCV  Code = "spacing_cv"
+	NearTarget Code = "near_target"
+	P95        Code = "p95_mm"
+	Covered    Code = "coverage"
+)
+
+// column is one column of the table: the code of the measure, its heading with the
+// unit in brackets, and its value.
 type column struct {
+	code    Code
 	heading string
 	of      func(r Report) Figure
 }
@@ -28,45 +42,45 @@ func plainly(f func(r Report) float64) func(r Report) Figure {
 }
 
 var columns = []column{
-	{"needle rate [stitches/min]", plainly(func(r Report) float64 { return r.Settings.SPM })},
-	{"planned stitch [mm]", plainly(func(r Report) float64 { return r.Settings.TargetMM })},
-	{"tolerance [mm]", plainly(func(r Report) float64 { return r.Settings.ToleranceMM })},
-	{"duration [s]", plainly(func(r Report) float64 { return r.Duration })},
-	{"not recorded [s]", plainly(func(r Report) float64 { return r.Unrecorded })},
-	{"line [mm]", plainly(func(r Report) float64 { return r.LineMM })},
-	{"trace [mm]", plainly(func(r Report) float64 { return r.TraceMM })},
-	{"mean speed [mm/s]", func(r Report) Figure { return r.MeanSpeed }},
-	{"cruising speed [mm/s]", func(r Report) Figure { return r.Pace.Cruise }},
-	{"speed over plan [1]", func(r Report) Figure { return r.Pace.Ratio }},
-	{"mean stitch [mm]", func(r Report) Figure { return r.Evenness.StitchMM }},
-	{"speed CV [1]", func(r Report) Figure { return r.Evenness.SpeedCV }},
-	{"speed CV noise [1]", func(r Report) Figure { return r.Evenness.SpeedNoise }},
-	{"spacing CV [1]", func(r Report) Figure { return r.Evenness.SpacingCV }},
-	{"stitches near plan [1]", func(r Report) Figure { return r.Evenness.NearTarget }},
-	{"movement error ME [mm]", func(r Report) Figure { return r.Lateral.MeanError }},
-	{"movement offset MO [mm]", func(r Report) Figure { return r.Lateral.Offset }},
-	{"movement variability MV [mm]", func(r Report) Figure { return r.Lateral.Spread }},
-	{"95th percentile of error [mm]", func(r Report) Figure { return r.Lateral.P95 }},
-	{"largest error [mm]", func(r Report) Figure { return r.Lateral.Max }},
-	{"place of largest error [mm]", func(r Report) Figure { return r.Lateral.MaxAt }},
-	{"mean overshoot [mm]", func(r Report) Figure { return r.Turns.MeanOvershoot }},
-	{"worst overshoot [mm]", func(r Report) Figure { return r.Turns.WorstOvershoot }},
-	{"knots [1]", plainly(knots)},
-	{"hesitations [1]", plainly(hesitationCount)},
-	{"speed-curvature exponent [1]", func(r Report) Figure { return r.Slowing.Exponent }},
-	{"untrained exponent [1]", func(r Report) Figure { return r.Slowing.Untrained }},
-	{"SPARC [1]", func(r Report) Figure { return r.SPARC }},
-	{"wobble [1]", func(r Report) Figure { return r.Wobble.Share }},
-	{"wobble frequency [Hz]", func(r Report) Figure { return r.Wobble.Hz }},
-	{"Frechet distance [mm]", func(r Report) Figure { return r.Order.Frechet }},
-	{"Frechet distance of the holes [mm]", func(r Report) Figure { return r.Order.Holes }},
-	{"coverage [1]", func(r Report) Figure { return r.Coverage }},
-	{"missed [mm]", plainly(func(r Report) float64 { return r.Cover.MissedMM })},
-	{"sewn twice [mm]", plainly(func(r Report) float64 { return r.Cover.DoubledMM })},
-	{"dots missed [1]", plainly(func(r Report) float64 { return dotCount(r, func(d Dot) bool { return !d.Reached }) })},
-	{"dots out of order [1]", plainly(func(r Report) float64 { return dotCount(r, func(d Dot) bool { return d.Early }) })},
-	{"steering index [1]", plainly(func(r Report) float64 { return r.Difficulty.Steering })},
-	{"turning [deg]", plainly(func(r Report) float64 { return r.Difficulty.Turning * 180 / math.Pi })},
+	{"spm", "needle rate [stitches/min]", plainly(func(r Report) float64 { return r.Settings.SPM })},
+	{"target_mm", "planned stitch [mm]", plainly(func(r Report) float64 { return r.Settings.TargetMM })},
+	{"tolerance_mm", "tolerance [mm]", plainly(func(r Report) float64 { return r.Settings.ToleranceMM })},
+	{Seconds, "duration [s]", plainly(func(r Report) float64 { return r.Duration })},
+	{"unrecorded_s", "not recorded [s]", plainly(func(r Report) float64 { return r.Unrecorded })},
+	{"line_mm", "line [mm]", plainly(func(r Report) float64 { return r.LineMM })},
+	{"trace_mm", "trace [mm]", plainly(func(r Report) float64 { return r.TraceMM })},
+	{"mean_speed_mm_s", "mean speed [mm/s]", func(r Report) Figure { return r.MeanSpeed }},
+	{Cruise, "cruising speed [mm/s]", func(r Report) Figure { return r.Pace.Cruise }},
+	{"pace", "speed over plan [1]", func(r Report) Figure { return r.Pace.Ratio }},
+	{"stitch_mm", "mean stitch [mm]", func(r Report) Figure { return r.Evenness.StitchMM }},
+	{"speed_cv", "speed CV [1]", func(r Report) Figure { return r.Evenness.SpeedCV }},
+	{"speed_noise_cv", "speed CV noise [1]", func(r Report) Figure { return r.Evenness.SpeedNoise }},
+	{SpacingCV, "spacing CV [1]", func(r Report) Figure { return r.Evenness.SpacingCV }},
+	{NearTarget, "stitches near plan [1]", func(r Report) Figure { return r.Evenness.NearTarget }},
+	{"mean_error_mm", "movement error ME [mm]", func(r Report) Figure { return r.Lateral.MeanError }},
+	{"offset_mm", "movement offset MO [mm]", func(r Report) Figure { return r.Lateral.Offset }},
+	{"spread_mm", "movement variability MV [mm]", func(r Report) Figure { return r.Lateral.Spread }},
+	{P95, "95th percentile of error [mm]", func(r Report) Figure { return r.Lateral.P95 }},
+	{"max_mm", "largest error [mm]", func(r Report) Figure { return r.Lateral.Max }},
+	{"max_at_mm", "place of largest error [mm]", func(r Report) Figure { return r.Lateral.MaxAt }},
+	{"mean_overshoot_mm", "mean overshoot [mm]", func(r Report) Figure { return r.Turns.MeanOvershoot }},
+	{"worst_overshoot_mm", "worst overshoot [mm]", func(r Report) Figure { return r.Turns.WorstOvershoot }},
+	{"knots", "knots [1]", plainly(knots)},
+	{"hesitations", "hesitations [1]", plainly(hesitationCount)},
+	{"exponent", "speed-curvature exponent [1]", func(r Report) Figure { return r.Slowing.Exponent }},
+	{"untrained_exponent", "untrained exponent [1]", func(r Report) Figure { return r.Slowing.Untrained }},
+	{"sparc", "SPARC [1]", func(r Report) Figure { return r.SPARC }},
+	{"wobble", "wobble [1]", func(r Report) Figure { return r.Wobble.Share }},
+	{"wobble_hz", "wobble frequency [Hz]", func(r Report) Figure { return r.Wobble.Hz }},
+	{"frechet_mm", "Frechet distance [mm]", func(r Report) Figure { return r.Order.Frechet }},
+	{"frechet_holes_mm", "Frechet distance of the holes [mm]", func(r Report) Figure { return r.Order.Holes }},
+	{Covered, "coverage [1]", func(r Report) Figure { return r.Coverage }},
+	{"missed_mm", "missed [mm]", plainly(func(r Report) float64 { return r.Cover.MissedMM })},
+	{"doubled_mm", "sewn twice [mm]", plainly(func(r Report) float64 { return r.Cover.DoubledMM })},
+	{"dots_missed", "dots missed [1]", plainly(func(r Report) float64 { return dotCount(r, func(d Dot) bool { return !d.Reached }) })},
+	{"dots_early", "dots out of order [1]", plainly(func(r Report) float64 { return dotCount(r, func(d Dot) bool { return d.Early }) })},
+	{"steering", "steering index [1]", plainly(func(r Report) float64 { return r.Difficulty.Steering })},
+	{"turning_deg", "turning [deg]", plainly(func(r Report) float64 { return r.Difficulty.Turning * 180 / math.Pi })},
 }
 
 func knots(r Report) (n float64) {
@@ -120,15 +134,25 @@ func NewTable(w io.Writer, lead ...string) (*Table, error) {
 	return t, nil
 }
 
-// Row writes the row of one trace: the caller's own cells, then its measures.
-func (t *Table) Row(r Report, lead ...string) error {
+// Figures returns the measures of a report that the table has, by their codes.
+func Figures(r Report) map[Code]Figure {
+	out := make(map[Code]Figure, len(columns))
+	for _, c := range columns {
+		out[c.code] = c.of(r)
+	}
+	return out
+}
+
+// Row writes the row of one trace: the caller's own cells, then its measures, as Figures
+// returns them; those that are not there are not defined.
+func (t *Table) Row(figures map[Code]Figure, lead ...string) error {
 	if len(lead) != t.lead {
 		return fmt.Errorf("a row begins with %d cells, the table with %d", len(lead), t.lead)
 	}
 	t.row = append(t.row[:0], lead...)
 	for _, c := range columns {
 		cell := ""
-		if f := c.of(r); f.Defined {
+		if f := figures[c.code]; f.Defined {
 			cell = strconv.FormatFloat(f.Value, 'g', 6, 64)
 		}
 		t.row = append(t.row, cell)
@@ -152,7 +176,7 @@ func WriteCSV(w io.Writer, reports []Named) error {
 		return err
 	}
 	for i, n := range reports {
-		if err := t.Row(n.Report, n.Name); err != nil {
+		if err := t.Row(Figures(n.Report), n.Name); err != nil {
 			return fmt.Errorf("writing row %d: %w", i, err)
 		}
 	}

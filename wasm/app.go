@@ -28,8 +28,9 @@ type app struct {
 	shown string
 	drawn bool
 
-	filming  *filming // nil for none
-	proofing proofing
+	filming   *filming // nil for none
+	proofing  proofing
+	restoring restoring
 }
 
 func newApp(s game.Settings) (*app, error) {

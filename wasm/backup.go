@@ -5,63 +5,128 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"time"
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/wasm/dom"
 )
 
-func (a *app) backupProgress(done, of int) { a.step(game.BackupProgress{Done: done, Of: of}) }
+// shelf is what the browser keeps, as backups need it.
+type shelf struct{}
+
+func (shelf) Names(p keep.Part) ([]keep.Name, error) {
+	rows, err := dom.Names(string(p))
+	out := make([]keep.Name, len(rows))
+	for i, r := range rows {
+		out[i] = keep.Name{Kind: r[0], ID: r[1]}
+	}
+	return out, err
+}
+
+func (shelf) Get(p keep.Part, names []keep.Name) ([]keep.Item, error) {
+	ask := make([][]string, len(names))
+	for i, n := range names {
+		ask[i] = []string{n.Kind, n.ID}
+	}
+	rows, err := dom.Records(string(p), ask)
+	out := make([]keep.Item, len(rows))
+	for i, r := range rows {
+		out[i] = keep.Item{Part: p, Name: keep.Name{Kind: r[0], ID: r[1]}, Doc: r[2], Summary: r[3], Type: r[4], Base64: r[5]}
+	}
+	return out, err
+}
+
+func (shelf) Stage(items []keep.Item) error {
+	rows := make([][]string, len(items))
+	for i, it := range items {
+		rows[i] = []string{string(it.Part), it.Kind, it.ID, it.Doc, it.Summary, it.Type, it.Base64}
+	}
+	return dom.Stage(rows)
+}
+
+func (shelf) Unstage() error { return dom.Unstage() }
+
+func (shelf) Swap(replace bool) (keep.Swapped, error) {
+	same, more, err := dom.Swap(replace)
+	return keep.Swapped{Same: same, More: more}, err
+}
+
+// restoring is the backup that was checked last.
+type restoring struct {
+	file  dom.File
+	found keep.Found
+}
+
+func (a *app) readBackup(done int) { a.step(game.BackupProgress{Done: done}) }
 
 func (a *app) makeBackup(name string) {
-	var msg game.BackupMade
-	doc, err := dom.MakeBackup(name, keep.Schema, a.backupProgress)
-	if err == nil {
-		err = json.Unmarshal(doc, &msg)
-	}
+	var file dom.Blob
+	made := time.UnixMilli(int64(dom.Origin() + 1000*dom.Now()))
+	n, err := keep.WriteBackup(&file, shelf{}, made, func(done, of int) {
+		a.step(game.BackupProgress{Done: done, Of: of})
+	})
 	if err != nil {
-		msg.Err = err.Error()
+		a.step(game.BackupMade{Err: err.Error()})
+		return
 	}
-	a.step(msg)
+	file.Hand(name, "application/json")
+	a.step(game.BackupMade{
+		Made: made.UnixMilli(), Traces: n[keep.TracesPart], Things: n[keep.ThingsPart], Photos: n[keep.PhotosPart],
+	})
 }
 
 // checkBackup reads a file that was chosen as a backup.
-func (a *app) checkBackup(f dom.BackupFile) {
+func (a *app) checkBackup(f dom.File) {
 	a.step(game.Control{Name: "backup-check"})
 	go func() {
-		var msg game.BackupChecked
-		doc, err := dom.CheckBackup(f, keep.Schema, a.backupProgress)
-		if err == nil {
-			err = json.Unmarshal(doc, &msg.Found)
-		}
-		var fault dom.Fault
-		switch {
-		case errors.As(err, &fault):
-			msg.Kind, msg.Err = fault.Kind, fault.Where
-		case err != nil:
+		found, err := keep.CheckBackup(f.Reader(), shelf{}, a.readBackup)
+		msg := game.BackupChecked{Found: game.BackupFound{Found: found}}
+		if err != nil {
 			msg.Err = err.Error()
 		}
+		errors.As(err, &msg.Fault)
+		a.restoring = restoring{f, found}
 		a.step(msg)
 	}()
 }
 
-// untaken tells why a backup was not taken in, or not taken back; otherwise the page
-// is about to be loaded anew.
-func (a *app) untaken(err error) {
+// takeBackup takes in the file that was checked last, and loads the page anew; otherwise
+// it tells why not.
+func (a *app) takeBackup(replace bool) {
+	swapped, err := keep.TakeBackup(a.restoring.file.Reader(), shelf{}, replace, a.readBackup)
 	if err != nil {
 		a.step(game.Restored{Err: err.Error()})
+		return
 	}
+	found := a.restoring.found
+	again(game.Restored{
+		Made: found.Made, Whole: replace || found.Whole(), Replaced: replace, Same: swapped.Same, More: swapped.More,
+	})
+}
+
+func (a *app) undoBackup() {
+	more, err := dom.TakeBack()
+	if err != nil {
+		a.step(game.Restored{Err: err.Error()})
+		return
+	}
+	again(game.Restored{Undone: true, More: more})
+}
+
+func again(msg game.Restored) {
+	doc, err := json.Marshal(msg)
+	if err != nil {
+		panic(err) // truth values and a number
+	}
+	dom.Again(doc)
 }
 
 // takenBackup tells the program that a backup was taken in just before this visit
 // began, and whether that can be taken back.
 func (a *app) takenBackup() (back bool) {
-	doc := dom.TakenBackup()
-	if len(doc) == 0 {
-		return false
-	}
 	var msg game.Restored
-	if err := json.Unmarshal(doc, &msg); err != nil {
+	if doc := dom.Outcome(); len(doc) == 0 || json.Unmarshal(doc, &msg) != nil {
 		return false
 	}
 	a.step(msg)

@@ -64,9 +64,9 @@ func (a *app) begin(effect game.Effect) {
 	case game.MakeBackup:
 		go a.makeBackup(e.Name)
 	case game.TakeBackup:
-		go func() { a.untaken(dom.TakeBackup(e.Replace, keep.Schema, a.backupProgress)) }()
+		go a.takeBackup(e.Replace)
 	case game.UndoBackup:
-		go func() { a.untaken(dom.UndoBackup()) }()
+		go a.undoBackup()
 	}
 }
 

@@ -7,7 +7,6 @@ import (
 	"reflect"
 	"testing"
 
-	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
 )
 
@@ -49,7 +48,7 @@ func TestRecordsComeBackFromInk(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
-		r.Report = scoring.Report{}
+		r.Measures = Measures{}
 		if !reflect.DeepEqual(back, r) {
 			t.Errorf("%s came back as\n%+v\nwas\n%+v", name, back, r)
 		}

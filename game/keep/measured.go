@@ -9,13 +9,34 @@ import (
 	"unthreaded/scoring/progress"
 )
 
-// measuredForm is the version of Measured; a summary with an older one is measured
-// anew.
-const measuredForm = 1
+// Measures are what was measured of a trace when it was kept, at the needle speed and
+// stitch length it was traced with. They are a copy: the samples give them again.
+type Measures struct {
+	// Version is that of the measures, scoring.Version; 0 where they have to be made anew.
+	Version int `json:"version"`
+	// Figures are those that are defined.
+	Figures map[scoring.Code]float64 `json:"figures,omitempty"`
+	// Faults are what went wrong, the gravest first.
+	Faults []Fault `json:"faults,omitempty"`
+	// Weeks is what is followed over the weeks.
+	Weeks *Measured `json:"weeks,omitempty"`
+}
+
+// Fault is a thing that went wrong: a kind of scoring, where on the line in mm, and how
+// much in the unit of its kind.
+type Fault struct {
+	Kind   scoring.FaultKind `json:"kind"`
+	From   float64           `json:"from_mm"`
+	To     float64           `json:"to_mm"`
+	At     float64           `json:"at_mm"`
+	Size   float64           `json:"size"`
+	Number int               `json:"number,omitempty"`
+}
 
 // Measured is what is followed over the weeks of a trace.
 type Measured struct {
-	Form int `json:"form"`
+	// Version is that of the measures.
+	Version int `json:"version"`
 	// Seconds is how long the trace took, SPM the needle speed in stitches per minute
 	// and StitchMM the mean stitch length in mm, 0 where there were too few stitches.
 	Seconds  float64 `json:"seconds"`
@@ -29,7 +50,7 @@ type Measured struct {
 
 // ReadMeasured reads what is followed over the weeks. It fails where there is none of it,
 // where it is damaged, where the summary does not say of which line it is, and where it
-// has an older form: the record can be measured anew.
+// is of other measures than this program's: the record can be measured anew.
 func (s Summary) ReadMeasured() (Measured, error) {
 	var m Measured
 	if s.Print == "" {
@@ -41,8 +62,8 @@ func (s Summary) ReadMeasured() (Measured, error) {
 	if err := json.Unmarshal(s.Measured, &m); err != nil {
 		return m, fmt.Errorf("measures of %s: %w", s.ID, err)
 	}
-	if m.Form < measuredForm {
-		return m, fmt.Errorf("measures of %s: of the older form %d", s.ID, m.Form)
+	if m.Version != scoring.Version {
+		return m, fmt.Errorf("measures of %s: of version %d", s.ID, m.Version)
 	}
 	if !(m.Seconds >= 0) || math.IsInf(m.Seconds, 1) {
 		return m, fmt.Errorf("measures of %s: it took %v s", s.ID, m.Seconds)
@@ -50,42 +71,56 @@ func (s Summary) ReadMeasured() (Measured, error) {
 	return m, nil
 }
 
-// Remeasure scores a record anew, at the needle speed and stitch length it was traced
-// with, and returns its summary with all that is followed over the weeks. A trace that
-// cannot be measured gets a summary that says so, and is not asked for again. Cost:
-// that of scoring.Score.
-func Remeasure(r Record) (Summary, error) {
+// Measure scores the record anew, at the needle speed and stitch length it was traced
+// with. A trace that cannot be measured has measures that say so. Cost: that of
+// scoring.Score.
+func (r *Record) Measure() error {
 	line, err := r.GeomLine()
 	if err != nil {
-		return Summary{}, fmt.Errorf("record %q: its line: %w", r.ID, err)
+		return fmt.Errorf("record %q: its line: %w", r.ID, err)
 	}
-	tr := r.Trace()
-	rep, err := scoring.Score(line, tr, scoring.Settings{SPM: r.SPM, TargetMM: r.StitchMM})
+	rep, err := scoring.Score(line, r.Trace(), scoring.Settings{SPM: r.SPM, TargetMM: r.StitchMM})
 	if err != nil {
-		s := Summarise(r)
-		s.Measured = encodeMeasured(Measured{SPM: r.SPM, Seconds: max(0, tr.Duration())})
-		return s, nil
-	}
-	r.Report = rep
-	return Summarise(r), nil
-}
-
-// measuredOf returns what is followed of a record whose report has just been made;
-// one that was read from its document lacks the profile and gives none.
-func measuredOf(r Record) json.RawMessage {
-	rep := r.Report
-	if len(rep.Profile.Speed) == 0 {
+		r.SetUnmeasured()
 		return nil
 	}
-	m := Measured{Seconds: round(rep.Duration, 3), SPM: r.SPM, Figures: progress.Figures(rep), Places: progress.Places(rep)}
-	if f := rep.Evenness.StitchMM; f.Defined {
-		m.StitchMM = round(f.Value, 4)
+	r.SetMeasures(rep)
+	return nil
+}
+
+// SetUnmeasured notes that the trace is too short to be measured.
+func (r *Record) SetUnmeasured() {
+	r.Measures = Measures{Version: scoring.Version, Weeks: &Measured{
+		Version: scoring.Version, SPM: r.SPM, Seconds: max(0, r.Trace().Duration()),
+	}}
+}
+
+// SetMeasures notes the measures of a report that has just been made, with its
+// profile.
+func (r *Record) SetMeasures(rep scoring.Report) {
+	m := Measures{Version: scoring.Version, Figures: map[scoring.Code]float64{}}
+	for code, f := range scoring.Figures(rep) {
+		if f.Defined {
+			m.Figures[code] = round(f.Value, 6)
+		}
 	}
-	roundAll(m.Figures)
-	for _, figures := range m.Places {
+	for _, f := range rep.Faults {
+		m.Faults = append(m.Faults, Fault{
+			Kind: f.Kind, From: round(f.From, 3), To: round(f.To, 3), At: round(f.At, 3), Size: round(f.Size, 4), Number: f.Number,
+		})
+	}
+	w := Measured{
+		Version: scoring.Version, Seconds: round(rep.Duration, 3), SPM: r.SPM, Figures: progress.Figures(rep), Places: progress.Places(rep),
+	}
+	if f := rep.Evenness.StitchMM; f.Defined {
+		w.StitchMM = round(f.Value, 4)
+	}
+	roundAll(w.Figures)
+	for _, figures := range w.Places {
 		roundAll(figures)
 	}
-	return encodeMeasured(m)
+	m.Weeks = &w
+	r.Measures = m
 }
 
 // roundAll rounds to 0.0001, finer than any of the measures is told apart.
@@ -93,13 +128,4 @@ func roundAll(figures map[progress.Measure]float64) {
 	for k, v := range figures {
 		figures[k] = round(v, 4)
 	}
-}
-
-func encodeMeasured(m Measured) json.RawMessage {
-	m.Form = measuredForm
-	doc, err := json.Marshal(m)
-	if err != nil {
-		return nil // a measure that is no number: the record itself is kept all the same
-	}
-	return doc
 }

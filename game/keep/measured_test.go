@@ -1,8 +1,11 @@
 package keep
 
 import (
+	"fmt"
 	"math"
 	"reflect"
+	"regexp"
+	"strings"
 	"testing"
 
 	"unthreaded/game/handtest"
@@ -24,8 +27,7 @@ func hand(t *testing.T) Record {
 	r.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{
 		Hz: 240, Speed: handtest.Steady(20), Beside: func(float64) float64 { return 0.5 },
 	}.Samples(line)})
-	r.Report, err = scoring.Score(line, r.Trace(), scoring.Settings{SPM: r.SPM, TargetMM: r.StitchMM})
-	if err != nil {
+	if err := r.Measure(); err != nil {
 		t.Fatal(err)
 	}
 	return r
@@ -50,12 +52,17 @@ func TestWhatIsFollowed(t *testing.T) {
 	}
 }
 
-// A summary from before all this, made anew from the kept document, is the one that
-// would be written today.
-func TestOlderSummariesCatchUp(t *testing.T) {
+// A record of other measures than this program's shows none of its figures, and
+// measured anew it is the one that would be written today.
+func TestOlderMeasuresAreMadeAnew(t *testing.T) {
 	r := hand(t)
 	want := Summarise(r)
-	doc, err := Encode(r)
+	old := r
+	old.Measures.Version--
+	if s := Summarise(old); s.Measured != nil || s.StitchCV != nil || s.Coverage != nil {
+		t.Errorf("figures of another version are shown: %+v", s)
+	}
+	doc, err := Encode(old)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,12 +70,28 @@ func TestOlderSummariesCatchUp(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if old := Summarise(back); old.Measured != nil {
-		t.Errorf("a record without its profile counts as measured: %s", old.Measured)
+	if err := back.Measure(); err != nil || !reflect.DeepEqual(Summarise(back), want) {
+		t.Errorf("measured anew: %+v (%v)\nwant %+v", Summarise(back), err, want)
 	}
-	got, err := Remeasure(back)
-	if err != nil || !reflect.DeepEqual(got, want) {
-		t.Errorf("measured anew: %+v (%v)\nwant %+v", got, err, want)
+	older := want
+	older.Measured = []byte(strings.Replace(string(want.Measured), `"version":`, `"version":9`, 1))
+	if _, err := older.ReadMeasured(); err == nil {
+		t.Error("measures of another version are believed")
+	}
+}
+
+// What is kept holds codes, no sentences: no text of two words but the name of the motif
+// and the kinds of faults.
+func TestNoSentenceIsKept(t *testing.T) {
+	r := hand(t)
+	r.Name = ""
+	r.Measures.Faults = nil
+	doc, err := Encode(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found := regexp.MustCompile(`"[^"]*\w \w[^"]*"`).Find(doc); found != nil {
+		t.Errorf("the record holds %s", found)
 	}
 }
 
@@ -76,18 +99,17 @@ func TestOlderSummariesCatchUp(t *testing.T) {
 func TestTooShortIsMeasuredOnce(t *testing.T) {
 	r := sample(t)
 	r.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: []trace.Sample{{P: geom.Pt(1, 1)}}})
-	s, err := Remeasure(r)
-	if err != nil {
+	if err := r.Measure(); err != nil {
 		t.Fatal(err)
 	}
-	if m, err := s.ReadMeasured(); err != nil || len(m.Figures) != 0 {
+	if m, err := Summarise(r).ReadMeasured(); err != nil || len(m.Figures) != 0 {
 		t.Errorf("measures %v of a single point (%v)", m.Figures, err)
 	}
 }
 
 // A damaged block is measured anew rather than believed.
 func TestDamagedMeasures(t *testing.T) {
-	for _, doc := range []string{`{"form":0}`, `[]`, ``, `{"seconds":1}`, `{"form":1,"seconds":-1}`} {
+	for _, doc := range []string{`{"version":0}`, `[]`, ``, `{"seconds":1}`, `{"form":1,"seconds":1}`, fmt.Sprintf(`{"version":%d,"seconds":-1}`, scoring.Version)} {
 		if _, err := (Summary{ID: "a", Print: "p", Measured: []byte(doc)}).ReadMeasured(); err == nil {
 			t.Errorf("%q counts as measured", doc)
 		}
@@ -97,7 +119,7 @@ func TestDamagedMeasures(t *testing.T) {
 // Measures of a line that nobody knows are not compared with any: they are measured
 // anew, which brings the fingerprint along.
 func TestMeasuresWithoutALineAreOld(t *testing.T) {
-	s := Summary{ID: "a", Print: "p", Measured: []byte(`{"form":1,"seconds":1}`)}
+	s := Summary{ID: "a", Print: "p", Measured: fmt.Appendf(nil, `{"version":%d,"seconds":1}`, scoring.Version)}
 	if _, err := s.ReadMeasured(); err != nil {
 		t.Error(err)
 	}

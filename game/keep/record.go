@@ -4,18 +4,21 @@ package keep
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
 
 	"unthreaded/path/geom"
-	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
 )
 
 // Schema is the version of the document that this program writes. A change of
-// the form takes a new number and a step in Decode that lifts the older one.
-const Schema = 1
+// the form takes a new number and a step in lift.go.
+const Schema = 2
+
+// ErrNewer is the error of a document that a newer version of this program wrote.
+var ErrNewer = errors.New("it was written by a newer version of this program")
 
 // Record is one kept trace.
 type Record struct {
@@ -56,9 +59,9 @@ type Record struct {
 	Interval  float64 `json:"interval_s"`
 
 	// Holds are where the hand took hold anew, if it did.
-	Holds   []trace.Hold   `json:"holds,omitempty"`
-	Samples Samples        `json:"samples"`
-	Report  scoring.Report `json:"measures"`
+	Holds    []trace.Hold `json:"holds,omitempty"`
+	Samples  Samples      `json:"samples"`
+	Measures Measures     `json:"measures"`
 }
 
 // LineDoc is an ideal line: its points and the arc lengths of its dots, in mm.
@@ -165,9 +168,14 @@ func Encode(r Record) ([]byte, error) {
 	return b, nil
 }
 
-// Decode reads a document and checks it whole. An error names what is wrong with
-// which record; the document itself is left to the caller to set aside.
+// Decode reads a document, of this or of an older form, and checks it whole. An error
+// names what is wrong with which record; the document itself is left to the caller to set
+// aside.
 func Decode(doc []byte) (Record, error) {
+	doc, err := lifted(doc)
+	if err != nil {
+		return Record{}, fmt.Errorf("not a trace record: %w", err)
+	}
 	var r Record
 	if err := json.Unmarshal(doc, &r); err != nil {
 		return Record{}, fmt.Errorf("not a trace record: %w", err)
@@ -181,7 +189,7 @@ func Decode(doc []byte) (Record, error) {
 func (r Record) validate() error {
 	switch {
 	case r.Schema > Schema:
-		return fmt.Errorf("it was written by a newer version of this program (form %d, this one reads up to %d)", r.Schema, Schema)
+		return fmt.Errorf("%w (form %d, this one reads up to %d)", ErrNewer, r.Schema, Schema)
 	case r.Schema < 1:
 		return fmt.Errorf("it names no form (schema %d)", r.Schema)
 	case r.ID == "":

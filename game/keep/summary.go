@@ -51,22 +51,29 @@ type Summary struct {
 	CruiseMM *float64 `json:"cruise_mm_s,omitempty"`
 }
 
-// Summarise returns the summary of a record.
+// Summarise returns the summary of a record; figures of other measures than this program's
+// are left out.
 func Summarise(r Record) Summary {
-	value := func(f scoring.Figure) *float64 {
-		if !f.Defined {
-			return nil
-		}
-		return &f.Value
-	}
-	return Summary{
+	s := Summary{
 		ID: r.ID, Started: r.Started, Motif: r.Motif, Name: r.Name, Repeats: r.Repeats, Print: r.Line.Print(),
 		Device: r.Device, Ending: r.Ending, Way: r.Way, Zoom: r.Zoom, SizeKnown: r.SizeKnown, Guide: r.Guide,
-		WarmUp: r.WarmUp, Measured: measuredOf(r),
-		StitchCV: value(r.Report.Evenness.SpacingCV), Within: value(r.Report.Evenness.NearTarget),
-		P95MM: value(r.Report.Lateral.P95), Coverage: value(r.Report.Coverage), Digest: r.Samples.Digest(),
-		CruiseMM: value(r.Report.Pace.Cruise),
+		WarmUp: r.WarmUp, Digest: r.Samples.Digest(),
 	}
+	if r.Measures.Version != scoring.Version {
+		return s
+	}
+	value := func(code scoring.Code) *float64 {
+		if v, ok := r.Measures.Figures[code]; ok {
+			return &v
+		}
+		return nil
+	}
+	s.StitchCV, s.Within, s.P95MM = value(scoring.SpacingCV), value(scoring.NearTarget), value(scoring.P95)
+	s.Coverage, s.CruiseMM = value(scoring.Covered), value(scoring.Cruise)
+	if doc, err := json.Marshal(r.Measures.Weeks); err == nil && r.Measures.Weeks != nil {
+		s.Measured = doc
+	}
+	return s
 }
 
 // printUnit is the fineness in mm of a line's fingerprint: far below what a hand can

@@ -10,6 +10,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -36,7 +37,7 @@ func sessions(traces []int, marks string, from int, figures func(k int) map[prog
 	for k, n := range traces {
 		for i := range n {
 			f := figures(k)
-			doc, err := json.Marshal(keep.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: f,
+			doc, err := json.Marshal(keep.Measured{Version: scoring.Version, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: f,
 				Places: map[progress.Movement]map[progress.Measure]float64{progress.Loop: {progress.Uneven: f[progress.Spacing], progress.Beside: 1}}})
 			if err != nil {
 				panic(err)

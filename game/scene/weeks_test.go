@@ -12,6 +12,7 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
+	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -28,7 +29,7 @@ func lookedBack(t *testing.T, controls ...game.Control) game.Model {
 	for k := range 15 {
 		for i := range 6 {
 			v := (0.16 + 0.35*math.Exp(-float64(k)/4)) * (1 + 0.12*math.Sin(float64(7*k+3*i*i)))
-			doc, err := json.Marshal(keep.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: v}})
+			doc, err := json.Marshal(keep.Measured{Version: scoring.Version, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: v}})
 			if err != nil {
 				t.Fatal(err)
 			}

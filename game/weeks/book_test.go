@@ -15,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game/keep"
+	measures "unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -29,7 +30,7 @@ func practise(motif string, sessions, traces int, marks string, cv func(session 
 		for i := range traces {
 			v := cv(k)
 			m := keep.Measured{
-				Form: 1, Seconds: 20, SPM: 600, StitchMM: 2.5,
+				Version: measures.Version, Seconds: 20, SPM: 600, StitchMM: 2.5,
 				Figures: map[progress.Measure]float64{progress.Spacing: v, progress.Beside: 1, progress.Flow: -3 * v},
 				Places: map[progress.Movement]map[progress.Measure]float64{
 					progress.Straight: {progress.Uneven: v / 2, progress.Beside: 1}, progress.Loop: {progress.Uneven: 0.3 + v/100, progress.Beside: 1},

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"unthreaded/game/keep"
+	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/e2e/browser"
@@ -234,7 +235,7 @@ func TestThousandsOfTraces(t *testing.T) {
 	for k := range 140 {
 		w := wobble(k)
 		for i := range 15 {
-			measured, err := json.Marshal(keep.Measured{Form: 1, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: w * (1 + 0.05*float64(i%4))}})
+			measured, err := json.Marshal(keep.Measured{Version: scoring.Version, Seconds: 30, SPM: 600, StitchMM: 2.5, Figures: map[progress.Measure]float64{progress.Spacing: w * (1 + 0.05*float64(i%4))}})
 			if err != nil {
 				t.Fatal(err)
 			}

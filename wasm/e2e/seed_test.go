@@ -11,7 +11,6 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/path/motif"
-	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/e2e/browser"
 )
@@ -67,7 +66,7 @@ func (p practice) records(t testing.TB) []stored {
 			}
 			rec.SetLine(line)
 			rec.SetTrace(tr)
-			if rec.Report, err = scoring.Score(line, rec.Trace(), scoring.Settings{SPM: rec.SPM, TargetMM: rec.StitchMM}); err != nil {
+			if err := rec.Measure(); err != nil {
 				t.Fatal(err)
 			}
 			out = append(out, kept(t, rec, p.measured))
