@@ -123,15 +123,18 @@ func (v StitchBothMM) in(b Book) string {
 }
 
 func (v ThreadMM) in(b Book) string {
-	n, key := float64(v)/1000, "unit.thread-m"
 	if b.Inches {
-		n, key = float64(v)/mmPerYard, "unit.thread-yd"
+		return b.Say("unit.thread-yd", tenths(float64(v)/mmPerYard))
 	}
-	digits := 0
+	return b.Say("unit.thread-m", tenths(float64(v)/1000))
+}
+
+// tenths is a number to the tenth below ten, and whole from there on.
+func tenths(n float64) Decimal {
 	if n < 9.95 {
-		digits = 1
+		return Decimal{n, 1}
 	}
-	return b.Say(key, Decimal{n, digits})
+	return Decimal{n, 0}
 }
 
 func (v DurationS) in(b Book) string {
@@ -158,21 +161,21 @@ func (v Moment) in(b Book) string {
 	return b.Say("unit.moment", Date(v), time.Time(v).Format("15:04"))
 }
 
-func (v And) in(b Book) string { return b.list(v, "unit.and") }
-func (v Or) in(b Book) string  { return b.list(v, "unit.or") }
+func (v And) in(b Book) string { return b.list(v, "and") }
+func (v Or) in(b Book) string  { return b.list(v, "or") }
 
-// list joins texts by commas, the last two by the word of a key.
-func (b Book) list(items []any, last string) string {
+// list joins texts by commas, the last two by a word.
+func (b Book) list(items []any, word string) string {
 	if len(items) == 0 {
 		return ""
 	}
 	text := b.Amount(items[0])
 	for i, item := range items[1:] {
-		key := "unit.comma"
-		if i == len(items)-2 {
-			key = last
+		joint := word
+		if i < len(items)-2 {
+			joint = "comma"
 		}
-		text = b.Say(key, text, item)
+		text = b.Say("unit.list."+joint, text, item)
 	}
 	return text
 }
