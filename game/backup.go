@@ -72,10 +72,10 @@ type Restored struct {
 	Err      string
 }
 
-func (BackupProgress) isMsg() {}
-func (BackupMade) isMsg()     {}
-func (BackupChecked) isMsg()  {}
-func (Restored) isMsg()       {}
+func (BackupProgress) IsMsg() {}
+func (BackupMade) IsMsg()     {}
+func (BackupChecked) IsMsg()  {}
+func (Restored) IsMsg()       {}
 
 // MakeBackup hands the person a file with everything that is kept.
 type MakeBackup struct{ Name string }
@@ -87,12 +87,9 @@ type TakeBackup struct{ Replace bool }
 // UndoBackup takes that back, and loads the page anew.
 type UndoBackup struct{}
 
-func (MakeBackup) isEffect() {}
-func (TakeBackup) isEffect() {}
-func (UndoBackup) isEffect() {}
-
-// now returns the time of the last frame in ms since 1970.
-func (m Model) now() int64 { return int64(m.Origin + m.lastFrame*1000) }
+func (MakeBackup) IsEffect() {}
+func (TakeBackup) IsEffect() {}
+func (UndoBackup) IsEffect() {}
 
 // backupControl does what the controls about backups ask for.
 func (m Model) backupControl(c Control) (Model, []Effect) {
@@ -105,11 +102,11 @@ func (m Model) backupControl(c Control) (Model, []Effect) {
 	switch c.Name {
 	case "backup":
 		b.Busy, b.Found = "Writing the backup.", nil
-		effects = []Effect{MakeBackup{Name: "unthreaded-backup-" + time.UnixMilli(m.now()).UTC().Format("2006-01-02") + ".json"}}
+		effects = []Effect{MakeBackup{Name: "unthreaded-backup-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".json"}}
 	case "backup-check":
 		b.Busy, b.Found = "Reading the backup.", nil
 	case "backup-later":
-		b.Care.Asked = m.now()
+		b.Care.Asked = m.NowMS()
 		effects = []Effect{b.Care.keep()}
 	case "backup-add", "backup-replace":
 		if b.Found == nil {
@@ -135,7 +132,7 @@ func (c Care) keep() Effect {
 	if err != nil {
 		panic(fmt.Sprintf("care: %v", err)) // whole numbers always can be written
 	}
-	return Keep{Thing{Kind: BackupThing, ID: "last", Doc: doc}}
+	return Keep{Thing: Thing{Kind: BackupThing, ID: "last", Doc: doc}}
 }
 
 // careKept takes what is kept about backups; a damaged document counts as none.
@@ -159,11 +156,11 @@ const (
 // and over how many whole days up to now. Cost O(log n).
 func (m Model) Unsaved() (traces, days int) {
 	saved := max(m.Backup.Care.Made, m.Backup.Care.Restored)
-	n := sort.Search(len(m.all), func(i int) bool { return m.all[i].Started <= saved })
+	n := sort.Search(len(m.Records), func(i int) bool { return m.Records[i].Started <= saved })
 	if n == 0 {
 		return 0, 0
 	}
-	return n, int(max(0, m.now()-m.all[n-1].Started) / (weekMilli / 7))
+	return n, int(max(0, m.NowMS()-m.Records[n-1].Started) / (weekMilli / 7))
 }
 
 // OffersBackup tells whether it is time to offer a backup: traces of more than a
@@ -171,7 +168,7 @@ func (m Model) Unsaved() (traces, days int) {
 // was not declined this week.
 func (m Model) OffersBackup() bool {
 	b := m.Backup
-	if !b.known || b.Busy != "" || m.Persisted || m.StorageWhy != "" || m.Live != nil || m.now()-b.Care.Asked < weekMilli {
+	if !b.known || b.Busy != "" || m.Persisted || m.StorageWhy != "" || m.Live != nil || m.NowMS()-b.Care.Asked < weekMilli {
 		return false
 	}
 	n, days := m.Unsaved()

@@ -2,18 +2,8 @@ package game
 
 import (
 	"unthreaded/game/keep"
+	"unthreaded/game/replay"
 	"unthreaded/path/geom"
-)
-
-// FetchFor tells what a kept trace is asked for.
-type FetchFor string
-
-// What for: to lie on the cloth where it is rehearsed, to be one of two that are compared,
-// or to be measured.
-const (
-	ToOpen    FetchFor = ""
-	ToCompare FetchFor = "compare"
-	ToMeasure FetchFor = "measure"
 )
 
 // choosePair takes a trace as one of the two that are compared: as the first, else as the
@@ -31,7 +21,7 @@ func (m Model) compared(rec keep.Record) Model {
 	if err != nil {
 		return m.unread(err)
 	}
-	sh := lay(rec, line, m.Settings.SPM, m.Settings.StitchMM).unadvised()
+	sh := replay.Lay(rec, line, m.Settings.SPM, m.Settings.StitchMM).Unadvised()
 	if m.Back.First == nil {
 		m.Back.First = sh
 	} else {
@@ -41,14 +31,6 @@ func (m Model) compared(rec keep.Record) Model {
 		m = m.focusOn("#play")
 	}
 	return m.paired()
-}
-
-// unadvised returns the sheet without advice, whose places would be marked on the cloth:
-// two traces are compared, not corrected.
-func (sh *Sheet) unadvised() *Sheet {
-	next := *sh
-	next.Report.Advice = nil
-	return &next
 }
 
 // paired sets the clock to the longer of the two, at its end.

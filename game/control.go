@@ -194,14 +194,14 @@ func (m Model) set(c Control) (Model, []Effect) {
 		}
 		m.Settings.Motif, m.Motif, m.Settings.Repeats, m.Repeats = found.ID, found, 0, 0
 		m.Shown = pageful
-		m = m.listed(m.all).clear()
+		m = m.listed(m.Records).clear()
 	case c.Name == "repeats" && number:
 		m.Settings.Repeats = max(0, min(m.Motif.Max, int(v)))
 		m = m.clear()
 	case c.Name == "spm" && number:
-		m.Settings = m.Settings.withSPM(v)
+		m.Settings = m.Settings.WithSPM(v)
 	case c.Name == "stitch" && number:
-		m.Settings = m.Settings.withStitch(v)
+		m.Settings = m.Settings.WithStitch(v)
 	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
 		m.Settings.Units = Units(c.Value)
 		m.Drawing.Graduation = graduationIn(m.Settings.Units, m.Drawing.Graduation)
@@ -216,7 +216,7 @@ func (m Model) set(c Control) (Model, []Effect) {
 // newestOf fetches the newest kept trace of a line that is no ready motif, which
 // brings the line along.
 func (m Model) newestOf(id string) []Effect {
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		if s.Motif == id {
 			return []Effect{Fetch{ID: s.ID}}
 		}
@@ -231,10 +231,10 @@ func (m Model) remeasured(before Settings) Model {
 		return m
 	}
 	if m.Open != nil {
-		m.Open = m.Open.stitched(s.SPM, s.StitchMM)
+		m.Open = m.Open.Stitched(s.SPM, s.StitchMM)
 	}
 	if m.Over != nil {
-		m.Over = m.Over.stitched(s.SPM, s.StitchMM)
+		m.Over = m.Over.Stitched(s.SPM, s.StitchMM)
 	}
 	return m
 }

@@ -24,7 +24,7 @@ func (m Model) drawChanged() (Model, []Effect) {
 		m.Designs = slices.Clone(m.Designs)
 		m.Designs[i] = d
 		if m.Drawing.unkept == 0 {
-			m.Drawing.unkept = math.Max(m.lastFrame, 1e-9)
+			m.Drawing.unkept = math.Max(m.LastFrame, 1e-9)
 		}
 	}
 	return m, m.wantPhoto()

@@ -138,7 +138,7 @@ func (m Model) rehearseDesign() (Model, []Effect) {
 	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
 	m.Place = Rehearse
 	m.Notice = Notice{}
-	return m.listed(m.all).relaid(), effects
+	return m.listed(m.Records).relaid(), effects
 }
 
 // lineOf returns the line with its dots: those of a drawn line, the corners of a

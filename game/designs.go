@@ -147,7 +147,7 @@ func (m Model) added(d quilt.Design) (Model, []Effect) {
 
 // freshID makes an ID of the time of the visit's clock that no design has.
 func (m Model) freshID(word string) string {
-	for t := int64(m.Origin + 1000*m.lastFrame); ; t++ {
+	for t := int64(m.Origin + 1000*m.LastFrame); ; t++ {
 		id := fmt.Sprintf("%s-%d", word, t)
 		if !slices.ContainsFunc(m.Designs, func(d quilt.Design) bool { return d.ID == id }) {
 			return id
@@ -161,7 +161,7 @@ func (m Model) keeping(d quilt.Design) []Effect {
 	if err != nil {
 		return nil // a design on the board is valid: its changes are checked
 	}
-	return []Effect{Keep{Thing{Kind: DesignThing, ID: d.ID, Doc: doc}}}
+	return []Effect{Keep{Thing: Thing{Kind: DesignThing, ID: d.ID, Doc: doc}}}
 }
 
 // deleteDesign takes the design off the shelf; the notice offers to take that back.
@@ -170,7 +170,7 @@ func (m Model) deleteDesign() (Model, []Effect) {
 	m.Designs = slices.DeleteFunc(slices.Clone(m.Designs), func(x quilt.Design) bool { return x.ID == d.ID })
 	m.Drawing.unkept = 0
 	m = m.putAside()
-	m.binned = append(m.binned[:len(m.binned):len(m.binned)], d)
+	m.Binned = append(m.Binned[:len(m.Binned):len(m.Binned)], d)
 	m.Drawing.Board = board.Board{Rev: m.Drawing.Board.Rev}
 	effects := []Effect{Discard{Kind: DesignThing, ID: d.ID}}
 	var more []Effect
@@ -185,9 +185,9 @@ func (m Model) deleteDesign() (Model, []Effect) {
 
 // drawBack takes the last change back: a deleted block, or a change of the block.
 func (m Model) drawBack() (Model, []Effect) {
-	if n := len(m.binned); n > 0 && m.Notice.Action == "undo" {
-		d := m.binned[n-1]
-		m.binned = m.binned[:n-1]
+	if n := len(m.Binned); n > 0 && m.Notice.Action == "undo" {
+		d := m.Binned[n-1]
+		m.Binned = m.Binned[:n-1]
 		m.Designs = append([]quilt.Design{d}, m.Designs...)
 		m.Notice = Notice{}
 		m, effects := m.openDesign(d.ID)

@@ -94,9 +94,6 @@ func graduationIn(u Units, g sketch.Graduation) sketch.Graduation {
 	return sketch.Millimetre
 }
 
-// The range of the distance from the needle to the edge of a ruler in mm.
-const MinFoot, MaxFoot = 1.0, 20.0
-
 // photoControl does what is asked for with the photo under the drawing.
 func photoControl(b board.Board, c Control) (board.Board, bool) {
 	on := c.Value == "on"

@@ -9,8 +9,8 @@ type MakeFilm struct{ Name string }
 // StopFilm gives the film in the making up.
 type StopFilm struct{}
 
-func (MakeFilm) isEffect() {}
-func (StopFilm) isEffect() {}
+func (MakeFilm) IsEffect() {}
+func (StopFilm) IsEffect() {}
 
 // FilmNews tells how far a film has come: the share that is done, 0 to 1, or with
 // Bytes that it is finished and runs Speed times as fast as the hand; Err tells why
@@ -21,7 +21,7 @@ type FilmNews struct {
 	Err          string
 }
 
-func (FilmNews) isMsg() {}
+func (FilmNews) IsMsg() {}
 
 // filmControl begins a film of the replay or gives it up.
 func (m Model) filmControl(c Control) (Model, []Effect) {

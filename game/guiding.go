@@ -18,8 +18,8 @@ type Sound struct {
 // Listen has the sound made ready, or put away.
 type Listen struct{ On bool }
 
-func (Sound) isEffect()  {}
-func (Listen) isEffect() {}
+func (Sound) IsEffect()  {}
+func (Listen) IsEffect() {}
 
 // Live is a trace while it is being drawn.
 type Live struct {
@@ -72,7 +72,7 @@ func (m Model) newLive(p Pointer) *Live {
 	s := m.Settings
 	l := &Live{
 		pointer: p.ID, device: p.Device, t0: p.T, way: s.Way, guide: m.Guide(),
-		needle: m.Screen.middle(), start: m.Line.At(0), first: m.View.ToCloth(geom.Pt(p.X, p.Y)),
+		needle: m.Screen.Middle(), start: m.Line.At(0), first: m.View.ToCloth(geom.Pt(p.X, p.Y)),
 		Lead: guide.NewLead(m.Guide().Lead == keep.LeadWaits, m.HandSpeed()),
 		Dots: guide.NewDots(m.Line), walk: guide.Walk{StepMM: s.StitchMM},
 	}

@@ -13,12 +13,6 @@ const (
 	// endMM is how near the end of the line in mm a hand that lets go of the cloth has
 	// finished: about four stitches.
 	endMM = 10.0
-	// asideMM is how far beside the line in mm a movement may run and still follow it:
-	// twice what counts as sewn, as for a line followed in order.
-	asideMM = 2 * 3.0
-	// followedShare of the line, or followedMM of a long one, a trace must have sewn to be
-	// one, or else have followed it with followedHalf of its movement.
-	followedShare, followedMM, followedHalf = 0.05, 20.0, 0.5
 )
 
 // Rests tells whether the needle is down in a trace that is not finished, and the hand
@@ -98,26 +92,6 @@ func (m Model) finishHere() (Model, []Effect) {
 	}
 	next, effects := m.finish(trace.Lifted)
 	return next.focusOn("#play"), effects
-}
-
-// beside tells whether a movement followed nothing of the line: it sewed less than a
-// twentieth of it, or 20 mm, and most of the movement did not run along it either.
-func (sh *Sheet) beside() bool {
-	length := sh.Line.Length()
-	if sh.Unmeasured != "" || sh.Report.Coverage.Value*length >= math.Min(followedShare*length, followedMM) {
-		return false
-	}
-	pts := sh.Prep.Points
-	along := 0.0
-	for i := 1; i < len(pts); i++ {
-		change := math.Abs(sh.Place[i] - sh.Place[i-1])
-		near := !sh.match.Lost[i] && math.Abs(sh.match.Offset[i]) <= asideMM
-		// A place that runs ahead of the hand has jumped.
-		if near && change <= 2*geom.Dist(pts[i-1], pts[i]) {
-			along += change
-		}
-	}
-	return along < followedHalf*pts.Length()
 }
 
 // besideText says why a trace was not kept.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/replay"
 	"unthreaded/scoring/trace"
 )
 
@@ -31,7 +32,7 @@ func (m Model) importInk(doc string) (Model, []Effect) {
 		case k.Started > 0:
 			m, e = m.laid(m.made(k.Trace, k.Started, nil))
 		default:
-			m, e = m.laid(m.made(k.Trace, float64(m.now())+float64(i), nil))
+			m, e = m.laid(m.made(k.Trace, float64(m.NowMS())+float64(i), nil))
 		}
 		kept = append(kept, e...)
 	}
@@ -77,7 +78,7 @@ func imported(traces, here int) string {
 // isHere tells whether a record is kept already, by its name or by its samples.
 func (m Model) isHere(rec keep.Record) bool {
 	digest := rec.Samples.Digest()
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		if s.ID == rec.ID || s.Digest == digest {
 			return true
 		}
@@ -92,8 +93,8 @@ func (m Model) takeRecord(rec keep.Record) (Model, []Effect) {
 	if err != nil {
 		return m, nil // cannot be: FromInk has checked it
 	}
-	sh := lay(rec, line, rec.SPM, rec.StitchMM)
-	rec = sh.noted()
+	sh := replay.Lay(rec, line, rec.SPM, rec.StitchMM)
+	rec = sh.Noted()
 	m, effects := m.keep(rec)
 	return m.reopen(rec), effects
 }

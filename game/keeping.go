@@ -15,9 +15,9 @@ import (
 // arrived takes the list of kept traces, and says when some could not be read.
 func (m Model) arrived(msg Listed) Model {
 	if msg.Damaged > 0 {
-		m.Notice = m.Notice.and(Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."})
+		m.Notice = m.Notice.And(Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."})
 	}
-	m = m.listed(append(m.all, msg.Past...))
+	m = m.listed(append(m.Records, msg.Past...))
 	if m.Place == LookBack {
 		return m.backFirst() // it was opened before its traces came
 	}
@@ -28,16 +28,16 @@ func (m Model) arrived(msg Listed) Model {
 // those of this motif, newest first.
 func (m Model) listed(all []keep.Summary) Model {
 	seen := map[string]bool{}
-	m.all, m.Past = nil, nil
+	m.Records, m.Past = nil, nil
 	for _, s := range all {
 		if seen[s.ID] {
 			continue
 		}
 		seen[s.ID] = true
-		m.all = append(m.all, s)
+		m.Records = append(m.Records, s)
 	}
-	sort.SliceStable(m.all, func(i, j int) bool { return m.all[i].Started > m.all[j].Started })
-	for _, s := range m.all {
+	sort.SliceStable(m.Records, func(i, j int) bool { return m.Records[i].Started > m.Records[j].Started })
+	for _, s := range m.Records {
 		if s.Motif == m.Motif.ID {
 			m.Past = append(m.Past, s)
 		}
@@ -74,7 +74,7 @@ func (m Model) fetched(f Fetched) (Model, []Effect) {
 		return m, nil
 	}
 	if f.Over {
-		m.Over = lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
+		m.Over = replay.Lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
 		return m.timed(), nil
 	}
 	var kept []Effect
@@ -96,12 +96,12 @@ func (m Model) reopen(rec keep.Record) Model {
 	if m.Over != nil && m.Over.Rec.ID == rec.ID {
 		m.Over = nil
 	}
-	m.Open = lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
+	m.Open = replay.Lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
 	m.Replay = replay.Clock{Rate: m.Replay.Rate}
 	m = m.timed()
 	m.Notice = Notice{}
 	m.Place = Rehearse
-	return m.listed(m.all).relaid()
+	return m.listed(m.Records).relaid()
 }
 
 // timed gives the replay the time of the longer of the two traces on the cloth; one
@@ -123,7 +123,7 @@ func (m Model) timed() Model {
 }
 
 // Kept returns the summaries of all kept traces, newest first; do not change them.
-func (m Model) Kept() []keep.Summary { return m.all }
+func (m Model) Kept() []keep.Summary { return m.Records }
 
 // motifOf returns the motif of a record: the ready one, or one of the record's own
 // line, such as a route that was planned.
@@ -142,7 +142,7 @@ func motifOf(rec keep.Record, line geom.Line) motif.Rehearsal {
 func (m Model) remove(id string) (Model, []Effect) {
 	var rest []keep.Summary
 	found := false
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		if s.ID == id {
 			found = true
 			continue

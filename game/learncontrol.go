@@ -82,11 +82,11 @@ func (m Model) newCourse(line lesson.Line) (lesson.Course, error) {
 	if err != nil {
 		return c, err
 	}
-	return c.Since(m.all, m.Clock())
+	return c.Since(m.Records, m.Clock())
 }
 
 // seed makes chance of the time.
-func (m Model) seed() practice.Seed { return practice.Seed(m.Origin + 1000*m.lastFrame) }
+func (m Model) seed() practice.Seed { return practice.Seed(m.Origin + 1000*m.LastFrame) }
 
 // outOfWarmUp leaves a warm-up for something else.
 func (m Model) outOfWarmUp() (Model, []Effect) {
@@ -107,7 +107,7 @@ func (m Model) chooseWarmUp(minutes string) (Model, []Effect) {
 		m.Learning.Choosing = true
 		return m, effects
 	}
-	w, err := lesson.Warm(n, lesson.WeakSpots(m.all), m.nextBlock().Line, m.seed(), m.Clock())
+	w, err := lesson.Warm(n, lesson.WeakSpots(m.Records), m.nextBlock().Line, m.seed(), m.Clock())
 	if err != nil {
 		return m, nil // another number than the page offers
 	}

@@ -3,6 +3,7 @@ package game
 import (
 	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
+	"unthreaded/game/place"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 )
@@ -63,7 +64,7 @@ type lessonBefore struct {
 }
 
 // Clock returns the time in s since 1970.
-func (m Model) Clock() float64 { return m.Origin/1000 + m.lastFrame }
+func (m Model) Clock() float64 { return m.Origin/1000 + m.LastFrame }
 
 // Leading tells whether a lesson leads: what it chooses cannot be chosen by hand.
 func (m Model) Leading() bool { return m.Learning.Mode != Freely }
@@ -94,7 +95,7 @@ func (m Model) spm() float64 {
 	if m.Learning.Mode != InWarmUp || m.Motif.ID != m.Learning.laidID {
 		return m.Settings.SPM
 	}
-	return within(m.Settings.SPM*m.Learning.WarmUp.Now().Tempo, MinSPM, MaxSPM)
+	return place.Within(m.Settings.SPM*m.Learning.WarmUp.Now().Tempo, MinSPM, MaxSPM)
 }
 
 // guideAsked returns what will help the hand: what she chose, less what the lesson
@@ -140,7 +141,7 @@ func (m Model) attended(before float64, effects []Effect) (Model, []Effect) {
 	if m.Learning.Mode == Freely {
 		return m, effects
 	}
-	m, more := m.warmed(m.lastFrame - before)
+	m, more := m.warmed(m.LastFrame - before)
 	effects = append(effects, more...)
 	m, more = m.lessonLaid()
 	return m, append(effects, more...)
@@ -204,7 +205,7 @@ func (m Model) layLesson() (Model, []Effect) {
 	}
 	m.Motif, m.Repeats = mo, 0
 	m.Learning.laid, m.Learning.laidID = m.wanted(), mo.ID
-	m = m.listed(m.all).clear()
+	m = m.listed(m.Records).clear()
 	if l.Mode == InCourse && line.Repeats != m.Repeats {
 		line.Repeats = m.Repeats
 		return m.withCourse(l.Course.Lay(line))

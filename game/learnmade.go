@@ -26,7 +26,7 @@ func (m Model) withCourse(c lesson.Course) (Model, []Effect) {
 		m.Notice = Notice{Text: "The course could not be written down: " + err.Error() + "."}
 		return m, nil
 	}
-	return m, []Effect{Keep{Thing{Kind: CourseThing, ID: m.Learning.courseID, Doc: doc}}}
+	return m, []Effect{Keep{Thing: Thing{Kind: CourseThing, ID: m.Learning.courseID, Doc: doc}}}
 }
 
 // withWarmUp takes the warm-up on and has it kept.
@@ -37,7 +37,7 @@ func (m Model) withWarmUp(w lesson.WarmUp) (Model, []Effect) {
 		m.Notice = Notice{Text: "The warm-up could not be written down: " + err.Error() + "."}
 		return m, nil
 	}
-	return m, []Effect{Keep{Thing{Kind: WarmUpThing, ID: m.Learning.warmUpID, Doc: doc}}}
+	return m, []Effect{Keep{Thing: Thing{Kind: WarmUpThing, ID: m.Learning.warmUpID, Doc: doc}}}
 }
 
 // warmed moves the clock of the warm-up on by dt seconds, unless the page was out of
@@ -93,7 +93,7 @@ func (m Model) leaveLesson() (Model, []Effect) {
 		}
 		if ok {
 			m.Motif, m.Repeats, m.Open, m.Over = block, 0, nil, nil
-			m = m.listed(m.all)
+			m = m.listed(m.Records)
 		}
 	}
 	m.Learning.Mode, m.Learning.Choosing = Freely, false

@@ -17,7 +17,7 @@ const mixed = 3
 // traced counts the kept traces of a line.
 func (m Model) traced(id string) int {
 	n := 0
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		if s.Motif == id {
 			n++
 		}
@@ -35,7 +35,7 @@ func (m Model) others(than string) []lesson.Line {
 			out = append(out, l)
 		}
 	}
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		take(lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID})
 	}
 	for _, r := range motif.ToRehearse() {

@@ -64,7 +64,7 @@ func (m Model) nextBlock() NextBlock {
 func (m Model) nextKey() nextKey {
 	return nextKey{
 		m.Motif.ID, m.Desk.Drawing.ID, m.Quilting.Top.Quilt.ID, m.Drawing.Board.Design.ID,
-		m.LineRev, m.Desk.Rev, m.Quilting.Top.Rev, m.Drawing.Board.Rev, len(m.all), len(m.Quilts),
+		m.LineRev, m.Desk.Rev, m.Quilting.Top.Rev, m.Drawing.Board.Rev, len(m.Records), len(m.Quilts),
 	}
 }
 
@@ -88,7 +88,7 @@ func (m Model) toSew() NextBlock {
 			return NextBlock{Line: l, Name: l.Name, From: FromBoard}
 		}
 	}
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		l := lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID}
 		if _, ready := motif.Find(s.Motif); ready {
 			l.From = ""
@@ -182,7 +182,7 @@ func (m Model) leastTraced(t top.Top, places []int) (quilt.Design, bool) {
 // tracesOf counts the kept traces of the lines of a design.
 func (m Model) tracesOf(design string) int {
 	n := 0
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		if ofDesign(s.Motif, design) {
 			n++
 		}

@@ -52,7 +52,7 @@ func NewBack() Back { return Back{Book: weeks.New(), View: OverWeeks} }
 // Zone tells how far the person's clock is ahead of UTC.
 type Zone struct{ Zone weeks.Zone }
 
-func (Zone) isMsg() {}
+func (Zone) IsMsg() {}
 
 // in returns the place with her clock.
 func (b Back) in(z Zone) Back {
@@ -61,19 +61,19 @@ func (b Back) in(z Zone) Back {
 }
 
 // NowS returns the time of the last frame in s since 1970.
-func (m Model) NowS() float64 { return m.Origin/1000 + m.lastFrame }
+func (m Model) NowS() float64 { return m.Origin/1000 + m.LastFrame }
 
 // backFirst has the place show the motif that was rehearsed last, with the filters that
 // she left, once traces are known.
 func (m Model) backFirst() Model {
 	b := &m.Back
-	if b.seen || len(m.all) == 0 {
+	if b.seen || len(m.Records) == 0 {
 		return m
 	}
 	b.seen = true
 	ask := b.Book.Asked()
-	ask.By = m.Settings.Alike.by()
-	ask.Motif = m.all[0].Motif
+	ask.By = alikeBy(m.Settings.Alike)
+	ask.Motif = m.Records[0].Motif
 	if len(m.Past) > 0 {
 		ask.Motif = m.Motif.ID
 	}
@@ -86,10 +86,10 @@ func (m Model) backEntered() (Model, []Effect) {
 	m = m.backFirst()
 	b := &m.Back
 	if b.First != nil {
-		b.First = b.First.stitched(m.Settings.SPM, m.Settings.StitchMM).unadvised()
+		b.First = b.First.Stitched(m.Settings.SPM, m.Settings.StitchMM).Unadvised()
 	}
 	if b.Second != nil {
-		b.Second = b.Second.stitched(m.Settings.SPM, m.Settings.StitchMM).unadvised()
+		b.Second = b.Second.Stitched(m.Settings.SPM, m.Settings.StitchMM).Unadvised()
 	}
 	m = m.sewingReady()
 	return m, nil
@@ -144,11 +144,11 @@ func (m Model) backAsk(c Control) (Model, []Effect) {
 	case "measure":
 		ask.Measure = progress.Measure(c.Value)
 	case "filter":
-		m.Settings.Alike = m.Settings.Alike.with(weeks.Filter(c.Item), c.Value, found)
+		m.Settings.Alike = alikeWith(m.Settings.Alike, weeks.Filter(c.Item), c.Value, found)
 	case "better":
 		m.Settings.Alike = Alike{}
 	}
-	ask.By = m.Settings.Alike.by()
+	ask.By = alikeBy(m.Settings.Alike)
 	b.Book = b.Book.Look(ask)
 	b.Session, b.Told = 0, false
 	return m.settled(before)

@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game/bench"
 	"unthreaded/game/plan"
+	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/path/machine"
 )
@@ -45,8 +46,8 @@ type CardMade struct {
 	Err   string
 }
 
-func (MakeCard) isEffect() {}
-func (CardMade) isMsg()    {}
+func (MakeCard) IsEffect() {}
+func (CardMade) IsMsg()    {}
 
 // cardMade tells the person about her file.
 func (m Model) cardMade(c CardMade) Model {
@@ -146,7 +147,7 @@ func (m Model) benched(b bench.Bench, c bench.Change) (Model, []Effect) {
 	m.Bench = b
 	var out []Effect
 	for _, d := range docs {
-		out = append(out, Keep{Thing{Kind: MachineThing, ID: d.ID, Doc: d.Body}})
+		out = append(out, Keep{Thing: Thing{Kind: MachineThing, ID: d.ID, Doc: d.Body}})
 	}
 	return m, out
 }
@@ -182,8 +183,8 @@ func (m Model) makeCard(what CardKind, as FileKind) (Model, []Effect) {
 
 // Pace returns her own hand speed from her traces.
 func (m Model) Pace() bench.OwnPace {
-	traces := make([]bench.Trace, len(m.all))
-	for i, s := range m.all {
+	traces := make([]bench.Trace, len(m.Records))
+	for i, s := range m.Records {
 		traces[i] = bench.Trace{Line: s.Motif}
 		if s.CruiseMM != nil {
 			traces[i].Cruise = *s.CruiseMM
@@ -216,6 +217,6 @@ func (m Model) machineAgain() (Model, []Effect) { return m.benched(m.Bench.Again
 // machineLaid fits the place to the screen.
 func (m Model) machineLaid() Model {
 	lo, hi := plan.Bounds(m.Desk.Graph)
-	m.View = fit(lo, hi, m.Screen)
+	m.View = screen.Fit(lo, hi, m.Screen)
 	return m
 }

@@ -22,7 +22,7 @@ type PutSummary struct {
 	Doc []byte
 }
 
-func (PutSummary) isEffect() {}
+func (PutSummary) IsEffect() {}
 
 // freshMost is after how many traces the book takes in what was measured.
 const freshMost = 50
@@ -75,7 +75,7 @@ func (m Model) measureNext() (Model, []Effect) {
 
 // rebooked has the book take in the kept traces anew.
 func (m Model) rebooked() Model {
-	m.Back.Book = m.Back.Book.With(m.all)
+	m.Back.Book = m.Back.Book.With(m.Records)
 	m.Back.measuring.next, m.Back.measuring.fresh = 0, 0
 	return m
 }
@@ -123,7 +123,7 @@ func remeasured(f Fetched) (keep.Summary, []byte, error) {
 
 // resummed puts a new summary in the place of the one of the same trace.
 func (m Model) resummed(sum keep.Summary) Model {
-	for _, list := range [][]keep.Summary{m.all, m.Past} {
+	for _, list := range [][]keep.Summary{m.Records, m.Past} {
 		for i := range list {
 			if list[i].ID == sum.ID {
 				list[i] = sum

@@ -4,26 +4,20 @@
 package game
 
 import (
-	"strings"
-
 	"unthreaded/game/bench"
 	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
-	"unthreaded/game/look"
+	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
+	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
-	"unthreaded/path/quilt"
 )
 
 // Model is the whole state of the program.
 type Model struct {
-	// Origin is the time in ms since 1970 at which the event clock was 0.
-	Origin float64
-
-	Settings Settings
-	dark     bool
+	place.Shared
 
 	// Motif, Repeats and Line are what is rehearsed. LineRev grows with each
 	// change of the line.
@@ -34,10 +28,8 @@ type Model struct {
 
 	// Place is the part of the job on the screen; placeKnown tells that it is that of
 	// this visit, which is kept for the next.
-	Place      Place
-	placeKnown bool
-	// Desk is where a route is planned.
-	Desk        plan.Desk
+	Place       Place
+	placeKnown  bool
 	deskPointer *int
 	// deskPast holds the desk before each change, for undo, the last one last.
 	deskPast []plan.Desk
@@ -46,24 +38,16 @@ type Model struct {
 	Bench bench.Bench
 	Proof Proof
 
-	// Designs are the blocks, newest first, Drawing the place where they are drawn;
-	// binned holds the blocks deleted in this visit, for undo.
-	Designs []quilt.Design
-	Drawing Drawing
-	binned  []quilt.Design
-	// Quilts are the quilts, newest first, Quilting the place where they are laid out.
-	Quilts       []quilt.Quilt
-	Quilting     Quilting
-	binnedQuilts []quilt.Quilt
+	// Drawing is the place where blocks are drawn, Quilting where quilts are laid out.
+	Drawing  Drawing
+	Quilting Quilting
 	// Back is where traces are looked back on.
 	Back Back
 
-	// Screen is the cloth's place on the page, with what is known of the screen's
-	// true size. Card is the long side in CSS pixels of the outline that is being
+	// Card is the long side in CSS pixels of the outline that is being
 	// fitted to a payment card, 0 while none is.
-	Screen Resized
-	Card   float64
-	View   View
+	Card float64
+	View View
 
 	// Learning is what leads from trace to trace, if anything does.
 	Learning Learning
@@ -72,24 +56,13 @@ type Model struct {
 	// Open is the trace on the cloth, Over one laid over it to compare.
 	Open, Over *Sheet
 	Replay     replay.Clock
-	// firstFrame and lastFrame are times in s on the event clock.
-	firstFrame, lastFrame float64
 
 	// Past lists the kept traces of this motif, newest first; Shown is how many of
 	// them the page lists.
 	Past  []keep.Summary
 	Shown int
-	// all holds the summaries of every motif.
-	all []keep.Summary
-
-	Notice Notice
-	// Focus is where the keyboard is led to.
-	Focus Focus
 	// deleted holds what was deleted in this visit, for undo, the last one last.
 	deleted []deletion
-	// StorageWhy says why nothing is kept; empty while storage works.
-	StorageWhy string
-	Persisted  bool
 	// Backup is where the care for a copy of everything stands.
 	Backup Backup
 	// Filming says how far the film in the making has come; empty while there is none.
@@ -109,39 +82,16 @@ type deletion struct {
 // pageful is how many past traces are listed at first, and with each wish for more.
 const pageful = 50
 
-// Notice is one message to the person.
-type Notice struct {
-	Text string
-	// Action names the control that the notice offers, "" for none.
-	Action string
-}
-
-// Focus names the place on the page that the keyboard is led to (its data-focus);
-// N grows with each time.
-type Focus struct {
-	To string
-	N  int
-}
-
 // focusOn leads the keyboard to a named place on the page.
 func (m Model) focusOn(name string) Model {
 	m.Focus = Focus{To: name, N: m.Focus.N + 1}
 	return m
 }
 
-// and returns both notices as one, with the action of the later that has one.
-func (n Notice) and(later Notice) Notice {
-	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
-	if later.Action != "" {
-		both.Action = later.Action
-	}
-	return both
-}
-
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Settings: settings, Origin: origin, Drawing: newDrawing(settings.Units), Quilting: newQuilting()}
+	m := Model{Shared: place.Shared{Settings: settings, Clock: place.Clock{Origin: origin}}, Drawing: newDrawing(settings.Units), Quilting: newQuilting()}
 	if !settings.Visited {
 		m = m.withDemo()
 	}
@@ -158,14 +108,6 @@ func New(settings Settings, origin float64) Model {
 	m.Learning = Learning{Mode: Freely, courseID: CourseThing, warmUpID: WarmUpThing}
 	m.Back = NewBack()
 	return m.relaid()
-}
-
-// Theme returns the theme that is in force.
-func (m Model) Theme() look.Theme {
-	if m.Settings.Theme == "dark" || (m.Settings.Theme != "light" && m.dark) {
-		return look.Dark
-	}
-	return look.Light
 }
 
 // Tracing tells whether a pointer is drawing.
@@ -196,7 +138,7 @@ func (m Model) relaid() Model {
 		return m.drawLaid()
 	case RoutePlan:
 		lo, hi := plan.Bounds(m.Desk.Graph)
-		m.View = fit(lo, hi, m.Screen)
+		m.View = screen.Fit(lo, hi, m.Screen)
 		return m
 	case LookBack:
 		return m.backLaid()
@@ -206,7 +148,7 @@ func (m Model) relaid() Model {
 	if m.Open == nil {
 		n := m.repeatsAsked()
 		if n == 0 {
-			w, h := m.Screen.roomMM()
+			w, h := m.Screen.RoomMM()
 			n = m.Motif.Fit(w, h)
 		}
 		n = max(1, min(m.Motif.Max, n))
@@ -215,6 +157,6 @@ func (m Model) relaid() Model {
 		}
 	}
 	lo, hi := m.Line.Path().Bounds()
-	m.View = fit(lo, hi, m.Screen)
+	m.View = screen.Fit(lo, hi, m.Screen)
 	return m
 }

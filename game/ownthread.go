@@ -46,7 +46,7 @@ func (m Model) ownThreads() (Model, []Effect) {
 // is one. Warm-ups count for the first only: their tempo is another.
 func (m Model) OwnTrace(design string) (keep.Summary, bool) {
 	var newest, best keep.Summary
-	for _, s := range m.all {
+	for _, s := range m.Records {
 		if !ofDesign(s.Motif, design) {
 			continue
 		}

@@ -4,28 +4,14 @@ import (
 	"slices"
 	"strings"
 
+	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/scoring/trace"
 )
 
-// Place is a part of the job, one of which is on the screen.
-type Place string
-
-// The places there are, in the order of the job.
-const (
-	QuiltPlan Place = "quilt"
-	Draw      Place = "draw"
-	RoutePlan Place = "route"
-	Rehearse  Place = "rehearse"
-	LookBack  Place = "back"
-	Machine   Place = "machine"
-)
-
-var places = []Place{QuiltPlan, Draw, RoutePlan, Rehearse, LookBack, Machine}
-
 // goTo opens a place.
 func (m Model) goTo(p Place) (Model, []Effect) {
-	if !slices.Contains(places, p) || p == m.Place {
+	if !slices.Contains(place.Names, p) || p == m.Place {
 		return m, nil
 	}
 	var kept []Effect

@@ -33,7 +33,7 @@ type Proofed struct {
 	Image *image.RGBA
 }
 
-func (Proofed) isMsg() {}
+func (Proofed) IsMsg() {}
 
 // proofWidth bounds the width of a proof in CSS pixels, proofRoom is kept free round it.
 const (

@@ -165,7 +165,7 @@ func (m Model) topView(c Control) (Model, bool) {
 		}
 	case "ditch":
 		m.Settings.Ditch = c.Value == "on"
-		d.Top.Measures, d.since, d.Gap = top.Measures{}, m.lastFrame, -1
+		d.Top.Measures, d.since, d.Gap = top.Measures{}, m.LastFrame, -1
 		d.Top.Rev++
 	default:
 		return m, false

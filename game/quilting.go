@@ -60,7 +60,7 @@ func (m Model) quiltEntered() (Model, []Effect) {
 	default:
 		m.repictured()
 	}
-	d.since = m.lastFrame
+	d.since = m.LastFrame
 	return m.ownThreads()
 }
 
@@ -97,9 +97,9 @@ func (m Model) quiltChanged() Model {
 	if d.Top.Changes == d.changes {
 		return m
 	}
-	d.changes, d.Gap, d.since, d.measuring = d.Top.Changes, -1, m.lastFrame, false
+	d.changes, d.Gap, d.since, d.measuring = d.Top.Changes, -1, m.LastFrame, false
 	m.Quilts = replaced(m.Quilts, d.Top.Quilt)
-	d.unkept = max(m.lastFrame, 1e-9)
+	d.unkept = max(m.LastFrame, 1e-9)
 	return m
 }
 
@@ -134,9 +134,9 @@ func (m Model) working() bool {
 
 // quiltBack takes the last change back: a deleted quilt, or a change of the quilt.
 func (m Model) quiltBack() (Model, []Effect) {
-	if n := len(m.binnedQuilts); n > 0 && m.Notice.Action == "undo" {
-		q := m.binnedQuilts[n-1]
-		m.binnedQuilts = m.binnedQuilts[:n-1]
+	if n := len(m.BinnedQuilts); n > 0 && m.Notice.Action == "undo" {
+		q := m.BinnedQuilts[n-1]
+		m.BinnedQuilts = m.BinnedQuilts[:n-1]
 		m.Quilts = append(replaced(nil, q), m.Quilts...)
 		m.Notice = Notice{}
 		m, effects := m.openQuilt(q.ID)

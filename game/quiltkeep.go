@@ -83,7 +83,7 @@ func keepingQuilt(q quilt.Quilt) []Effect {
 	if err != nil {
 		return nil // a quilt on the table is valid: its changes are checked
 	}
-	return []Effect{Keep{Thing{Kind: QuiltThing, ID: q.ID, Doc: doc}}}
+	return []Effect{Keep{Thing: Thing{Kind: QuiltThing, ID: q.ID, Doc: doc}}}
 }
 
 // keepQuilt keeps the quilt on the table if it has changed.

@@ -57,7 +57,7 @@ func (m Model) onTable(q quilt.Quilt) Model {
 		d.Top = top.Open(q, m.designsByID())
 	}
 	d.Top.Rev = max(d.Top.Rev, rev+1)
-	d.changes, d.Gap, d.zoom, d.since = d.Top.Changes, -1, 1, m.lastFrame
+	d.changes, d.Gap, d.zoom, d.since = d.Top.Changes, -1, 1, m.LastFrame
 	d.measuring, d.Finding = false, nil
 	return m.relaid()
 }
@@ -94,7 +94,7 @@ func (m Model) freeQuiltName(name string) string {
 // addQuilt puts a new quilt on the shelf and on the table.
 func (m Model) addQuilt(q quilt.Quilt) (Model, []Effect) {
 	m, effects := m.keepQuilt()
-	for t := int64(m.Origin + 1000*m.lastFrame); ; t++ {
+	for t := int64(m.Origin + 1000*m.LastFrame); ; t++ {
 		q.ID = fmt.Sprintf("quilt-%d", t)
 		if !slices.ContainsFunc(m.Quilts, func(x quilt.Quilt) bool { return x.ID == q.ID }) {
 			break
@@ -113,7 +113,7 @@ func (m Model) deleteQuilt() (Model, []Effect) {
 		return m, nil
 	}
 	m.Quilts = slices.DeleteFunc(slices.Clone(m.Quilts), func(x quilt.Quilt) bool { return x.ID == q.ID })
-	m.binnedQuilts = append(m.binnedQuilts[:len(m.binnedQuilts):len(m.binnedQuilts)], q)
+	m.BinnedQuilts = append(m.BinnedQuilts[:len(m.BinnedQuilts):len(m.BinnedQuilts)], q)
 	m.Quilting.unkept = 0
 	if len(m.Quilts) > 0 {
 		m = m.onTable(m.Quilts[0])

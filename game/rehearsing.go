@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 	"unthreaded/path/geom"
 )
 
@@ -20,7 +21,7 @@ func (m Model) rehearseControl(c Control) (Model, []Effect) {
 		return next, effects
 	}
 	before := m.Settings
-	m.Settings = m.Settings.rehearsed(c)
+	m.Settings = rehearsed(m.Settings, c)
 	if m.Settings.Way != before.Way && m.Open != nil {
 		m = m.clear() // ready to be traced the other way
 	}
@@ -33,7 +34,7 @@ func (m Model) rehearseControl(c Control) (Model, []Effect) {
 
 // rehearsed returns the settings after a choice of how to move, what to see or
 // what to hear.
-func (s Settings) rehearsed(c Control) Settings {
+func rehearsed(s Settings, c Control) Settings {
 	on := c.Value == "on"
 	v, err := strconv.ParseFloat(c.Value, 64)
 	switch c.Name {
@@ -55,7 +56,7 @@ func (s Settings) rehearsed(c Control) Settings {
 		s.Guide.Ticks = on
 	case "volume":
 		if err == nil {
-			s.Volume = clampOr(v, 0, 1, s.Volume)
+			s.Volume = place.ClampOr(v, 0, 1, s.Volume)
 		}
 	case "follows":
 		switch third := Third(c.Value); third {
@@ -64,7 +65,7 @@ func (s Settings) rehearsed(c Control) Settings {
 		}
 	case "handspeed":
 		if err == nil {
-			s = s.withHand(v)
+			s = s.WithHand(v)
 		}
 	}
 	s.Guide = s.Guide.Known()
@@ -110,11 +111,8 @@ func (m Model) Needle() geom.Point {
 	if m.Live != nil {
 		return m.Live.needle
 	}
-	return m.Screen.middle()
+	return m.Screen.Middle()
 }
-
-// middle returns the middle of the cloth on the screen.
-func (r Resized) middle() geom.Point { return geom.Pt(r.W/2, (r.H-r.Strip)/2) }
 
 // Shift returns in CSS pixels how far the cloth is pushed from where the View has
 // it.
@@ -136,7 +134,7 @@ func (m Model) Shift() geom.Point {
 func (m Model) Hold() geom.Point {
 	lo, hi := m.Line.Path().Bounds()
 	mid, start := m.View.ToScreen(geom.Lerp(lo, hi, 0.5)), m.View.ToScreen(m.Line.At(0))
-	c := m.Screen.middle()
+	c := m.Screen.Middle()
 	return geom.Pt(c.X+mid.X-start.X, c.Y+mid.Y-start.Y)
 }
 

@@ -127,7 +127,7 @@ func (m Model) restored(r Restored) (Model, []Effect) {
 	case r.Replaced:
 		outcome.Text = "The backup has taken the place of what was here."
 	}
-	m.Notice = m.Notice.and(outcome)
+	m.Notice = m.Notice.And(outcome)
 	before := m.Backup.Care
 	if r.Undone {
 		m.Backup.Care.Restored = 0

@@ -1,7 +1,5 @@
 package game
 
-import "slices"
-
 // resume opens the place in which the last visit ended, once what is kept has been
 // read; it waits for nothing if she has gone to a place herself in the meantime. A
 // first visit stays where it begins, in the rehearsal.
@@ -15,7 +13,7 @@ func (m Model) resume() (Model, []Effect) {
 	}
 	notice := m.Notice
 	m, effects := m.goTo(m.Settings.Place)
-	m.Notice = notice.and(m.Notice)
+	m.Notice = notice.And(m.Notice)
 	return m, effects
 }
 
@@ -27,7 +25,7 @@ const patience = 10.0
 // open: another one shown for a moment before it would invite her hand and then go away.
 func (m Model) Opening() bool {
 	reading := !m.placeKnown || m.Learning.wants != ""
-	return reading && m.Place == Rehearse && m.lastFrame-m.firstFrame < patience
+	return reading && m.Place == Rehearse && m.LastFrame-m.FirstFrame < patience
 }
 
 // placeKept has the place on the screen kept for the next visit if it has changed.
@@ -41,12 +39,4 @@ func (m Model) placeKept(effects []Effect) (Model, []Effect) {
 	}
 	m.Settings.Place = m.Place
 	return m, append(effects, SaveSettings{Doc: m.Settings.Encode()})
-}
-
-// known returns the place, or "" for one that this version does not have.
-func (p Place) known() Place {
-	if slices.Contains(places, p) {
-		return p
-	}
-	return ""
 }

@@ -122,7 +122,7 @@ func (m Model) rehearseRoute(number string) (Model, []Effect) {
 	m.Repeats = 0
 	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
 	m.Place = Rehearse
-	return m.listed(m.all).relaid(), nil
+	return m.listed(m.Records).relaid(), nil
 }
 
 // Winding tells whether the line on the cloth is a planned route, which may run

@@ -65,7 +65,7 @@ func (m Model) keepSewn(anyway bool) (Model, []Effect) {
 		m.Back.Sewn.Trouble = SewnTrouble{Text: "This cannot be kept: " + err.Error() + "."}
 		return m, nil
 	}
-	keep := []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
+	keep := []Effect{Keep{Thing: Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
 	m, before := m.withoutSewn(s.ID)
 	m = m.withSewn(s)
 	sw := &m.Back.Sewn
@@ -143,7 +143,7 @@ func (m Model) deleteSewn(id string) (Model, []Effect) {
 		name = s.Name
 	}
 	m.Notice = Notice{Text: fmt.Sprintf("Deleted: %s, %d stitches, of %s.", name, s.Stitches, s.When(m.Back.Book.Zone())), Action: "undo"}
-	return m.ledToRow(row), []Effect{Discard{SewnThing, id}}
+	return m.ledToRow(row), []Effect{Discard{Kind: SewnThing, ID: id}}
 }
 
 // at returns the place of a note in the list, -1 for none.

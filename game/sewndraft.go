@@ -173,14 +173,14 @@ func (m Model) sewnBeside(s weeks.Sewn) weeks.Sewn {
 		return s
 	}
 	s.RehearsedMM, s.RehearsedSPM = m.Settings.StitchMM, m.Settings.SPM
-	for _, k := range m.all {
+	for _, k := range m.Records {
 		if k.Motif == sw.Draft.Motif {
 			s.Motif, s.Name = k.Motif, k.Name
 			break
 		}
 	}
 	if s.Motif != "" {
-		if mm, spm, n := weeks.Rehearsed(m.all, s.Motif); n > 0 {
+		if mm, spm, n := weeks.Rehearsed(m.Records, s.Motif); n > 0 {
 			s.RehearsedMM, s.RehearsedSPM, s.Traces = mm, spm, n
 		}
 	}

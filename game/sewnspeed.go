@@ -123,7 +123,7 @@ func (m Model) backBack() (Model, []Effect) {
 		m.Notice = Notice{Text: "The note cannot be brought back: " + err.Error() + "."}
 		return m, nil
 	}
-	return m.withSewn(*s).ledToPiece(s.ID), []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
+	return m.withSewn(*s).ledToPiece(s.ID), []Effect{Keep{Thing: Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
 }
 
 // unnoted takes a note out that was just kept; it can be brought back.
@@ -134,7 +134,7 @@ func (m Model) unnoted(id string) (Model, []Effect) {
 	}
 	m.Back.again = append(m.Back.again, *s)
 	m.Notice = Notice{Text: fmt.Sprintf("The note on the piece with %d stitches was taken out again.", s.Stitches), Action: "redo"}
-	return m, []Effect{Discard{SewnThing, id}}
+	return m, []Effect{Discard{Kind: SewnThing, ID: id}}
 }
 
 // backAgain brings the note back that was taken out last, or its last change.
@@ -157,5 +157,5 @@ func (m Model) backAgain() (Model, []Effect) {
 	}
 	m.Back.past = append(m.Back.past, change)
 	m.Notice = Notice{Text: "The note is back.", Action: "undo"}
-	return m.withSewn(s).ledToPiece(s.ID), []Effect{Keep{Thing{SewnThing, s.ID, doc}}}
+	return m.withSewn(s).ledToPiece(s.ID), []Effect{Keep{Thing: Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
 }

@@ -1,53 +1,5 @@
 package game
 
-// Things that are kept besides traces and settings, each a JSON document, told
-// apart by what they are.
-const (
-	DesignThing = "design"
-	QuiltThing  = "quilt"
-	CourseThing = "course"
-	WarmUpThing = "warm-up"
-)
-
-// Thing is a kept document.
-type Thing struct {
-	Kind, ID string
-	Doc      []byte
-}
-
-// Shelf brings all kept things when the visit begins.
-type Shelf struct{ Things []Thing }
-
-// Shelved tells how keeping or discarding a thing went; Err is empty for well.
-type Shelved struct{ Kind, ID, Err string }
-
-// Photo brings the picture of a photo, W x H pixels, 4 bytes each (RGBA, not
-// premultiplied), which was chosen with the control Name or fetched (Name is then
-// empty). Err tells why there is none.
-type Photo struct {
-	Name, ID string
-	W, H     int
-	Pix      []byte
-	Err      string
-}
-
-func (Shelf) isMsg()   {}
-func (Shelved) isMsg() {}
-func (Photo) isMsg()   {}
-
-// Keep keeps a thing, over the one of the same kind and ID.
-type Keep struct{ Thing Thing }
-
-// Discard takes a thing off the shelf. To take that back, it is kept again.
-type Discard struct{ Kind, ID string }
-
-// FetchPhoto asks for the picture of a kept photo.
-type FetchPhoto struct{ ID string }
-
-func (Keep) isEffect()       {}
-func (Discard) isEffect()    {}
-func (FetchPhoto) isEffect() {}
-
 // shelf takes the kept things; those of a kind that this version does not know are
 // left as they are. What one of them gives reason to say does not hide what was said
 // before.
@@ -74,7 +26,7 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		case SewnThing:
 			m = m.sewnKept(t)
 		}
-		m.Notice = before.and(m.Notice)
+		m.Notice = before.And(m.Notice)
 		effects = append(effects, more...)
 	}
 	if m.Place == Machine {

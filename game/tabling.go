@@ -12,7 +12,7 @@ type MakeTable struct {
 	IDs  []string
 }
 
-func (MakeTable) isEffect() {}
+func (MakeTable) IsEffect() {}
 
 // TableNews tells how far a table has come: so many traces of all, Damaged of which
 // could not be read. Finished tells that it was handed out; Err tells why there is none.
@@ -22,19 +22,19 @@ type TableNews struct {
 	Err               string
 }
 
-func (TableNews) isMsg() {}
+func (TableNews) IsMsg() {}
 
 // tabulate begins a table of all kept traces.
 func (m Model) tabulate() (Model, []Effect) {
-	if m.Tabling != "" || len(m.all) == 0 {
+	if m.Tabling != "" || len(m.Records) == 0 {
 		return m, nil
 	}
-	ids := make([]string, len(m.all))
-	for i, s := range m.all {
+	ids := make([]string, len(m.Records))
+	for i, s := range m.Records {
 		ids[len(ids)-1-i] = s.ID
 	}
 	m.Tabling = "Reading the traces."
-	name := "unthreaded-measures-" + time.UnixMilli(m.now()).UTC().Format("2006-01-02") + ".csv"
+	name := "unthreaded-measures-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".csv"
 	return m, []Effect{MakeTable{Name: name, IDs: ids}}
 }
 

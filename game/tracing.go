@@ -143,7 +143,7 @@ func (m Model) finish(end trace.Ending) (Model, []Effect) {
 		return m.relaid(), nil
 	}
 	sh := m.made(tr, m.Origin+live.t0*1000, live)
-	if sh.beside() {
+	if sh.Beside() {
 		m.Notice = Notice{Text: besideText(live.way)}
 		return m.relaid(), nil
 	}
@@ -174,6 +174,6 @@ func (m Model) keep(rec keep.Record) (Model, []Effect) {
 		m.Notice = Notice{Text: "This trace could not be written down: " + err.Error()}
 		return m, nil
 	}
-	m = m.listed(append([]keep.Summary{sum}, m.all...))
+	m = m.listed(append([]keep.Summary{sum}, m.Records...))
 	return m, []Effect{Save{ID: rec.ID, Doc: doc, Summary: sumDoc}}
 }

@@ -13,7 +13,7 @@ import (
 func Update(m Model, msg Msg) (Model, []Effect) {
 	next, effects := update(m, msg)
 	next, effects = next.placeKept(effects)
-	next, effects = next.attended(m.lastFrame, effects)
+	next, effects = next.attended(m.LastFrame, effects)
 	return next.foreseen(), effects
 }
 
@@ -22,7 +22,7 @@ func update(m Model, msg Msg) (Model, []Effect) {
 	case Resized:
 		return m.resized(msg), nil
 	case SystemDark:
-		m.dark = msg.Dark
+		m.Dark = msg.Dark
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
@@ -63,7 +63,7 @@ func update(m Model, msg Msg) (Model, []Effect) {
 // that of a bar of the browser which slides away.
 func (m Model) resized(r Resized) Model {
 	before := m.Screen
-	m.Screen = m.sized(r)
+	m.Screen = m.Settings.Screens.Sized(r)
 	if m.Place == Draw {
 		return m.drawResized(before)
 	}
@@ -71,7 +71,7 @@ func (m Model) resized(r Resized) Model {
 		next := *l
 		next.Resized = true
 		if l.Rests() {
-			next.needle = m.Screen.middle()
+			next.needle = m.Screen.Middle()
 		}
 		m.Live = &next
 	}
@@ -95,10 +95,10 @@ func (m Model) interrupted() (Model, []Effect) {
 // frame moves on what goes by itself, and keeps a drawing that has rested for a
 // while.
 func (m Model) frame(now float64) (Model, []Effect) {
-	dt := now - m.lastFrame
-	m.lastFrame = now
-	if m.firstFrame == 0 {
-		m.firstFrame = now
+	dt := now - m.LastFrame
+	m.LastFrame = now
+	if m.FirstFrame == 0 {
+		m.FirstFrame = now
 	}
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
@@ -173,6 +173,3 @@ func (m Model) PlaceNow() float64 {
 	}
 	return replay.PlaceAt(m.Open.Place, m.Open.Prep.Rate, m.Replay.T)
 }
-
-// Now returns the time in s of the last frame on the event clock.
-func (m Model) Now() float64 { return m.lastFrame }

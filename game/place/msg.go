@@ -1,28 +1,16 @@
-package game
+package place
 
 import (
 	"unthreaded/game/keep"
+	"unthreaded/game/screen"
 	"unthreaded/scoring/trace"
 )
 
 // Msg is something that happened outside: Update takes one at a time.
-type Msg interface{ isMsg() }
+type Msg interface{ IsMsg() }
 
-// Resized tells the size of the cloth's place on the page, in CSS pixels, and how
-// much of its lower edge the speed strip takes. Dark is the system's preference.
-type Resized struct {
-	W, H, Strip float64
-	DPR         float64
-	// ScreenW and ScreenH are the size of the whole screen in CSS pixels.
-	ScreenW, ScreenH float64
-	// Touch tells that the first pointer of the screen is a finger.
-	Touch bool
-
-	// PxPerMM is how many CSS pixels make a true millimetre, SizeKnown whether that
-	// was measured; Update fills both in.
-	PxPerMM   float64
-	SizeKnown bool
-}
+// Resized tells the new size of the cloth's place on the page.
+type Resized = screen.Cloth
 
 // SystemDark tells whether the system prefers dark colours.
 type SystemDark struct{ Dark bool }
@@ -66,6 +54,17 @@ type Listed struct {
 	Damaged int
 }
 
+// FetchFor tells what a kept trace is asked for.
+type FetchFor string
+
+// What for: to lie on the cloth where it is rehearsed, to be one of two that are compared,
+// or to be measured.
+const (
+	ToOpen    FetchFor = ""
+	ToCompare FetchFor = "compare"
+	ToMeasure FetchFor = "measure"
+)
+
 // Fetched brings a kept trace that was asked for, as a Fetch named it.
 type Fetched struct {
 	ID   string
@@ -85,20 +84,19 @@ type StorageOff struct{ Why string }
 // Persistence tells whether the browser promised to keep what is stored.
 type Persistence struct{ Granted bool }
 
-func (Resized) isMsg()     {}
-func (SystemDark) isMsg()  {}
-func (Pointer) isMsg()     {}
-func (Frame) isMsg()       {}
-func (Control) isMsg()     {}
-func (Interrupt) isMsg()   {}
-func (Listed) isMsg()      {}
-func (Fetched) isMsg()     {}
-func (Saved) isMsg()       {}
-func (StorageOff) isMsg()  {}
-func (Persistence) isMsg() {}
+func (SystemDark) IsMsg()  {}
+func (Pointer) IsMsg()     {}
+func (Frame) IsMsg()       {}
+func (Control) IsMsg()     {}
+func (Interrupt) IsMsg()   {}
+func (Listed) IsMsg()      {}
+func (Fetched) IsMsg()     {}
+func (Saved) IsMsg()       {}
+func (StorageOff) IsMsg()  {}
+func (Persistence) IsMsg() {}
 
 // Effect is something that the program wants done outside.
-type Effect interface{ isEffect() }
+type Effect interface{ IsEffect() }
 
 // Save keeps a record and its summary; both are JSON documents.
 type Save struct {
@@ -131,9 +129,9 @@ type Download struct {
 	Data       []byte
 }
 
-func (Save) isEffect()         {}
-func (Delete) isEffect()       {}
-func (Restore) isEffect()      {}
-func (Fetch) isEffect()        {}
-func (SaveSettings) isEffect() {}
-func (Download) isEffect()     {}
+func (Save) IsEffect()         {}
+func (Delete) IsEffect()       {}
+func (Restore) IsEffect()      {}
+func (Fetch) IsEffect()        {}
+func (SaveSettings) IsEffect() {}
+func (Download) IsEffect()     {}

@@ -1,16 +1,14 @@
-package game
+package screen
 
 import (
 	"encoding/json"
-	"fmt"
 	"math"
-	"strconv"
 )
 
 // GuessPxPerMM is how many CSS pixels the page takes for a millimetre until the
 // screen has been measured: CSS defines 96 px as one inch. On a real screen this is
 // a guess.
-const GuessPxPerMM = 96 / MMPerInch
+const GuessPxPerMM = 96 / 25.4
 
 // A payment card, by which a screen is measured: ISO/IEC 7810, size ID-1, in mm.
 const (
@@ -70,13 +68,13 @@ func (s *Screens) UnmarshalJSON(doc []byte) error {
 	return nil
 }
 
-// screenOf returns what tells the screen of r from others.
-func screenOf(r Resized) Screen {
+// Of returns what tells the screen of r from others.
+func Of(r Cloth) Screen {
 	return Screen{Short: math.Min(r.ScreenW, r.ScreenH), Long: math.Max(r.ScreenW, r.ScreenH), DPR: r.DPR}
 }
 
-// of returns the pixels per mm found on the screen, 0 if it was not measured.
-func (s Screens) of(screen Screen) float64 {
+// Of returns the pixels per mm found on the screen, 0 if it was not measured.
+func (s Screens) Of(screen Screen) float64 {
 	for _, c := range s {
 		if c.Short == screen.Short && c.Long == screen.Long && c.DPR == screen.DPR {
 			return c.PxPerMM
@@ -85,9 +83,9 @@ func (s Screens) of(screen Screen) float64 {
 	return 0
 }
 
-// with returns the screens with one more in front, in place of what was known of
+// With returns the screens with one more in front, in place of what was known of
 // it; one with 0 px per mm is taken out.
-func (s Screens) with(screen Screen) Screens {
+func (s Screens) With(screen Screen) Screens {
 	next := Screens{}
 	n := 0
 	if screen.PxPerMM > 0 {
@@ -104,51 +102,12 @@ func (s Screens) with(screen Screen) Screens {
 	return next
 }
 
-// sized fills in what is known of the screen's true size.
-func (m Model) sized(r Resized) Resized {
-	r.PxPerMM = m.Settings.Screens.of(screenOf(r))
+// Sized fills in what is known of the screen's true size.
+func (s Screens) Sized(r Cloth) Cloth {
+	r.PxPerMM = s.Of(Of(r))
 	r.SizeKnown = r.PxPerMM > 0
 	if !r.SizeKnown {
 		r.PxPerMM = GuessPxPerMM
 	}
 	return r
-}
-
-// cardControl fits the outline of a card to a real one held to the screen. m.Card
-// is the outline's long side in CSS pixels, 0 while no card is held to it.
-func (m Model) cardControl(c Control) (Model, []Effect) {
-	v, err := strconv.ParseFloat(c.Value, 64)
-	switch {
-	case c.Name == "screen":
-		m.Card = m.Screen.PxPerMM * CardLongMM
-	case c.Name == "card-close":
-		m.Card = 0
-	case m.Card == 0:
-	case c.Name == "card" && err == nil:
-		m.Card = clampOr(v, MinCard, MaxCard, m.Card)
-	case c.Name == "card-less", c.Name == "card-more":
-		m.Card = clampOr(m.Card+0.5*float64(direction(c.Name == "card-more")), MinCard, MaxCard, m.Card)
-	case c.Name == "card-keep":
-		return m.measuredScreen(m.Card / CardLongMM)
-	case c.Name == "card-forget":
-		return m.measuredScreen(0)
-	}
-	return m, nil
-}
-
-// measuredScreen keeps what was found of this screen. What was traced before keeps
-// the millimetres it was traced with.
-func (m Model) measuredScreen(pxPerMM float64) (Model, []Effect) {
-	before := m.Settings
-	screen := screenOf(m.Screen)
-	screen.PxPerMM = pxPerMM
-	m.Card = 0
-	m.Settings.Screens = m.Settings.Screens.with(screen)
-	m.Screen = m.sized(m.Screen)
-	m.Notice = Notice{Text: "The size of this screen is a guess again."}
-	if pxPerMM > 0 {
-		m.Notice = Notice{Text: fmt.Sprintf("This screen is measured: %.2f pixels to the millimetre. It is remembered.", pxPerMM)}
-	}
-	next, effects := m.settled(before)
-	return next.relaid(), effects
 }

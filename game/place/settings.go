@@ -1,4 +1,4 @@
-package game
+package place
 
 import (
 	"encoding/json"
@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/screen"
 	"unthreaded/path/sketch"
 )
 
@@ -35,11 +36,11 @@ type Settings struct {
 	Guide  keep.Guide `json:"guide"`
 	Volume float64    `json:"volume"`
 	// Screens are the screens whose true size is known.
-	Screens Screens `json:"screens"`
+	Screens screen.Screens `json:"screens"`
 	// Ditch tells that the seams of a top count as stitched.
 	Ditch bool `json:"ditch"`
 	// Place is where the last visit ended, "" for none before.
-	Place Place `json:"place,omitempty"`
+	Place Name `json:"place,omitempty"`
 	// Alike is what she asked traces that are looked back on to have in common.
 	Alike Alike `json:"alike"`
 	// Visited tells that the quilt of the first visit has been shown and kept.
@@ -98,9 +99,9 @@ func DecodeSettings(doc []byte) Settings {
 	if len(doc) == 0 || json.Unmarshal(doc, &s) != nil {
 		return d
 	}
-	s.SPM = clampOr(s.SPM, MinSPM, MaxSPM, d.SPM)
-	s.StitchMM = clampOr(s.StitchMM, MinStitch, MaxStitch, d.StitchMM)
-	s.FootMM = clampOr(s.FootMM, MinFoot, MaxFoot, d.FootMM)
+	s.SPM = ClampOr(s.SPM, MinSPM, MaxSPM, d.SPM)
+	s.StitchMM = ClampOr(s.StitchMM, MinStitch, MaxStitch, d.StitchMM)
+	s.FootMM = ClampOr(s.FootMM, MinFoot, MaxFoot, d.FootMM)
 	if s.Units != Inches && s.Units != Millimetres {
 		s.Units = d.Units
 	}
@@ -117,15 +118,28 @@ func DecodeSettings(doc []byte) Settings {
 		s.Way = d.Way
 	}
 	s.Guide = s.Guide.Known()
-	s.Place = s.Place.known()
-	s.Volume = clampOr(s.Volume, 0, 1, d.Volume)
+	s.Place = s.Place.Known()
+	s.Volume = ClampOr(s.Volume, 0, 1, d.Volume)
 	return s
 }
 
-// clampOr returns v within [lo, hi], or def where v is no number.
-func clampOr(v, lo, hi, def float64) float64 {
+// ClampOr returns v within [lo, hi], or def where v is no number.
+func ClampOr(v, lo, hi, def float64) float64 {
 	if math.IsNaN(v) {
 		return def
 	}
 	return math.Max(lo, math.Min(hi, v))
 }
+
+// Alike holds the values of the filters she asked for where traces are looked back on;
+// empty is what can be judged best. A value that no trace has waits until one has it.
+type Alike struct {
+	Row    string `json:"row,omitempty"`
+	Way    string `json:"way,omitempty"`
+	Device string `json:"device,omitempty"`
+	Help   string `json:"help,omitempty"`
+	Size   string `json:"size,omitempty"`
+}
+
+// The range of the distance from the needle to the edge of a ruler in mm.
+const MinFoot, MaxFoot = 1.0, 20.0

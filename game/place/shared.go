@@ -1,0 +1,109 @@
+package place
+
+import (
+	"strings"
+	"unthreaded/game/keep"
+	"unthreaded/game/look"
+	"unthreaded/game/plan"
+	"unthreaded/game/screen"
+	"unthreaded/path/quilt"
+)
+
+// Notice is one message to the person.
+type Notice struct {
+	Text string
+	// Action names the control that the notice offers, "" for none.
+	Action string
+}
+
+// And returns both notices as one, with the action of the later that has one.
+func (n Notice) And(later Notice) Notice {
+	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	if later.Action != "" {
+		both.Action = later.Action
+	}
+	return both
+}
+
+// Focus names the place on the page that the keyboard is led to (its data-focus);
+// N grows with each time.
+type Focus struct {
+	To string
+	N  int
+}
+
+// Clock is the event clock: Origin is the time in ms since 1970 at which it was 0,
+// FirstFrame and LastFrame are the times in s of frames on it.
+type Clock struct{ Origin, FirstFrame, LastFrame float64 }
+
+// Now returns the time in s of the last frame on the event clock.
+func (c Clock) Now() float64 { return c.LastFrame }
+
+// NowMS returns the time of the last frame in ms since 1970.
+func (c Clock) NowMS() int64 { return int64(c.Origin + c.LastFrame*1000) }
+
+// Library holds the documents that places share. Slices in it are never written
+// into: a change makes a new one.
+type Library struct {
+	// Designs are the blocks, newest first; Binned those deleted in this visit, for
+	// undo.
+	Designs, Binned []quilt.Design
+	// Quilts are the quilts, newest first; BinnedQuilts those deleted in this visit.
+	Quilts, BinnedQuilts []quilt.Quilt
+	// Table is the quilt that lies on the table, "" for none.
+	Table string
+	// Records are the summaries of all kept traces, newest first.
+	Records []keep.Summary
+	// Desk holds the route planned last.
+	Desk plan.Desk
+	// Known tells that what is kept has been read.
+	Known bool
+}
+
+// Design returns the block of this ID.
+func (l Library) Design(id string) (quilt.Design, bool) {
+	for _, d := range l.Designs {
+		if d.ID == id {
+			return d, true
+		}
+	}
+	return quilt.Design{}, false
+}
+
+// Storage tells how keeping stands: StorageWhy says why nothing is kept, empty while
+// storage works; Persisted that the browser promised to keep it.
+type Storage struct {
+	StorageWhy string
+	Persisted  bool
+}
+
+// Shared is what all places share. A place changes it by returning another.
+type Shared struct {
+	Clock
+	Library
+	Storage
+	Settings Settings
+	// Dark tells that the system prefers dark colours.
+	Dark bool
+	// Screen is the cloth's place on the page.
+	Screen screen.Cloth
+	Notice Notice
+	Focus  Focus
+}
+
+// Theme returns the theme that is in force.
+func (s Shared) Theme() look.Theme {
+	if s.Settings.Theme == "dark" || (s.Settings.Theme != "light" && s.Dark) {
+		return look.Dark
+	}
+	return look.Light
+}
+
+// Palette returns the colours in force.
+func (s Shared) Palette() look.Palette { return look.Of(s.Theme()) }
+
+// Inches tells whether lengths are shown in inches.
+func (s Shared) Inches() bool { return s.Settings.Units == Inches }
+
+// Common returns what is shared, as a place has it that embeds it.
+func (s Shared) Common() Shared { return s }

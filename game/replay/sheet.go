@@ -1,0 +1,108 @@
+package replay
+
+import (
+	"math"
+	"unthreaded/game/keep"
+	"unthreaded/path/geom"
+	"unthreaded/scoring"
+	"unthreaded/scoring/align"
+	"unthreaded/scoring/trace"
+)
+
+// Sheet is a finished trace laid out for looking at: as stitches, measured, and
+// matched to its line.
+type Sheet struct {
+	Rec  keep.Record
+	Line geom.Line
+	Prep trace.Prepared
+	// Falls are the places where the needle goes down.
+	Falls []trace.Fall
+	// Place is the arc length on the line of each prepared point, in mm. It falls
+	// where the hand went back.
+	Place  []float64
+	match  align.Match
+	Report scoring.Report
+	// Unmeasured says why there are no measures; empty where there are.
+	Unmeasured string
+}
+
+// Lay lays out a record, its stitches and measures at the needle speed and stitch
+// length given, which may differ from those it was traced with.
+func Lay(rec keep.Record, line geom.Line, spm, stitchMM float64) *Sheet {
+	sh := &Sheet{Rec: rec, Line: line}
+	tr := rec.Trace()
+	prep, err := trace.Prepare(tr)
+	if err != nil {
+		sh.Unmeasured = err.Error()
+		return sh
+	}
+	sh.Prep = prep
+	if sh.match, err = align.Follow(line, prep.Points); err != nil {
+		sh.Unmeasured = err.Error()
+		return sh
+	}
+	sh.Place = sh.match.Place
+	return sh.Stitched(spm, stitchMM)
+}
+
+// Stitched returns the sheet with stitches and measures for another needle speed
+// and stitch length.
+func (sh *Sheet) Stitched(spm, stitchMM float64) *Sheet {
+	next := *sh
+	if sh.Unmeasured == "" {
+		next.Falls = sh.Prep.Falls(spm)
+		next.Report = scoring.Measure(sh.Line, sh.Rec.Trace(), sh.Prep, sh.match, scoring.Settings{SPM: spm, TargetMM: stitchMM})
+	}
+	return &next
+}
+
+// Duration returns the duration of the trace in s.
+func (sh *Sheet) Duration() float64 { return sh.Rec.Trace().Duration() }
+
+// Unadvised returns the sheet without advice, whose places would be marked on the cloth:
+// two traces are compared, not corrected.
+func (sh *Sheet) Unadvised() *Sheet {
+	next := *sh
+	next.Report.Advice = nil
+	return &next
+}
+
+// Beside tells whether a movement followed nothing of the line: it sewed less than a
+// twentieth of it, or 20 mm, and most of the movement did not run along it either.
+func (sh *Sheet) Beside() bool {
+	length := sh.Line.Length()
+	if sh.Unmeasured != "" || sh.Report.Coverage.Value*length >= math.Min(followedShare*length, followedMM) {
+		return false
+	}
+	pts := sh.Prep.Points
+	along := 0.0
+	for i := 1; i < len(pts); i++ {
+		change := math.Abs(sh.Place[i] - sh.Place[i-1])
+		near := !sh.match.Lost[i] && math.Abs(sh.match.Offset[i]) <= asideMM
+		// A place that runs ahead of the hand has jumped.
+		if near && change <= 2*geom.Dist(pts[i-1], pts[i]) {
+			along += change
+		}
+	}
+	return along < followedHalf*pts.Length()
+}
+
+const (
+	// asideMM is how far beside the line in mm a movement may run and still follow it:
+	// twice what counts as sewn, as for a line followed in order.
+	asideMM = 2 * 3.0
+	// followedShare of the line, or followedMM of a long one, a trace must have sewn to be
+	// one, or else have followed it with followedHalf of its movement.
+	followedShare, followedMM, followedHalf = 0.05, 20.0, 0.5
+)
+
+// Noted returns the record of the sheet with its measures.
+func (sh *Sheet) Noted() keep.Record {
+	rec := sh.Rec
+	if sh.Unmeasured != "" {
+		rec.SetUnmeasured()
+	} else {
+		rec.SetMeasures(sh.Report)
+	}
+	return rec
+}
