@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"unthreaded/game/lesson"
+	"unthreaded/game/place"
 	"unthreaded/game/replay"
 	"unthreaded/scoring/trace"
 )
@@ -49,10 +50,17 @@ func (m Model) common(c Control) (Model, []Effect) {
 	case "rehearse-route":
 		return m.rehearseRoute(c.Value)
 	case "play", "scrub", "rate", "step-on", "step-back":
+		if r := m.room(m.Place); r != nil {
+			return m.toRoom(r, c)
+		}
 		return m.playControl(c), nil
 	case "again":
 		return m.clear(), nil
 	case "cancel":
+		if r := m.room(m.Place); r != nil {
+			r, effects := r.Key(place.Key{Name: "Escape"})
+			return m.after(m.Place, r, effects)
+		}
 		if m.Card == 0 && m.Live.Rests() {
 			return m.finishHere()
 		}
@@ -76,10 +84,21 @@ func (m Model) otherControl(c Control) (Model, []Effect) {
 	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
 		return m.backupControl(c)
 	}
+	if r := m.room(m.Place); r != nil {
+		next, effects := m.toRoom(r, c)
+		next, more := next.set(c)
+		return next, append(effects, more...)
+	}
 	if m.Place == RoutePlan {
 		m = m.deskControl(c)
 	}
 	return m.set(c)
+}
+
+// toRoom gives a control to the room in front.
+func (m Model) toRoom(r place.Room, c Control) (Model, []Effect) {
+	r, effects := r.Control(c)
+	return m.after(m.Place, r, effects)
 }
 
 // recordControl does what is asked for with kept traces and files.

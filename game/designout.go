@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"unthreaded/game/board"
+	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
@@ -66,38 +67,15 @@ func (m Model) importDesign(doc string) (Model, []Effect) {
 	return m.added(d)
 }
 
-// Drawings returns what a route can be planned for: the blocks, then the ready
-// drawings.
-func (m Model) Drawings() []plan.Drawing {
-	var out []plan.Drawing
-	for _, d := range m.Designs {
-		out = append(out, drawingOf(d))
-	}
-	return append(out, plan.Drawings()...)
-}
-
-// drawingOf makes a block a drawing that a route can be planned for. A motif that
-// does not fit gives its drawn lines only: the board says why.
-func drawingOf(d quilt.Design) plan.Drawing {
-	return plan.DrawingOf(d.ID, d.Name, "A block of yours.", func() []motif.Piece {
-		pieces, err := d.Pieces()
-		if err != nil {
-			d.Recipe = nil
-			pieces, _ = d.Pieces()
-		}
-		return pieces
-	})
-}
-
 // routeDesign takes the block to the desk where its route is planned.
 func (m Model) routeDesign() (Model, []Effect) {
 	b := m.Drawing.Board
-	if len(Sewn(b.Work)) == 0 {
+	if len(place.Sewn(b.Work)) == 0 {
 		m.Notice = Notice{Text: "There is nothing to sew in this block yet. Choose a ready motif or draw a line."}
 		return m, nil
 	}
 	m, effects := m.drawDone()
-	m.Desk = plan.Open(drawingOf(m.Drawing.Board.Design), m.Settings.HandSpeed())
+	m.Desk = plan.Open(place.DrawingOf(m.Drawing.Board.Design), m.Settings.HandSpeed())
 	m.deskPast = nil
 	m, more := m.goTo(RoutePlan)
 	if len(m.Desk.Choices) == 0 {
@@ -120,7 +98,7 @@ func (m Model) drawDone() (Model, []Effect) {
 func (m Model) rehearseDesign() (Model, []Effect) {
 	m, effects := m.drawDone()
 	b := m.Drawing.Board
-	sewn := Sewn(b.Work)
+	sewn := place.Sewn(b.Work)
 	if len(sewn) != 1 {
 		m, more := m.routeDesign()
 		if m.Place == RoutePlan && m.Notice.Text == "" {
@@ -133,7 +111,7 @@ func (m Model) rehearseDesign() (Model, []Effect) {
 		m.Notice = Notice{Text: "This line cannot be rehearsed: " + err.Error() + "."}
 		return m, effects
 	}
-	m.Motif = motif.Of(lineID(blockPrefix, b.Design.ID, l), b.Design.Name, "The line of your block.", l)
+	m.Motif = motif.Of(place.LineID(place.BlockPrefix, b.Design.ID, l), b.Design.Name, "The line of your block.", l)
 	m.Repeats = 0
 	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
 	m.Place = Rehearse

@@ -2,13 +2,11 @@ package game
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
 	"unthreaded/game/board"
 	"unthreaded/path/geom"
-	"unthreaded/path/motif"
 	"unthreaded/path/plane"
 )
 
@@ -87,11 +85,6 @@ var lineActions = map[string]func(d Drawing, b board.Board) board.Board{
 	"fit":           func(_ Drawing, b board.Board) board.Board { return b.FitToBlock() },
 }
 
-// Sewn tells whether a design's lines can be rehearsed at once: they are one line,
-// beside seams.
-func Sewn(pieces []motif.Piece) (sewn []motif.Piece) {
-	return slices.DeleteFunc(slices.Clone(pieces), func(p motif.Piece) bool { return p.Seam })
-}
 
 // KindNames are the kinds of line in the words of the page.
 var KindNames = [][2]string{

@@ -170,6 +170,10 @@ func (m Model) remove(id string) (Model, []Effect) {
 // undo takes the last change of the place back or, where traces are kept, brings
 // the one deleted last back.
 func (m Model) undo() (Model, []Effect) {
+	if r := m.room(m.Place); r != nil {
+		r, effects := r.Undo()
+		return m.after(m.Place, r, effects)
+	}
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltBack()
@@ -204,6 +208,10 @@ func (m Model) undo() (Model, []Effect) {
 
 // redo does again what was taken back last.
 func (m Model) redo() (Model, []Effect) {
+	if r := m.room(m.Place); r != nil {
+		r, effects := r.Redo()
+		return m.after(m.Place, r, effects)
+	}
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltAgain()

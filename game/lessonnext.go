@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"unthreaded/game/lesson"
+	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/game/top"
 	"unthreaded/path/motif"
@@ -83,8 +84,8 @@ func (m Model) toSew() NextBlock {
 	if next, ok := m.inQuilt(); ok {
 		return next
 	}
-	if d := m.Drawing.Board.Design; d.ID != "" && len(Sewn(m.Drawing.Board.Work)) > 0 {
-		if l, ok := firstPiece(plan.Open(drawingOf(d), m.Settings.HandSpeed())); ok {
+	if d := m.Drawing.Board.Design; d.ID != "" && len(place.Sewn(m.Drawing.Board.Work)) > 0 {
+		if l, ok := firstPiece(plan.Open(place.DrawingOf(d), m.Settings.HandSpeed())); ok {
 			return NextBlock{Line: l, Name: l.Name, From: FromBoard}
 		}
 	}
@@ -107,7 +108,7 @@ func firstPiece(k plan.Desk) (lesson.Line, bool) {
 		return lesson.Line{}, false
 	}
 	l := pieces[0].Line
-	return lesson.LineOf(motif.Of(lineID(routePrefix, k.Drawing.ID, l), k.Drawing.Name, "", l), 1, l), true
+	return lesson.LineOf(motif.Of(place.LineID(place.RoutePrefix, k.Drawing.ID, l), k.Drawing.Name, "", l), 1, l), true
 }
 
 // inQuilt returns the block of the quilt laid out that she has traced least, of several
@@ -130,7 +131,7 @@ func (m Model) inQuilt() (NextBlock, bool) {
 	if !ok {
 		return NextBlock{}, false
 	}
-	k := plan.Open(drawingOf(d), m.Settings.HandSpeed())
+	k := plan.Open(place.DrawingOf(d), m.Settings.HandSpeed())
 	if k.Trouble != "" {
 		k = k.SetStops(true) // its lines lie apart
 	}
@@ -149,7 +150,7 @@ func (m Model) laidOut() (top.Top, bool) {
 	if len(m.Quilts) == 0 || m.Quilts[0].ID == demo.ID {
 		return top.Top{}, false
 	}
-	return top.Open(m.Quilts[0], m.designsByID()), true
+	return top.Open(m.Quilts[0], m.DesignsByID()), true
 }
 
 // leastTraced returns the design in some places of which she has kept the fewest
@@ -168,8 +169,8 @@ func (m Model) leastTraced(t top.Top, places []int) (quilt.Design, bool) {
 		}
 		id := t.Laying.Works[w].Design.ID
 		seen[id] = true
-		d, known := m.designsByID()[id]
-		if !known || len(Sewn(t.Laying.Works[w].Pieces)) == 0 {
+		d, known := m.DesignsByID()[id]
+		if !known || len(place.Sewn(t.Laying.Works[w].Pieces)) == 0 {
 			continue
 		}
 		if n := m.tracesOf(id); least < 0 || n < least {
@@ -183,7 +184,7 @@ func (m Model) leastTraced(t top.Top, places []int) (quilt.Design, bool) {
 func (m Model) tracesOf(design string) int {
 	n := 0
 	for _, s := range m.Records {
-		if ofDesign(s.Motif, design) {
+		if place.OfDesign(s.Motif, design) {
 			n++
 		}
 	}

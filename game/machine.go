@@ -85,7 +85,7 @@ func (m Model) quiltsOf(drawing string) []bench.Quilted {
 		if !top.Mentions(q, drawing) {
 			continue
 		}
-		laid := top.Open(q, m.designsByID())
+		laid := top.Open(q, m.DesignsByID())
 		if on, ok := bench.QuiltOf(laid, drawing); !ok {
 			continue
 		} else if q.ID == table.Quilt.ID {

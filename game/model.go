@@ -18,6 +18,7 @@ import (
 // Model is the whole state of the program.
 type Model struct {
 	place.Shared
+	rooms rooms
 
 	// Motif, Repeats and Line are what is rehearsed. LineRev grows with each
 	// change of the line.
@@ -104,6 +105,7 @@ func New(settings Settings, origin float64) Model {
 	m.Replay.Rate = 1
 	m.Shown = pageful
 	m.Place = Rehearse
+	m.rooms = table()
 	m.Bench = bench.New()
 	m.Learning = Learning{Mode: Freely, courseID: CourseThing, warmUpID: WarmUpThing}
 	m.Back = NewBack()
@@ -129,6 +131,10 @@ func (m Model) withLine(n int) Model {
 // line has to stay.
 func (m Model) relaid() Model {
 	if m.Live != nil {
+		return m
+	}
+	if r := m.room(m.Place); r != nil {
+		m, _ = m.after(m.Place, r.Fit(), nil)
 		return m
 	}
 	switch m.Place {

@@ -1,9 +1,8 @@
 package game
 
 import (
-	"strings"
-
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -47,7 +46,7 @@ func (m Model) ownThreads() (Model, []Effect) {
 func (m Model) OwnTrace(design string) (keep.Summary, bool) {
 	var newest, best keep.Summary
 	for _, s := range m.Records {
-		if !ofDesign(s.Motif, design) {
+		if !place.OfDesign(s.Motif, design) {
 			continue
 		}
 		if newest.ID == "" {
@@ -67,16 +66,6 @@ func (m Model) OwnTrace(design string) (keep.Summary, bool) {
 // wholeLine is the share of a line from which on a trace is taken to follow all of it;
 // the page tells of what is less.
 const wholeLine = 0.9
-
-// ofDesign tells whether a line's ID, as lineID makes it, is one of a design.
-func ofDesign(line, design string) bool {
-	for _, prefix := range []string{blockPrefix, routePrefix} {
-		if rest, ok := strings.CutPrefix(line, prefix+design+"-"); ok && len(rest) == hashDigits && !strings.Contains(rest, "-") {
-			return true
-		}
-	}
-	return false
-}
 
 // threadFetched takes a trace that was asked for to be seen on the top.
 func (m Model) threadFetched(f Fetched) Model {
@@ -114,7 +103,7 @@ func (m Model) threadFetched(f Fetched) Model {
 // NamesOf returns the names of designs, in the order of the person's list.
 func (m Model) NamesOf(ids []string) []string {
 	var out []string
-	byID := m.designsByID()
+	byID := m.DesignsByID()
 	for _, id := range ids {
 		if d, ok := byID[id]; ok {
 			out = append(out, d.Name)

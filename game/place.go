@@ -18,10 +18,13 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	if m.Live != nil {
 		m, kept = m.finish(trace.Interrupted)
 	}
-	if m.Place == Draw {
+	if r := m.room(m.Place); r != nil {
+		r, kept = r.Leave()
+		m, kept = m.after(m.Place, r, kept)
+	} else if m.Place == Draw {
 		m, kept = m.drawDone()
 	}
-	if m.Place == QuiltPlan {
+	if m.room(m.Place) == nil && m.Place == QuiltPlan {
 		m, kept = m.keepQuilt()
 	}
 	m.Place = p
@@ -35,6 +38,10 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 
 // entered prepares the place that has just been opened.
 func (m Model) entered() (Model, []Effect) {
+	if r := m.room(m.Place); r != nil {
+		r, effects := r.Enter()
+		return m.after(m.Place, r, effects)
+	}
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltEntered()
@@ -54,6 +61,10 @@ func (m Model) entered() (Model, []Effect) {
 
 // pointAt gives a report of the pointer to the place on the screen.
 func (m Model) pointAt(p Pointer) (Model, []Effect) {
+	if r := m.room(m.Place); r != nil {
+		r, effects := r.Point(p)
+		return m.after(m.Place, r, effects)
+	}
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltPoint(p)
@@ -72,13 +83,21 @@ func (m Model) pointAt(p Pointer) (Model, []Effect) {
 // placeControl does what a control named "place.name" asks for; false means that
 // the name belongs to no place.
 func (m Model) placeControl(c Control) (Model, []Effect, bool) {
-	place, name, found := strings.Cut(c.Name, ".")
+	of, name, found := strings.Cut(c.Name, ".")
 	if !found {
 		return m, nil, false
 	}
 	c.Name = name
 	var effects []Effect
-	switch Place(place) {
+	if r := m.room(Place(of)); r != nil {
+		if Place(of) != m.Place {
+			return m, nil, true // its controls are not on the page
+		}
+		r, effects = r.Control(c)
+		m, effects = m.after(m.Place, r, effects)
+		return m, effects, true
+	}
+	switch Place(of) {
 	case QuiltPlan:
 		m, effects = m.quiltControl(c)
 	case Draw:
@@ -97,6 +116,10 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 
 // wheel takes a turn of the wheel over the cloth.
 func (m Model) wheel(c Control) Model {
+	if r := m.room(m.Place); r != nil {
+		m, _ = m.toRoom(r, c)
+		return m
+	}
 	if m.Place == Draw {
 		return m.drawWheel(c)
 	}
@@ -105,6 +128,10 @@ func (m Model) wheel(c Control) Model {
 
 // key takes a key that was pressed on the cloth.
 func (m Model) key(c Control) (Model, []Effect) {
+	if r := m.room(m.Place); r != nil {
+		r, effects := r.Key(place.Key{Name: c.Value, Shift: c.Item == "shift"})
+		return m.after(m.Place, r, effects)
+	}
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltKey(c)

@@ -82,12 +82,12 @@ func (m Model) drawCell() (Model, []Effect) {
 	}
 	var effects, more []Effect
 	id := t.Choice().Design
-	if _, known := m.designsByID()[id]; known {
+	if _, known := m.DesignsByID()[id]; known {
 		m, effects = m.openDesign(id)
 	} else {
 		m, effects = m.added(designFor(cell, m.freeName("My "+cell.Kind.Name())))
 		m.repictured()
-		t = t.WithDesigns(m.designsByID())
+		t = t.WithDesigns(m.DesignsByID())
 		m.Quilting.Top = t.Give(m.Drawing.Board.Design.ID)
 		m = m.quiltChanged()
 	}

@@ -56,7 +56,7 @@ func (m Model) quiltEntered() (Model, []Effect) {
 	case d.Top.Quilt.ID == "" && len(m.Quilts) > 0:
 		m = m.onTable(m.Quilts[0])
 	case d.Top.Quilt.ID != "" && m.repictured():
-		d.Top = d.Top.WithDesigns(m.designsByID())
+		d.Top = d.Top.WithDesigns(m.DesignsByID())
 	default:
 		m.repictured()
 	}

@@ -126,15 +126,6 @@ func (m Model) shelfRead() (Model, []Effect) {
 	return m, effects
 }
 
-// designsByID returns the designs by their ID.
-func (m Model) designsByID() quilt.Designs {
-	out := quilt.Designs{}
-	for _, d := range m.Designs {
-		out[d.ID] = d
-	}
-	return out
-}
-
 // repictured makes the pictures of the designs anew and tells whether some design
 // has changed since they were made.
 func (m *Model) repictured() bool {

@@ -52,9 +52,9 @@ func (m Model) onTable(q quilt.Quilt) Model {
 	rev := d.Top.Rev
 	m.repictured()
 	if t, known := tops[q.ID]; known {
-		d.Top = t.WithDesigns(m.designsByID())
+		d.Top = t.WithDesigns(m.DesignsByID())
 	} else {
-		d.Top = top.Open(q, m.designsByID())
+		d.Top = top.Open(q, m.DesignsByID())
 	}
 	d.Top.Rev = max(d.Top.Rev, rev+1)
 	d.changes, d.Gap, d.zoom, d.since = d.Top.Changes, -1, 1, m.LastFrame
@@ -155,7 +155,7 @@ func (m Model) importQuilt(doc string) (Model, []Effect) {
 	}
 	var effects []Effect
 	ids := map[string]string{}
-	own := m.designsByID()
+	own := m.DesignsByID()
 	for _, d := range designs {
 		there, known := own[d.ID]
 		if known && sameDesign(there, d) {

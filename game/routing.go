@@ -2,10 +2,10 @@ package game
 
 import (
 	"fmt"
-	"hash/fnv"
 	"strconv"
 	"strings"
 
+	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
@@ -118,7 +118,7 @@ func (m Model) rehearseRoute(number string) (Model, []Effect) {
 	if len(pieces) > 1 {
 		name += fmt.Sprintf(", part %d of %d", piece+1, len(pieces))
 	}
-	m.Motif = motif.Of(lineID(routePrefix, m.Desk.Drawing.ID, l), name, m.Desk.Summary(m.Settings.Units == Inches), l)
+	m.Motif = motif.Of(place.LineID(place.RoutePrefix, m.Desk.Drawing.ID, l), name, m.Desk.Summary(m.Settings.Units == Inches), l)
 	m.Repeats = 0
 	m.Open, m.Over, m.Replay = nil, nil, replay.Clock{Rate: m.Replay.Rate}
 	m.Place = Rehearse
@@ -127,21 +127,4 @@ func (m Model) rehearseRoute(number string) (Model, []Effect) {
 
 // Winding tells whether the line on the cloth is a planned route, which may run
 // over its own junctions.
-func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, routePrefix) }
-
-// A line's ID begins with what it is of, and ends with so many digits for its path.
-const (
-	routePrefix = "route-"
-	blockPrefix = "block-"
-	hashDigits  = 8
-)
-
-// lineID names a line by its drawing and its path, so that traces of the same path
-// are found together.
-func lineID(prefix, drawing string, l geom.Line) string {
-	h := fnv.New32a()
-	for _, p := range l.Path() {
-		fmt.Fprintf(h, "%.2f %.2f ", p.X, p.Y)
-	}
-	return fmt.Sprintf("%s%s-%0*x", prefix, drawing, hashDigits, h.Sum32())
-}
+func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, place.RoutePrefix) }

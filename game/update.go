@@ -18,6 +18,17 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 }
 
 func update(m Model, msg Msg) (Model, []Effect) {
+	m, effects := m.happened(msg)
+	switch msg.(type) {
+	case Pointer, Frame, Control, Interrupt:
+		return m, effects
+	}
+	return m.heard(msg, effects)
+}
+
+// happened takes a message where it belongs; those for all rooms are told to them
+// after it.
+func (m Model) happened(msg Msg) (Model, []Effect) {
 	switch msg := msg.(type) {
 	case Resized:
 		return m.resized(msg), nil
@@ -80,6 +91,10 @@ func (m Model) resized(r Resized) Model {
 
 // interrupted keeps what is in hand: the page is going out of sight.
 func (m Model) interrupted() (Model, []Effect) {
+	if r := m.room(m.Place); r != nil {
+		r, effects := r.Leave()
+		return m.after(m.Place, r, effects)
+	}
 	m, effects := m.keepDrawing()
 	m, quilts := m.keepQuilt()
 	effects = append(effects, quilts...)
@@ -99,6 +114,10 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	m.LastFrame = now
 	if m.FirstFrame == 0 {
 		m.FirstFrame = now
+	}
+	if r := m.room(m.Place); r != nil {
+		r, effects := r.Frame(dt)
+		return m.after(m.Place, r, effects)
 	}
 	m.Replay = m.Replay.Advance(dt)
 	m.Desk.Clock = m.Desk.Clock.Advance(dt)
@@ -120,6 +139,9 @@ func (m Model) frame(now float64) (Model, []Effect) {
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
+	if r := m.room(m.Place); r != nil {
+		return r.Playing() || m.working()
+	}
 	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
 		m.Place == Draw && m.Drawing.making() || m.working()
 }

@@ -9,7 +9,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/page"
-	"unthreaded/game/scene"
+	"unthreaded/game/stage"
 	"unthreaded/game/view"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/dom"
@@ -19,7 +19,7 @@ import (
 // waits, so a step is never interrupted by another.
 type app struct {
 	model   game.Model
-	stage   scene.Stage
+	stage   stage.Stage
 	view    *view.View
 	samples *dom.Samples
 
@@ -103,7 +103,7 @@ func (a *app) Draw(screen *ebiten.Image) {
 		return
 	}
 	a.stale = false
-	a.view.Draw(screen, a.stage.List(a.model), a.model.Screen.DPR)
+	a.view.Draw(screen, a.stage.Of(a.model), a.model.Screen.DPR)
 	a.render()
 	if !a.drawn {
 		a.drawn = true

@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/glyph"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/stage"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
@@ -61,7 +62,7 @@ func picture(pg *Page, k plan.Desk, first, after int, y, height float64) float64
 	// drawn: the width of the page between its margins.
 	v.Origin = geom.Pt(fine*(pg.W/2-Margin-scale*(lo.X+hi.X)/2)*Px, fine*(labelRoom-scale*lo.Y)*Px)
 	screen := game.Resized{W: (pg.W - 2*Margin) * Px * fine, H: height * Px * fine}
-	items := grounded(scene.Route(k, first, after, v, screen, ink))
+	items := grounded(stage.Route(k, first, after, v, screen, ink))
 	for _, p := range k.Pieces() {
 		for _, s := range p.Line.Dots {
 			items = append(items, dot(v.ToScreen(p.Line.At(s)))...)

@@ -14,6 +14,7 @@ import (
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/stage"
 )
 
 // Times are in hundredths of a second, as GIF counts them.
@@ -56,14 +57,14 @@ func Of(m game.Model) (*Film, error) {
 	}
 	m.Live, m.Replay.Playing = nil, false
 	speed := math.Max(m.Replay.Rate, m.Replay.Length*100/Longest)
-	stage := new(scene.Stage)
+	st := new(stage.Stage)
 	f := &Film{
 		Speed: speed,
 		scale: math.Min(1, maxWidth/math.Max(1, m.Screen.W)),
 		times: times(m.Replay.Length / speed),
 		list: func(t float64) scene.List {
 			m.Replay = m.Replay.At(t * speed)
-			return stage.List(m)
+			return st.Of(m)
 		},
 		colour: newColours(look.Of(m.Theme())),
 	}

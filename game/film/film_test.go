@@ -11,8 +11,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/stage"
 	"unthreaded/scoring/trace"
 )
 
@@ -106,7 +106,7 @@ func TestFramesAreTheStills(t *testing.T) {
 			if k == len(g.Image)-1 {
 				at.Replay = at.Replay.At(math.Inf(1))
 			}
-			still := softdraw.Draw(new(scene.Stage).List(at), f.scale)
+			still := softdraw.Draw(new(stage.Stage).Of(at), f.scale)
 			mean, worst := apart(screen, still)
 			if mean > 0.5 || worst > 60 {
 				t.Errorf("%s: frame %d of %d differs from the still by %.2f on average and %.0f at worst (of 255)", theme, k, len(g.Image), mean, worst)

@@ -154,17 +154,17 @@ var measureNames = map[progress.Measure]string{
 func chooser(r *Back, m game.Model, f weeks.Found) {
 	ask := m.Back.Book.Asked()
 	options, names := f.Motifs, f.Names
-	r.Motifs = []Option{{"all", "All motifs together"}}
+	r.Motifs = []Option{{ID: "all", Name: "All motifs together"}}
 	for _, o := range options {
-		r.Motifs = append(r.Motifs, Option{o.Value, fmt.Sprintf("%s (%d)", motifName(o.Value, names), o.Count)})
+		r.Motifs = append(r.Motifs, Option{ID: o.Value, Name: fmt.Sprintf("%s (%d)", motifName(o.Value, names), o.Count)})
 	}
 	if r.Motif = ask.Motif; r.Motif == "" {
 		r.Motif = "all"
 	} else if !slices.ContainsFunc(r.Motifs, func(o Option) bool { return o.ID == r.Motif }) {
-		r.Motifs = append(r.Motifs, Option{r.Motif, motifName(r.Motif, names)})
+		r.Motifs = append(r.Motifs, Option{ID: r.Motif, Name: motifName(r.Motif, names)})
 	}
 	for _, x := range weeks.Measures {
-		r.Measures = append(r.Measures, Option{string(x), measureNames[x]})
+		r.Measures = append(r.Measures, Option{ID: string(x), Name: measureNames[x]})
 	}
 	r.Measure = string(ask.Measure)
 	r.Like = like(f, m)
@@ -174,7 +174,7 @@ func chooser(r *Back, m game.Model, f weeks.Found) {
 		}
 		row := FilterRow{ID: string(k), Name: filterNames[k], Value: f.By[k]}
 		for _, o := range f.Options[k] {
-			row.Options = append(row.Options, Option{o.Value, fmt.Sprintf("%s (%d)", valueName(k, o.Value, m), o.Count)})
+			row.Options = append(row.Options, Option{ID: o.Value, Name: fmt.Sprintf("%s (%d)", valueName(k, o.Value, m), o.Count)})
 		}
 		r.Filters = append(r.Filters, row)
 	}

@@ -116,12 +116,12 @@ func onSewnForm(r *SewnPlace, m game.Model, inches bool) {
 	if inches {
 		r.LengthIn = "inches"
 	}
-	r.Motifs = []Option{{"", "nothing in particular"}}
+	r.Motifs = []Option{{ID: "", Name: "nothing in particular"}}
 	for _, o := range f.Motifs {
-		r.Motifs = append(r.Motifs, Option{o.Value, motifName(o.Value, f.Names)})
+		r.Motifs = append(r.Motifs, Option{ID: o.Value, Name: motifName(o.Value, f.Names)})
 	}
 	if !slices.ContainsFunc(r.Motifs, func(o Option) bool { return o.ID == d.Motif }) {
-		r.Motifs = append(r.Motifs, Option{d.Motif, motifName(d.Motif, f.Names)})
+		r.Motifs = append(r.Motifs, Option{ID: d.Motif, Name: motifName(d.Motif, f.Names)})
 	}
 	r.Title, r.Keep = "A piece you sewed", "Keep this note"
 	if r.Changing = d.ID != ""; r.Changing {

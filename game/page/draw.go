@@ -5,6 +5,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/board"
+	"unthreaded/game/place"
 	"unthreaded/game/words"
 	"unthreaded/path/motif"
 )
@@ -111,17 +112,17 @@ func onBoard(p *Page, m game.Model) {
 		Oblong: b.Design.Shape.Kind == motif.Rectangle, Seam: string(b.Design.Seams), Margin: words.Typed(b.Design.Margin, inches),
 		Unit: unitName(inches), Size: sizeText(b.Design.Shape, inches), Wrong: wrongAt(d), Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
 		Tools:  Tools{b.Tool == board.Pencil, b.Tool == board.Ruler, b.Tool == board.Change, len(b.Chain) > 0},
-		CanSew: len(game.Sewn(b.Work)) > 0, Zoomed: d.Zoomed(), Scale: scaleText(m.View.Zoom),
+		CanSew: len(place.Sewn(b.Work)) > 0, Zoomed: d.Zoomed(), Scale: scaleText(m.View.Zoom),
 		Outline: board.OutlinePath(b.Design.Shape),
 	}
 	for _, x := range m.Designs {
-		p.Draw.Designs = append(p.Draw.Designs, Option{x.ID, x.Name})
+		p.Draw.Designs = append(p.Draw.Designs, Option{ID: x.ID, Name: x.Name})
 	}
 	for _, k := range motif.Shapes() {
-		p.Draw.Shapes = append(p.Draw.Shapes, Option{string(k), k.Name()})
+		p.Draw.Shapes = append(p.Draw.Shapes, Option{ID: string(k), Name: k.Name()})
 	}
 	for _, k := range b.Design.Shape.SeamKinds() {
-		p.Draw.Seams = append(p.Draw.Seams, Option{string(k), k.Name()})
+		p.Draw.Seams = append(p.Draw.Seams, Option{ID: string(k), Name: k.Name()})
 	}
 	p.Draw.Pieced = len(p.Draw.Seams) > 1
 	p.Draw.Note = boardNote(m, p.Sentence)
@@ -194,7 +195,7 @@ func boardSentence(m game.Model) string {
 		return "All drawn lines are chosen. Drag one to move them all."
 	case b.Tool == board.Change:
 		return "Drag a point or a handle to bend the line, or the line to move it."
-	case len(game.Sewn(b.Work)) == 0:
+	case len(place.Sewn(b.Work)) == 0:
 		return "Choose a ready motif, or draw your own line on the block."
 	}
 	return "Draw on with the pencil, or plan the route."

@@ -55,7 +55,7 @@ func drawnLines(m game.Model) DrawnLines {
 	out.Refits = out.Smoother || out.Closer
 	names := map[string]string{}
 	for _, k := range game.KindNames {
-		out.Kinds = append(out.Kinds, Option{k[0], k[1]})
+		out.Kinds = append(out.Kinds, Option{ID: k[0], Name: k[1]})
 		names[k[0]] = k[1]
 	}
 	for i, l := range b.Design.Lines {
@@ -114,8 +114,8 @@ type DotRow struct {
 
 // graduations are the finest marks of rulers, those of the person's unit first.
 func graduations(inches bool) []Option {
-	in := []Option{{string(sketch.EighthInch), "1/8 inch"}, {string(sketch.SixteenthInch), "1/16 inch"}}
-	mm := []Option{{string(sketch.Millimetre), "1 mm"}, {string(sketch.HalfMillimetre), "1/2 mm"}}
+	in := []Option{{ID: string(sketch.EighthInch), Name: "1/8 inch"}, {ID: string(sketch.SixteenthInch), Name: "1/16 inch"}}
+	mm := []Option{{ID: string(sketch.Millimetre), Name: "1 mm"}, {ID: string(sketch.HalfMillimetre), Name: "1/2 mm"}}
 	if inches {
 		return append(in, mm...)
 	}
@@ -123,10 +123,10 @@ func graduations(inches bool) []Option {
 }
 
 var spreads = []Option{
-	{string(sketch.WithEnds), "from end to end, a dot on each"},
-	{string(sketch.BetweenEnds), "between the ends, none on them"},
-	{string(sketch.HalfSpace), "half a space at either end"},
-	{string(sketch.FromStart), "from the start on, none on the end"},
+	{ID: string(sketch.WithEnds), Name: "from end to end, a dot on each"},
+	{ID: string(sketch.BetweenEnds), Name: "between the ends, none on them"},
+	{ID: string(sketch.HalfSpace), Name: "half a space at either end"},
+	{ID: string(sketch.FromStart), Name: "from the start on, none on the end"},
 }
 
 func dotsPart(m game.Model) Dots {
@@ -136,7 +136,7 @@ func dotsPart(m game.Model) Dots {
 	out := Dots{
 		On: d.MarkOn, Count: strconv.Itoa(mark.Count), Spread: string(mark.Spread), Spreads: spreads, Has: mark.Count > 0,
 		Graduations: graduations(inches), Graduation: string(d.Graduation), Edge: d.Edge,
-		Sides: []Option{{"left", "left of the line"}, {"right", "right of the line"}}, Side: "left",
+		Sides: []Option{{ID: "left", Name: "left of the line"}, {ID: "right", Name: "right of the line"}}, Side: "left",
 		Foot: words.Typed(m.Settings.FootMM, inches),
 	}
 	if d.EdgeSide == sketch.Right {
@@ -147,7 +147,7 @@ func dotsPart(m game.Model) Dots {
 		if place == quilt.OnSides {
 			name = "every side"
 		}
-		out.Places = append(out.Places, Option{place, name})
+		out.Places = append(out.Places, Option{ID: place, Name: name})
 	}
 	if mark.Count > 0 {
 		marking(&out, b, mark, d.Graduation, inches)

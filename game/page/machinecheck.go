@@ -47,7 +47,7 @@ func (w bencher) check() string {
 func (w bencher) card() string {
 	o := w.out
 	o.On.Card = true
-	o.Papers = []Option{{string(bench.A4), "A4, 210 x 297 mm"}, {string(bench.Letter), "Letter, 8 1/2 x 11 in"}}
+	o.Papers = []Option{{ID: string(bench.A4), Name: "A4, 210 x 297 mm"}, {ID: string(bench.Letter), Name: "Letter, 8 1/2 x 11 in"}}
 	o.Paper = string(w.b.Mine.Paper)
 	seen, _ := w.m.ProofWanted()
 	add := func(k game.CardKind, name, note, svg string) {

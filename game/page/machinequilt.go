@@ -23,9 +23,9 @@ type LaidPart struct {
 func (w bencher) laid() {
 	p := LaidPart{Asks: len(w.b.Quilts) > 0}
 	for _, q := range w.b.Quilts {
-		p.From = append(p.From, Option{q.ID, fmt.Sprintf("from my quilt %q", q.Name)})
+		p.From = append(p.From, Option{ID: q.ID, Name: fmt.Sprintf("from my quilt %q", q.Name)})
 	}
-	p.From, p.Now = append(p.From, Option{"typed", "typed"}), "typed"
+	p.From, p.Now = append(p.From, Option{ID: "typed", Name: "typed"}), "typed"
 	q, from := w.b.Quilt()
 	switch {
 	case from:

@@ -15,7 +15,7 @@ func (w bencher) speed() string {
 	o, s := w.out, w.m.Settings
 	o.On.Speed = true
 	o.Fields = w.fields("needle", "hand", "stitch")
-	o.Finds = []Option{{"hand", "the hand speed"}, {"needle", "the needle speed"}, {"stitch", "the stitch length"}}
+	o.Finds = []Option{{ID: "hand", Name: "the hand speed"}, {ID: "needle", Name: "the needle speed"}, {ID: "stitch", Name: "the stitch length"}}
 	o.Find = w.b.Trio.Find
 	t := w.b.Trio
 	o.TrioText = fmt.Sprintf("%.0f stitches a minute, hand %s, stitches %s.", t.SPM, words.InBoth(t.Hand), words.StitchInBoth(t.Stitch))
@@ -80,7 +80,7 @@ func (w bencher) table() {
 		if !w.inches {
 			head = fmt.Sprintf("%.1f mm", stitches[i])
 		}
-		w.out.Heads = append(w.out.Heads, Option{strconv.Itoa(i), head})
+		w.out.Heads = append(w.out.Heads, Option{ID: strconv.Itoa(i), Name: head})
 	}
 	rows, err := w.b.Mine.Speeds(stitches)
 	if err != nil {
@@ -93,7 +93,7 @@ func (w bencher) table() {
 			if w.inches {
 				text = fmt.Sprintf("%.2f in/s", machine.InchesPerSecond(v))
 			}
-			row.Cells = append(row.Cells, Option{strconv.Itoa(i), text})
+			row.Cells = append(row.Cells, Option{ID: strconv.Itoa(i), Name: text})
 		}
 		w.out.Speeds = append(w.out.Speeds, row)
 	}

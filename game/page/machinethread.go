@@ -15,7 +15,7 @@ func (w bencher) thread() string {
 	o.On.Thread = true
 	for _, c := range machine.BobbinClasses() {
 		full, _ := c.Of(w.b.Mine.Weight)
-		o.Bobbins = append(o.Bobbins, Option{c.ID, fmt.Sprintf("%s, about %s", c.Name, words.Thread(full, w.inches))})
+		o.Bobbins = append(o.Bobbins, Option{ID: c.ID, Name: fmt.Sprintf("%s, about %s", c.Name, words.Thread(full, w.inches))})
 	}
 	o.Bobbin = w.b.Mine.Bobbin
 	o.Fields = w.fields("first", "thickness")

@@ -127,7 +127,7 @@ func (w bencher) marks() string {
 		return "No line of this plan is marked for a ruler. Mark the lines themselves, with the template on the card."
 	}
 	o.Fields = w.fields("spacing", "offset", "ruler")
-	o.Sides = []Option{{"right", "on the right of the line"}, {"left", "on the left of the line"}}
+	o.Sides = []Option{{ID: "right", Name: "on the right of the line"}, {ID: "left", Name: "on the left of the line"}}
 	if o.Side = "right"; w.b.Job.OnLeft {
 		o.Side = "left"
 	}

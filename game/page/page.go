@@ -9,8 +9,17 @@ import (
 	"strconv"
 
 	"unthreaded/game"
+	"unthreaded/game/place"
 	"unthreaded/game/replay"
 	"unthreaded/game/words"
+)
+
+// What places and page show alike.
+type (
+	Figure = place.Figure
+	Row    = place.Row
+	Option = place.Option
+	Replay = place.Replay
 )
 
 // Page holds what the page shows, under the names that the page's elements bind
@@ -82,22 +91,10 @@ type Page struct {
 	Back     Back     `json:"back"`
 	Backup   Backup   `json:"backup"`
 	Machine  Machine  `json:"machine"`
-}
 
-// Figure is one measure: what it is called, its value with unit, and what it
-// means.
-type Figure struct {
-	ID    string `json:"id"`
-	Name  string `json:"name"`
-	Value string `json:"value"`
-	Note  string `json:"note"`
-}
-
-// Row is a named value and what it means.
-type Row struct {
-	ID    string `json:"id"`
-	Value string `json:"value"`
-	Note  string `json:"note"`
+	// Room is what the place on the screen shows; the page finds it under that
+	// place's name.
+	Room any `json:"room,omitempty"`
 }
 
 // AdviceRow is a word on one place, which lies At mm along the line.
@@ -105,12 +102,6 @@ type AdviceRow struct {
 	ID   string `json:"id"`
 	Text string `json:"text"`
 	At   string `json:"at"`
-}
-
-// Option is one choice of a select.
-type Option struct {
-	ID   string `json:"id"`
-	Name string `json:"name"`
 }
 
 // PastRow is one kept trace in the list.
@@ -123,21 +114,6 @@ type PastRow struct {
 	Over     bool   `json:"over"`
 	CanOver  bool   `json:"canOver"`
 	OverText string `json:"overText"`
-}
-
-// Replay is the state of the replay's controls.
-type Replay struct {
-	Enabled bool     `json:"enabled"`
-	Play    string   `json:"play"`
-	Playing bool     `json:"playing"`
-	Rate    string   `json:"rate"`
-	Rates   []Option `json:"rates"`
-	Scrub   string   `json:"scrub"`
-	Max     string   `json:"max"`
-	Spoken  string   `json:"spoken"`
-	Time    string   `json:"time"`
-	// Waiting tells that there is nothing to play yet.
-	Waiting bool `json:"waiting"`
 }
 
 // Of returns the page of a model.
@@ -194,7 +170,7 @@ func clothLabel(m game.Model) string {
 func rates() []Option {
 	var out []Option
 	for _, v := range replay.Rates {
-		out = append(out, Option{number(v), number(v) + "x"})
+		out = append(out, Option{ID: number(v), Name: number(v) + "x"})
 	}
 	return out
 }

@@ -23,12 +23,12 @@ func motifs(m game.Model) []Option {
 		seen[mo.ID] = true
 	}
 	if !seen[m.Motif.ID] {
-		out = append(out, Option{m.Motif.ID, m.Motif.Name})
+		out = append(out, Option{ID: m.Motif.ID, Name: m.Motif.Name})
 		seen[m.Motif.ID] = true
 	}
 	for _, s := range m.Kept() {
 		if !seen[s.Motif] && !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
-			out = append(out, Option{s.Motif, s.Name})
+			out = append(out, Option{ID: s.Motif, Name: s.Name})
 			seen[s.Motif] = true
 		}
 	}
@@ -37,9 +37,9 @@ func motifs(m game.Model) []Option {
 
 // repeats lists how many repeats the row can have.
 func repeats(m game.Model) []Option {
-	out := []Option{{"0", fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)}}
+	out := []Option{{ID: "0", Name: fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)}}
 	for n := 1; n <= m.Motif.Max; n++ {
-		out = append(out, Option{strconv.Itoa(n), strconv.Itoa(n)})
+		out = append(out, Option{ID: strconv.Itoa(n), Name: strconv.Itoa(n)})
 	}
 	return out
 }

@@ -21,6 +21,15 @@ func at(p game.Place) At {
 
 // inPlace fills in what the place on the screen shows.
 func inPlace(p *Page, m game.Model) {
+	if r := m.Front(); r != nil {
+		in := r.Page()
+		p.Sentence, p.ClothLabel, p.Plays, p.Room = in.Sentence, in.Cloth, in.Plays, in.In
+		p.HasTrace, p.Figures, p.HasMore, p.HasAdvice = in.HasTrace, in.Figures, false, false
+		if in.Replay != nil {
+			p.Replay = *in.Replay
+		}
+		return
+	}
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)

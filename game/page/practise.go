@@ -68,10 +68,10 @@ func onPractice(p *Page, m game.Model) {
 	}
 	r.Freely = !r.Learn && !r.Warm
 	for _, b := range practice.Bands {
-		r.Bands = append(r.Bands, Option{string(b), bandNames[b]})
+		r.Bands = append(r.Bands, Option{ID: string(b), Name: bandNames[b]})
 	}
 	for _, n := range practice.Lengths {
-		r.Lengths = append(r.Lengths, Option{fmt.Sprint(n), fmt.Sprintf("%d minutes", n)})
+		r.Lengths = append(r.Lengths, Option{ID: fmt.Sprint(n), Name: fmt.Sprintf("%d minutes", n)})
 	}
 	if w := l.WarmUp; w != nil && l.Choosing && !w.Stale(m.Clock()) {
 		r.GoOn = fmt.Sprintf("Go on with minute %d of %d", w.Item+1, len(w.Items))

@@ -102,7 +102,7 @@ func onQuilt(p *Page, m game.Model) {
 		Wrong: m.Quilting.Wrong, Undo: t.CanUndo(), Redo: t.CanRedo(),
 	}
 	for _, x := range m.Quilts {
-		p.Quilt.Quilts = append(p.Quilt.Quilts, Option{x.ID, x.Name})
+		p.Quilt.Quilts = append(p.Quilt.Quilts, Option{ID: x.ID, Name: x.Name})
 	}
 	p.ClothLabel = "No quilt is laid out yet."
 	if q.ID == "" {
@@ -130,12 +130,12 @@ func onQuilt(p *Page, m game.Model) {
 // layout fills what can be typed of the layout.
 func layout(p *Quilt, q quilt.Quilt, inches bool) {
 	p.Rows, p.Cols = strconv.Itoa(q.Rows), strconv.Itoa(q.Cols)
-	p.Settings = []Option{{string(quilt.Straight), "straight"}, {string(quilt.OnPoint), "on point"}}
+	p.Settings = []Option{{ID: string(quilt.Straight), Name: "straight"}, {ID: string(quilt.OnPoint), Name: "on point"}}
 	p.Setting, p.Block = string(q.Setting), words.Typed(q.BlockMM, inches)
 	p.Ways = []Option{
-		{string(quilt.AllAlike), "all blocks alike"},
-		{string(quilt.Checkerboard), "every other block another"},
-		{string(quilt.ByRow), "every other row another"},
+		{ID: string(quilt.AllAlike), Name: "all blocks alike"},
+		{ID: string(quilt.Checkerboard), Name: "every other block another"},
+		{ID: string(quilt.ByRow), Name: "every other row another"},
 	}
 	p.Alternate = string(q.Alternate)
 	p.Sashing, p.Sashed = words.Typed(q.Sashing.WidthMM, inches), q.Sashing.WidthMM > 0

@@ -17,7 +17,7 @@ func inWords(r *Route, k plan.Desk, inches bool) {
 	r.Own, r.OwnText = k.Own.Asked, k.OwnSummary(inches)
 	if k.Own.Asked {
 		for _, n := range k.NextLines() {
-			r.Next = append(r.Next, Option{strconv.Itoa(n.Edge), n.Text})
+			r.Next = append(r.Next, Option{ID: strconv.Itoa(n.Edge), Name: n.Text})
 		}
 	}
 	for i, text := range k.Order() {

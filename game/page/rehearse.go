@@ -71,9 +71,9 @@ type Card struct {
 }
 
 var thirds = []Option{
-	{string(game.HandFollows), "the hand speed"},
-	{string(game.NeedleFollows), "the needle speed"},
-	{string(game.StitchFollows), "the stitch length"},
+	{ID: string(game.HandFollows), Name: "the hand speed"},
+	{ID: string(game.NeedleFollows), Name: "the needle speed"},
+	{ID: string(game.StitchFollows), Name: "the stitch length"},
 }
 
 // markNames name what is marked of the line, on a line with dots and on one without.
@@ -83,10 +83,10 @@ func markNames(dots bool) []Option {
 		between = "the dots only"
 	}
 	return []Option{
-		{keep.WholeLine, "the whole line"},
-		{keep.DotsOnly, between},
-		{keep.EndsOnly, "start and end only"},
-		{keep.NoMarks, "only where to start"},
+		{ID: keep.WholeLine, Name: "the whole line"},
+		{ID: keep.DotsOnly, Name: between},
+		{ID: keep.EndsOnly, Name: "start and end only"},
+		{ID: keep.NoMarks, Name: "only where to start"},
 	}
 }
 
@@ -95,9 +95,9 @@ const noLead = "none"
 
 func leadNames(inches bool) []Option {
 	return []Option{
-		{noLead, "none"},
-		{keep.LeadAhead, "runs ahead at the planned hand speed"},
-		{keep.LeadWaits, "waits when you are over " + words.Length(guide.ReachMM, inches) + " behind"},
+		{ID: noLead, Name: "none"},
+		{ID: keep.LeadAhead, Name: "runs ahead at the planned hand speed"},
+		{ID: keep.LeadWaits, Name: "waits when you are over " + words.Length(guide.ReachMM, inches) + " behind"},
 	}
 }
 

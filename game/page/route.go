@@ -63,10 +63,10 @@ type ChangeRow struct {
 }
 
 var ruleNames = []Option{
-	{string(route.Free), "start and leave anywhere"},
-	{string(route.StartOnly), "start here, leave anywhere"},
-	{string(route.Fixed), "start here, leave there"},
-	{string(route.Closed), "come back to the start"},
+	{ID: string(route.Free), Name: "start and leave anywhere"},
+	{ID: string(route.StartOnly), Name: "start here, leave anywhere"},
+	{ID: string(route.Fixed), Name: "start here, leave there"},
+	{ID: string(route.Closed), Name: "come back to the start"},
 }
 
 // onDesk fills in the page for the place Route.
@@ -74,7 +74,7 @@ func onDesk(p *Page, m game.Model) {
 	k := m.Desk
 	r, inches := &p.Route, m.Settings.Units == game.Inches
 	for _, d := range m.Drawings() {
-		r.Drawings = append(r.Drawings, Option{d.ID, d.Name})
+		r.Drawings = append(r.Drawings, Option{ID: d.ID, Name: d.Name})
 	}
 	r.Drawing, r.DrawingNote = k.Drawing.ID, k.Drawing.Note
 	r.Rules, r.Rule = ruleNames, string(k.Rule)
@@ -89,7 +89,7 @@ func onDesk(p *Page, m game.Model) {
 		if len(k.Pieces()) > 1 {
 			text = fmt.Sprintf("Rehearse part %d", i+1)
 		}
-		r.Parts = append(r.Parts, Option{strconv.Itoa(i), text})
+		r.Parts = append(r.Parts, Option{ID: strconv.Itoa(i), Name: text})
 	}
 	reasons(r, m)
 	inWords(r, k, inches)

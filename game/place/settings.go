@@ -62,7 +62,7 @@ const (
 )
 
 // MMPerInch is exact (international yard and pound agreement, 1959).
-const MMPerInch = 25.4
+const MMPerInch = screen.MMPerInch
 
 // The range of what can be set: domestic machines sew up to about 1000 stitches
 // a minute, free motion is sewn at 8 to 12 stitches per inch (common practice).

@@ -8,133 +8,122 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
+	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 )
 
 // Sizes in CSS pixels.
 const (
 	weaveStep   = 6.0
-	chalkWidth  = 2.0
-	chalkDash   = 9.0
-	chalkSpace  = 5.0
+	ChalkWidth  = 2.0
+	ChalkDash   = 9.0
+	ChalkSpace  = 5.0
 	arrowEvery  = 150.0
-	arrowLength = 11.0
-	startRadius = 8.0
-	dotRadius   = 4.0
-	labelSize   = 14.0
-	inkWidth    = 2.5
+	ArrowLength = 11.0
+	StartRadius = 8.0
+	DotRadius   = 4.0
+	LabelSize   = 14.0
+	InkWidth    = 2.5
 )
 
-// cloth is the ground, with a faint weave, and the running-stitch rule above the
+// Cloth is the ground, with a faint weave, and the running-stitch rule above the
 // strip. It reaches one step of the weave beyond the screen, by which it may move.
-func cloth(s game.Resized, pal look.Palette) []Item {
-	items := []Item{rect(-weaveStep, -weaveStep, s.W+2*weaveStep, s.H+2*weaveStep, pal.Cloth)}
+func Cloth(s screen.Cloth, pal look.Palette) []Item {
+	items := []Item{Rect(-weaveStep, -weaveStep, s.W+2*weaveStep, s.H+2*weaveStep, pal.Cloth)}
 	bottom := s.H - s.Strip
 	for x := 0.0; x < s.W; x += weaveStep {
-		items = append(items, line(1, pal.Weave, geom.Pt(x, -weaveStep), geom.Pt(x, bottom)))
+		items = append(items, Line(1, pal.Weave, geom.Pt(x, -weaveStep), geom.Pt(x, bottom)))
 	}
 	for y := 0.0; y < bottom; y += weaveStep {
-		items = append(items, line(1, pal.Weave, geom.Pt(-weaveStep, y), geom.Pt(s.W, y)))
+		items = append(items, Line(1, pal.Weave, geom.Pt(-weaveStep, y), geom.Pt(s.W, y)))
 	}
-	return append(items, rule(s, pal)...)
+	return append(items, Rule(s, pal)...)
 }
 
-// rule is the running-stitch rule above the strip.
-func rule(s game.Resized, pal look.Palette) []Item {
+// Rule is the running-stitch rule above the strip.
+func Rule(s screen.Cloth, pal look.Palette) []Item {
 	if s.Strip == 0 {
 		return nil
 	}
 	y := s.H - s.Strip
-	return dashes([]geom.Point{geom.Pt(12, y), geom.Pt(s.W-12, y)}, 10, 6, 2, pal.Line)
+	return Dashes([]geom.Point{geom.Pt(12, y), geom.Pt(s.W-12, y)}, 10, 6, 2, pal.Line)
 }
 
-// chalk is the ideal line as it would be marked on the cloth: dashed, with arrows
+// Chalk is the ideal line as it would be marked on the cloth: dashed, with arrows
 // in the order of travel, a start dot, dots with their numbers, and the end; or as
 // much of that as the marks ask for.
 //
 // A winding line, such as a planned route, has its arrows numbered. What is in the crowd
 // is kept clear of names.
-func chalk(l geom.Line, k chalkMarks, v game.View, c crowd, pal look.Palette) []Item {
+func Chalk(l geom.Line, k ChalkMarks, v screen.View, c Crowd, pal look.Palette) []Item {
 	var items []Item
 	switch {
-	case k.what == keep.NoMarks && k.tracing:
+	case k.What == keep.NoMarks && k.Tracing:
 		return nil
-	case k.what == keep.NoMarks:
-		return ends(l, true, v, c, pal)
-	case k.what == keep.EndsOnly:
-		return ends(l, false, v, c, pal)
-	case k.what == keep.WholeLine:
-		items = dashes(onScreen(l.Path(), v), chalkDash, chalkSpace, chalkWidth, pal.Chalk)
+	case k.What == keep.NoMarks:
+		return Ends(l, true, v, c, pal)
+	case k.What == keep.EndsOnly:
+		return Ends(l, false, v, c, pal)
+	case k.What == keep.WholeLine:
+		items = Dashes(OnScreen(l.Path(), v), ChalkDash, ChalkSpace, ChalkWidth, pal.Chalk)
 		items = append(items, arrows(l, v, pal)...)
 	case len(l.Dots) == 0:
-		items = inchDots(l, v, k.unnumbered, pal)
+		items = inchDots(l, v, k.Unnumbered, pal)
 	}
 	for i, s := range l.Dots {
 		at := v.ToScreen(l.At(s))
-		items = append(items, line(2*dotRadius, pal.Chalk, at))
-		if i > 0 && i < len(l.Dots)-1 && !k.unnumbered {
-			items = append(items, label(strconv.Itoa(i+1), besideDot(l, s, at), pal.Ink))
+		items = append(items, Line(2*DotRadius, pal.Chalk, at))
+		if i > 0 && i < len(l.Dots)-1 && !k.Unnumbered {
+			items = append(items, Text(strconv.Itoa(i+1), besideDot(l, s, at), pal.Ink))
 		}
 	}
-	if k.winding && k.what == keep.WholeLine {
+	if k.Winding && k.What == keep.WholeLine {
 		items = append(items, legs(l, v, pal)...)
 	}
-	return append(items, ends(l, false, v, c.with(items, geom.Point{}), pal)...)
+	return append(items, Ends(l, false, v, c.With(items, geom.Point{}), pal)...)
 }
 
 // inchDots are the dots of a line that has none of its own, an inch apart and numbered in
 // its order as far as there is room: a spiral cannot be read from dots alone.
-func inchDots(l geom.Line, v game.View, unnumbered bool, pal look.Palette) []Item {
+func inchDots(l geom.Line, v screen.View, unnumbered bool, pal look.Palette) []Item {
 	var items []Item
 	var taken []geom.Point
 	n := 1 // the start
-	for s := game.MMPerInch; s < l.Length(); s += game.MMPerInch {
+	for s := screen.MMPerInch; s < l.Length(); s += screen.MMPerInch {
 		n++
-		items = append(items, line(2*dotRadius, pal.Chalk, v.ToScreen(l.At(s))))
-		at := beside(l, s, 13, v)
-		crowded := slices.ContainsFunc(taken, func(p geom.Point) bool { return geom.Dist(p, at) < labelSize+2 })
+		items = append(items, Line(2*DotRadius, pal.Chalk, v.ToScreen(l.At(s))))
+		at := Beside(l, s, 13, v)
+		crowded := slices.ContainsFunc(taken, func(p geom.Point) bool { return geom.Dist(p, at) < LabelSize+2 })
 		if !unnumbered && !crowded {
 			taken = append(taken, at)
-			items = append(items, label(strconv.Itoa(n), at, pal.Ink))
+			items = append(items, Text(strconv.Itoa(n), at, pal.Ink))
 		}
 	}
 	return items
 }
 
-// chalkMarks tell what is marked of the line.
-type chalkMarks struct {
-	what                         string
-	unnumbered, winding, tracing bool
+// ChalkMarks tell what is marked of the line.
+type ChalkMarks struct {
+	What                         string
+	Unnumbered, Winding, Tracing bool
 	// held tells that the cloth is taken hold of and moved.
-	held bool
-}
-
-// marksOf returns the marks to be seen now: after a trace all of them, so that she
-// sees where it went.
-func marksOf(m game.Model) chalkMarks {
-	k := chalkMarks{what: keep.WholeLine, winding: m.Winding(), tracing: m.Live != nil, held: m.UnderNeedle()}
-	if m.Live != nil || m.Open == nil {
-		g := m.Guide()
-		k.what, k.unnumbered = g.Marks, g.Unnumbered
-	}
-	return k
+	Held bool
 }
 
 // legs numbers the arrows of a line that runs over its own junctions, as far as
 // there is room, so that its order can be followed.
-func legs(l geom.Line, v game.View, pal look.Palette) []Item {
+func legs(l geom.Line, v screen.View, pal look.Palette) []Item {
 	var items []Item
 	var taken []geom.Point
 	step := arrowEvery / v.Scale
 	n := 0
 	for s := step * 0.3; s < l.Length()-step*0.15; s += step {
 		n++
-		if at := beside(l, s, 15, v); free(at, taken) {
+		if at := Beside(l, s, 15, v); Free(at, taken) {
 			taken = append(taken, at)
-			items = append(items, number(n, at, pal)...)
+			items = append(items, Number(n, at, pal)...)
 		}
 	}
 	return items
@@ -151,9 +140,9 @@ func besideDot(l geom.Line, s float64, at geom.Point) geom.Point {
 
 // arrows are heads on the line in the direction of travel, the first soon after
 // the start.
-func arrows(l geom.Line, v game.View, pal look.Palette) []Item {
+func arrows(l geom.Line, v screen.View, pal look.Palette) []Item {
 	var items []Item
-	step, length := arrowEvery/v.Scale, arrowLength*markShare(v)
+	step, length := arrowEvery/v.Scale, ArrowLength*markShare(v)
 	for s := step * 0.3; s < l.Length()-step*0.15; s += step {
 		tip := v.ToScreen(l.At(s))
 		d := l.Tangent(s)
@@ -167,21 +156,21 @@ func arrows(l geom.Line, v game.View, pal look.Palette) []Item {
 	return items
 }
 
-func rect(x, y, w, h float64, c color.NRGBA) Item {
+func Rect(x, y, w, h float64, c color.NRGBA) Item {
 	return Item{Shape: Fill, Colour: c, Points: []geom.Point{
 		geom.Pt(x, y), geom.Pt(x+w, y), geom.Pt(x+w, y+h), geom.Pt(x, y+h),
 	}}
 }
 
-func line(width float64, c color.NRGBA, pts ...geom.Point) Item {
+func Line(width float64, c color.NRGBA, pts ...geom.Point) Item {
 	return Item{Shape: Stroke, Points: pts, Width: width, Colour: c}
 }
 
-func label(text string, at geom.Point, c color.NRGBA) Item {
-	return Item{Shape: Label, Text: text, Points: []geom.Point{at}, Width: labelSize, Colour: c}
+func Text(text string, at geom.Point, c color.NRGBA) Item {
+	return Item{Shape: Label, Text: text, Points: []geom.Point{at}, Width: LabelSize, Colour: c}
 }
 
-// ring is a circle drawn as a stroke.
-func ring(centre geom.Point, radius, width float64, c color.NRGBA) Item {
-	return line(width, c, geom.Arc(centre, radius, 0, 2*math.Pi)...)
+// Ring is a circle drawn as a stroke.
+func Ring(centre geom.Point, radius, width float64, c color.NRGBA) Item {
+	return Line(width, c, geom.Arc(centre, radius, 0, 2*math.Pi)...)
 }

@@ -6,10 +6,10 @@ import (
 	"unthreaded/path/geom"
 )
 
-// dashes cuts the chain of points into strokes of the given length with the given
+// Dashes cuts the chain of points into strokes of the given length with the given
 // space between them, in pixels along the chain. A dash that goes round a bend
 // keeps the bend.
-func dashes(pts []geom.Point, length, space, width float64, c color.NRGBA) []Item {
+func Dashes(pts []geom.Point, length, space, width float64, c color.NRGBA) []Item {
 	var items []Item
 	var dash []geom.Point
 	drawing, left := true, length
@@ -23,7 +23,7 @@ func dashes(pts []geom.Point, length, space, width float64, c color.NRGBA) []Ite
 			a = geom.Lerp(a, b, left/rest)
 			rest -= left
 			if drawing {
-				items = append(items, line(width, c, append(dash, a)...))
+				items = append(items, Line(width, c, append(dash, a)...))
 				dash, left = nil, space
 			} else {
 				dash, left = []geom.Point{a}, length
@@ -36,7 +36,7 @@ func dashes(pts []geom.Point, length, space, width float64, c color.NRGBA) []Ite
 		}
 	}
 	if len(dash) > 1 {
-		items = append(items, line(width, c, dash...))
+		items = append(items, Line(width, c, dash...))
 	}
 	return items
 }

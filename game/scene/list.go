@@ -74,9 +74,9 @@ type List struct {
 // the same everywhere, so that it need not go along farther than its step.
 func (l List) Offset(i int) geom.Point {
 	switch i {
-	case clothLayer:
+	case ClothLayer:
 		return geom.Pt(phase(l.Shift.X), phase(l.Shift.Y))
-	case stripLayer:
+	case StripLayer:
 		return geom.Point{}
 	}
 	return l.Shift

@@ -3,120 +3,37 @@ package scene
 import (
 	"math"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
-	"unthreaded/game/words"
+	"unthreaded/game/replay"
 	"unthreaded/path/geom"
-	"unthreaded/scoring"
 )
 
 // The strip's margins in CSS pixels; the page's slider has the same ones.
 const (
 	StripSide   = 16.0
-	stripScale  = 80.0 // on the left, where the speeds have their scale
-	stripTop    = 24.0
-	stripBottom = 8.0
+	StripScale  = 80.0 // on the left, where the speeds have their scale
+	StripTop    = 24.0
+	StripBottom = 8.0
 )
 
-// axes map place on the line (mm) and hand speed (mm/s) to the strip.
-type axes struct {
-	left, right, top, bottom float64
-	length, fastest          float64
+// Axes map place on the line (mm) and hand speed (mm/s) to the strip.
+type Axes struct {
+	TextLeft, TextRight, Top, Bottom float64
+	Length, Fastest                  float64
 }
 
-func (a axes) x(s float64) float64 { return a.left + (a.right-a.left)*s/a.length }
+func (a Axes) X(s float64) float64 { return a.TextLeft + (a.TextRight-a.TextLeft)*s/a.Length }
 
-func (a axes) y(v float64) float64 {
-	return a.bottom - (a.bottom-a.top)*math.Min(1, v/a.fastest)
+func (a Axes) Y(v float64) float64 {
+	return a.Bottom - (a.Bottom-a.Top)*math.Min(1, v/a.Fastest)
 }
 
-// stripAxes shows speeds from 0 to twice the planned one, or to the fastest one.
-func stripAxes(m game.Model) axes {
-	a := axes{
-		left: stripScale, right: m.Screen.W - StripSide,
-		top: m.Screen.H - m.Screen.Strip + stripTop, bottom: m.Screen.H - stripBottom,
-		length: math.Max(1, m.Line.Length()), fastest: 2 * m.HandSpeed(),
-	}
-	if m.Open != nil && m.Live == nil {
-		for _, v := range m.Open.Prep.Speed {
-			a.fastest = math.Max(a.fastest, v)
-		}
-	}
-	return a
-}
-
-type stripKey struct {
-	screen     game.Resized
-	open, over *game.Sheet
-	line       int
-	view       game.View
-	speed      float64
-	units      game.Units
-	tracing    bool
-	live       bool // whether the speed is shown while she traces
-	theme      look.Theme
-}
-
-func stripKeyOf(m game.Model) stripKey {
-	k := stripKey{screen: m.Screen, line: m.LineRev, view: m.View, theme: m.Theme(), speed: m.HandSpeed(), units: m.Settings.Units}
-	if m.Live == nil {
-		k.open, k.over = m.Unveiled(), m.Over
-	}
-	k.tracing, k.live = m.Live != nil, m.Guide().SpeedStrip
-	return k
-}
-
-// strip is the hand's speed over the line: the band of speeds that make stitches
-// near the planned length, and the trace in it, drawn like its stitches. While she
-// traces it is empty unless she wants to see her speed.
-func strip(m game.Model, pal look.Palette) []Item {
-	top := m.Screen.H - m.Screen.Strip
-	switch {
-	case m.Screen.Strip == 0, m.Live != nil && !m.Guide().SpeedStrip:
-		return nil
-	case m.Live != nil:
-		return stripScales(m, stripAxes(m), "Hand speed", pal)
-	case m.Unveiled() == nil || len(m.Open.Place) == 0:
-		it := label("Your hand speed along the line will show here.", geom.Pt(m.Screen.W/2, top+m.Screen.Strip/2), pal.Mute)
-		return []Item{it}
-	}
-	a := stripAxes(m)
-	items := stripScales(m, a, "Hand speed along the line", pal)
-	if m.Over != nil {
-		items = append(items, line(1.4, pal.Over, speedLine(m.Over, a)...))
-	}
-	return append(items, speedPieces(m.Open, a, m.HandSpeed(), pal)...)
-}
-
-// stripScales is the ground of the strip: no speed at its foot, the planned one with
-// its tick, and the band of speeds near it.
-func stripScales(m game.Model, a axes, title string, pal look.Palette) []Item {
-	v := m.HandSpeed()
-	low, high, planned := a.y(v*(1-scoring.NearShare)), a.y(v*(1+scoring.NearShare)), a.y(v)
-	items := []Item{
-		rect(a.left, high, a.right-a.left, low-high, pal.Weave),
-		line(1, pal.Mute, geom.Pt(a.left, a.bottom), geom.Pt(a.right, a.bottom)),
-		line(1, pal.Mute, geom.Pt(a.left-5, planned), geom.Pt(a.left, planned)),
-	}
-	items = append(items, dashes([]geom.Point{geom.Pt(a.left, planned), geom.Pt(a.right, planned)}, 8, 5, 1.5, pal.Chalk)...)
-	at := func(text string, align Align, x, y float64) Item {
-		it := label(text, geom.Pt(x, y), pal.Mute)
-		it.Align = align
-		return it
-	}
-	top := m.Screen.H - m.Screen.Strip
-	return append(items,
-		at(title, Left, StripSide, top+13),
-		at("dashed: as planned", Right, a.right, top+13),
-		at(words.Speed(v, m.Settings.Units == game.Inches), Right, a.left-8, planned))
-}
-
-// speedLine returns the speed over the place on the line, thinned to what a
+// SpeedLine returns the speed over the place on the line, thinned to what a
 // screen can show.
-func speedLine(sh *game.Sheet, a axes) []geom.Point {
+func SpeedLine(sh *replay.Sheet, a Axes) []geom.Point {
 	var pts []geom.Point
 	for i, s := range sh.Place {
-		p := geom.Pt(a.x(s), a.y(sh.Prep.Speed[i]))
+		p := geom.Pt(a.X(s), a.Y(sh.Prep.Speed[i]))
 		if len(pts) == 0 || geom.Dist(p, pts[len(pts)-1]) > 0.7 {
 			pts = append(pts, p)
 		}
@@ -124,12 +41,12 @@ func speedLine(sh *game.Sheet, a axes) []geom.Point {
 	return pts
 }
 
-// speedPieces draws the speed in pieces by the size of stitch it makes.
-func speedPieces(sh *game.Sheet, a axes, planned float64, pal look.Palette) []Item {
+// SpeedPieces draws the speed in pieces by the size of stitch it makes.
+func SpeedPieces(sh *replay.Sheet, a Axes, planned float64, pal look.Palette) []Item {
 	styles := map[Size]Item{
-		Near:  line(2.4, pal.Thread),
-		Short: line(3.4, pal.Short),
-		Long:  line(1.6, pal.Long),
+		Near:  Line(2.4, pal.Thread),
+		Short: Line(3.4, pal.Short),
+		Long:  Line(1.6, pal.Long),
 	}
 	var items []Item
 	var part []geom.Point
@@ -142,7 +59,7 @@ func speedPieces(sh *game.Sheet, a axes, planned float64, pal look.Palette) []It
 		}
 	}
 	for i, s := range sh.Place {
-		p := geom.Pt(a.x(s), a.y(sh.Prep.Speed[i]))
+		p := geom.Pt(a.X(s), a.Y(sh.Prep.Speed[i]))
 		k := sizeOf(sh.Prep.Speed[i], planned)
 		switch {
 		case k != kind:

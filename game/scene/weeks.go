@@ -1,77 +1,26 @@
 package scene
 
 import (
-	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/path/geom"
 )
 
-// weeksKey names what is on the cloth where traces are looked back on.
-type weeksKey struct {
-	view    game.BackView
-	rev     int
-	session int
-	month   int
-	day     string
-	sewn    int
-	screen  game.Resized
-	stitch  float64
-	units   game.Units
-	theme   look.Theme
-}
-
-// weeks brings the layers to the place: the chart, the two traces as they lie where they
-// are rehearsed, the calendar, or what was sewn.
-func (st *Stage) weeks(m game.Model, pal look.Palette) {
-	b := m.Back
-	if pair, ok := m.Pair(); ok && b.View == game.TwoTraces {
-		st.pair(pair, m.PairNames(), pal)
-		return
-	}
-	key := weeksKey{
-		view: b.View, rev: b.Book.Rev, session: b.Session, month: b.Month, sewn: b.Sewn.Rev,
-		screen: m.Screen, stitch: m.Settings.StitchMM, units: m.Settings.Units, theme: m.Theme(),
-	}
-	if b.View == game.Calendar {
-		key.day = b.Book.Zone().Date(m.NowS()).Format("2006-01-02")
-	}
-	st.renew(chalkLayer, key, func() []Item {
-		switch b.View {
-		case game.TwoTraces:
-			return spoken(m, pal, "Two traces will lie here, one over the other.")
-		case game.Calendar:
-			return calendar(m, pal)
-		case game.AtMachine:
-			return sewnPieces(m, pal)
-		}
-		return weeksChart(m, pal)
-	})
-	st.blank(stripLayer, game.LookBack)
-}
-
-// spoken writes a line in the middle of an empty cloth.
-func spoken(m game.Model, pal look.Palette, text string) []Item {
-	it := label(text, geom.Pt(m.Screen.W/2, (m.Screen.H-m.Screen.Strip)/2), pal.Ink)
-	it.Width = fitting(text, 18, m.Screen.W-32)
-	return []Item{it}
-}
-
-// fitting returns the size of letters at which a text is about as wide as the room, at
+// Fitting returns the size of letters at which a text is about as wide as the room, at
 // most size and at least 12.
-func fitting(text string, size, room float64) float64 {
+func Fitting(text string, size, room float64) float64 {
 	// Go Regular is about half as wide as high on average.
 	return max(12, min(size, room/(0.52*float64(len(text)))))
 }
 
-// left and right write a label from or up to a point.
-func left(text string, x, y, size float64, pal look.Palette) Item {
-	it := label(text, geom.Pt(x, y), pal.Ink)
+// TextLeft and right write a label from or up to a point.
+func TextLeft(text string, x, y, size float64, pal look.Palette) Item {
+	it := Text(text, geom.Pt(x, y), pal.Ink)
 	it.Align, it.Width = Left, size
 	return it
 }
 
-func right(text string, x, y float64, pal look.Palette) Item {
-	it := label(text, geom.Pt(x, y), pal.Mute)
+func TextRight(text string, x, y float64, pal look.Palette) Item {
+	it := Text(text, geom.Pt(x, y), pal.Mute)
 	it.Align = Right
 	return it
 }

@@ -8,7 +8,7 @@ import (
 // GuessPxPerMM is how many CSS pixels the page takes for a millimetre until the
 // screen has been measured: CSS defines 96 px as one inch. On a real screen this is
 // a guess.
-const GuessPxPerMM = 96 / 25.4
+const GuessPxPerMM = 96 / MMPerInch
 
 // A payment card, by which a screen is measured: ISO/IEC 7810, size ID-1, in mm.
 const (

@@ -9,6 +9,9 @@ import (
 	"unthreaded/path/geom"
 )
 
+// MMPerInch is exact (international yard and pound agreement, 1959).
+const MMPerInch = 25.4
+
 // MarginMM is the least distance in mm between the line and the edge of the
 // cloth.
 const MarginMM = 7.0

@@ -114,6 +114,7 @@
   let keyHeld = false, ledByKey = false; // a key is down; it moved the focus
   unthreaded.render = (json) => {
     const page = JSON.parse(json);
+    if (page.room) page[page.place] = page.room;
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
     const mode = page.rehearse.practise.mode;

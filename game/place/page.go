@@ -1,0 +1,53 @@
+package place
+
+// Page is what the page shows of a place: In under the place's name, the rest
+// at the same spot in every place.
+type Page struct {
+	// Sentence is the one that matters now, Cloth what the canvas is called for those
+	// who do not see it.
+	Sentence, Cloth string
+	// HasTrace tells that a finished trace lies on the cloth, of which Figures tell.
+	HasTrace bool
+	Figures  []Figure
+	// Plays tells that the replay's controls are shown, in the state Replay.
+	Plays  bool
+	Replay *Replay
+	In     any
+}
+
+// Figure is one measure: what it is called, its value with unit, and what it
+// means.
+type Figure struct {
+	ID    string `json:"id"`
+	Name  string `json:"name"`
+	Value string `json:"value"`
+	Note  string `json:"note"`
+}
+
+// Row is a named value and what it means.
+type Row struct {
+	ID    string `json:"id"`
+	Value string `json:"value"`
+	Note  string `json:"note"`
+}
+
+// Option is one choice of a select.
+type Option struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+}
+
+// Replay is the state of the replay's controls.
+type Replay struct {
+	Enabled bool     `json:"enabled"`
+	Play    string   `json:"play"`
+	Playing bool     `json:"playing"`
+	Rate    string   `json:"rate"`
+	Rates   []Option `json:"rates"`
+	Scrub   string   `json:"scrub"`
+	Max     string   `json:"max"`
+	Spoken  string   `json:"spoken"`
+	Time    string   `json:"time"`
+	// Waiting tells that there is nothing to play yet.
+	Waiting bool `json:"waiting"`
+}

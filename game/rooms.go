@@ -1,0 +1,117 @@
+package game
+
+import (
+	"unthreaded/game/place"
+	"unthreaded/game/plan"
+	"unthreaded/path/motif"
+)
+
+// rooms are the places in the table, each with its room.
+type rooms [6]place.Room
+
+// table makes the rooms of a visit. A place is one line here.
+func table() rooms {
+	var t rooms
+	return t
+}
+
+// room returns the room of a place, nil for one that has none.
+func (m Model) room(n Place) place.Room {
+	for i, name := range place.Names {
+		if name == n && m.rooms[i] != nil {
+			return m.rooms[i].With(m.Shared)
+		}
+	}
+	return nil
+}
+
+// after returns the model after something has happened to a room, and what is to be
+// done; what the room asks of other places is done here.
+func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) {
+	before := m.Settings
+	m.Shared = r.Common()
+	for i, name := range place.Names {
+		if name == n {
+			m.rooms[i] = r
+		}
+	}
+	var out []Effect
+	for _, e := range effects {
+		if ask, ok := e.(place.Ask); ok {
+			var more []Effect
+			m, more = m.asked(ask)
+			out = append(out, more...)
+			continue
+		}
+		out = append(out, e)
+		if d, ok := e.(Delete); ok {
+			m, out = m.heard(place.Gone{ID: d.ID}, out)
+		}
+		if d, ok := e.(Restore); ok {
+			m, out = m.heard(place.Gone{ID: d.ID, Back: true}, out)
+		}
+	}
+	if m.Settings != before {
+		m, out = m.heard(place.Changed{Before: before}, out)
+	}
+	return m, out
+}
+
+// heard tells every room.
+func (m Model) heard(msg Msg, effects []Effect) (Model, []Effect) {
+	for _, n := range place.Names {
+		if r := m.room(n); r != nil {
+			var more []Effect
+			r, more = r.Hear(msg)
+			m, more = m.after(n, r, more)
+			effects = append(effects, more...)
+		}
+	}
+	return m, effects
+}
+
+// asked opens the place that another asks something of, and tells it.
+func (m Model) asked(a place.Ask) (Model, []Effect) {
+	r := m.room(a.For())
+	if r == nil {
+		return m.askedBefore(a)
+	}
+	m, effects := m.goTo(a.For())
+	r, more := m.room(a.For()).Hear(a)
+	m, more = m.after(a.For(), r, more)
+	return m.relaid(), append(effects, more...)
+}
+
+// askedBefore does what is asked of a place that has no room yet.
+func (m Model) askedBefore(a place.Ask) (Model, []Effect) {
+	switch a := a.(type) {
+	case place.Plan:
+		m.Desk = plan.Open(a.Drawing, m.Settings.HandSpeed())
+		m.deskPast = nil
+		said := a.Said
+		if len(m.Desk.Choices) == 0 {
+			m.Desk, said = m.Desk.SetStops(true), a.Apart
+		}
+		m, effects := m.goTo(RoutePlan)
+		m.Notice = said
+		return m.relaid(), effects
+	case place.Trace:
+		return m.traceThis(a.Motif), nil
+	case place.Edit:
+		m, effects := m.openDesign(a.Design)
+		m, more := m.goTo(Draw)
+		return m, append(effects, more...)
+	}
+	return m.goTo(a.For())
+}
+
+// traceThis puts a line on the cloth of the rehearsal.
+func (m Model) traceThis(line motif.Motif) Model {
+	m.Motif, m.Repeats = line, 0
+	m = m.clear()
+	m.Place, m.Notice = Rehearse, Notice{}
+	return m.listed(m.Records).relaid()
+}
+
+// Front returns the room on the screen; nil for a place that has none yet.
+func (m Model) Front() place.Room { return m.room(m.Place) }

@@ -1,0 +1,27 @@
+package stage
+
+import (
+	"math"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/game/scene"
+	"unthreaded/path/geom"
+)
+
+// proofItems show the first page of a card as it will be printed, or while that is made
+// the empty sheet.
+func proofItems(m game.Model, pal look.Palette) []scene.Item {
+	w, h := m.ProofBox()
+	x, y := math.Round((m.Screen.W-w)/2), math.Round((m.Screen.H-h)/2)
+	paper := look.Of(look.Light)
+	white := paper.Paper
+	white.R, white.G, white.B = 255, 255, 255
+	items := []scene.Item{scene.Rect(x+3, y+4, w, h, scene.Mix(pal.Cloth, pal.Ink, 0.25)), scene.Rect(x, y, w, h, white)}
+	if img := m.ProofSeen(); img != nil {
+		items = append(items, scene.Item{Shape: scene.Picture, Image: img, Width: 1, Points: []geom.Point{geom.Pt(x, y), geom.Pt(x+w, y+h)}})
+	} else {
+		items = append(items, scene.Text("Laying out the page", geom.Pt(x+w/2, y+h/2), paper.Mute))
+	}
+	return append(items, scene.Line(1, pal.Mute, geom.Pt(x, y), geom.Pt(x+w, y), geom.Pt(x+w, y+h), geom.Pt(x, y+h), geom.Pt(x, y)))
+}

@@ -1,0 +1,97 @@
+package stage
+
+import (
+	"fmt"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/game/scene"
+	"unthreaded/path/geom"
+	"unthreaded/path/machine"
+)
+
+// chart maps values to a frame on the screen.
+type chart struct {
+	left, top, right, bottom float64
+	x0, x1, y0, y1           float64
+}
+
+func (c chart) at(x, y float64) geom.Point {
+	return geom.Pt(c.left+(x-c.x0)/(c.x1-c.x0)*(c.right-c.left), c.bottom-(y-c.y0)/(c.y1-c.y0)*(c.bottom-c.top))
+}
+
+// speedItems are the hand speeds that make 8, 10 and 12 stitches per inch, over the
+// needle speeds of her machine, with where she is set now and her own speed.
+func speedItems(m game.Model, pal look.Palette) []scene.Item {
+	mine, s := m.Bench.Mine, m.Settings
+	top := machine.StitchOf(machine.MinUsualSPI) * mine.MaxSPM / 60
+	own := m.Pace().Hand
+	c := chart{left: 74, top: 56, right: m.Screen.W - 84, bottom: m.Screen.H - 64,
+		x0: mine.MinSPM, x1: mine.MaxSPM, y0: 0, y1: max(top, own, s.HandSpeed()) * 1.06}
+	if c.x1-c.x0 < 1 {
+		c.x0 -= 50
+		c.x1 += 50
+	}
+	items := speedAxes(c, s.Units == game.Inches, pal)
+	for _, spi := range []float64{machine.MinUsualSPI, 10, machine.MaxUsualSPI} {
+		hand := func(spm float64) float64 { return machine.StitchOf(spi) * spm / 60 }
+		end := c.at(c.x1, hand(c.x1))
+		items = append(items, scene.Line(2.4, pal.Chalk, c.at(c.x0, hand(c.x0)), end))
+		name := fmt.Sprintf("%.0f per inch", spi)
+		if s.Units != game.Inches {
+			name = fmt.Sprintf("%.1f mm", machine.StitchOf(spi))
+		}
+		l := scene.Text(name, geom.Pt(end.X+6, end.Y), pal.Ink)
+		l.Align = scene.Left
+		items = append(items, l)
+	}
+	if own > 0 {
+		a, b := c.at(c.x0, own), c.at(c.x1, own)
+		items = append(items, scene.Dashes([]geom.Point{a, b}, 10, 6, 2.4, pal.Thread)...)
+		items = append(items, scene.Spoken("your own speed", geom.Pt((a.X+b.X)/2, a.Y-14), m.Screen, pal)...)
+	}
+	if s.SPM < c.x0 || s.SPM > c.x1 {
+		return append(items, scene.Spoken("Your machine does not keep the needle speed that is set", geom.Pt(m.Screen.W/2, c.top-30), m.Screen, pal)...)
+	}
+	now := c.at(s.SPM, s.HandSpeed())
+	items = append(items, scene.Dashes([]geom.Point{geom.Pt(now.X, c.bottom), now, geom.Pt(c.left, now.Y)}, 4, 4, 1.6, pal.Thread)...)
+	items = append(items, scene.Line(18, pal.Cloth, now), scene.Line(14, pal.Thread, now))
+	return append(items, scene.Spoken("set now", geom.Pt(now.X-6, now.Y-22), m.Screen, pal)...)
+}
+
+// speedAxes are the frame, its steps, and what they mean.
+func speedAxes(c chart, inches bool, pal look.Palette) []scene.Item {
+	items := []scene.Item{scene.Line(1.5, pal.Mute, geom.Pt(c.left, c.top), geom.Pt(c.left, c.bottom), geom.Pt(c.right, c.bottom))}
+	step := 100.0
+	for (c.x1-c.x0)/step > 9 || (c.right-c.left)/((c.x1-c.x0)/step) < 46 {
+		step *= 2
+	}
+	for v := step; v <= c.x1; v += step {
+		if v >= c.x0 {
+			p := c.at(v, 0)
+			items = append(items, scene.Line(1.5, pal.Mute, p, geom.Pt(p.X, p.Y+5)), scene.Text(fmt.Sprintf("%.0f", v), geom.Pt(p.X, p.Y+17), pal.Mute))
+		}
+	}
+	unit, name := 10.0, "hand, mm a second"
+	if inches {
+		unit, name = machine.MMPerInch/2, "hand, inches a second"
+	}
+	for c.y1/unit > 10 {
+		unit *= 2
+	}
+	for v := unit; v <= c.y1; v += unit {
+		p := c.at(c.x0, v)
+		text := fmt.Sprintf("%.0f", v)
+		if inches {
+			text = fmt.Sprintf("%.1f", machine.InchesPerSecond(v))
+		}
+		l := scene.Text(text, geom.Pt(p.X-9, p.Y), pal.Mute)
+		l.Align = scene.Right
+		items = append(items, scene.Line(1.5, pal.Mute, p, geom.Pt(p.X-5, p.Y)), l)
+	}
+	head := scene.Text(name, geom.Pt(16, c.top-24), pal.Ink)
+	head.Align = scene.Left
+	foot := scene.Text("needle, stitches a minute", geom.Pt(c.right, c.bottom+40), pal.Ink)
+	foot.Align = scene.Right
+	return append(items, head, foot)
+}

@@ -1,0 +1,200 @@
+package stage
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/game"
+	"unthreaded/game/board"
+	"unthreaded/game/look"
+	"unthreaded/game/scene"
+	"unthreaded/game/screen"
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+	"unthreaded/path/plane"
+	"unthreaded/path/sketch"
+)
+
+// boardKey names what is on the board.
+type boardKey struct {
+	design string
+	rev    int
+	view   screen.View
+	screen screen.Cloth
+	theme  look.Theme
+	edge   bool
+	side   sketch.Side
+	foot   float64
+	layer  string
+}
+
+// board brings the layers to the board: the photo and the block below, then the
+// lines, then what can be taken hold of, then what is in hand.
+func (st *Stage) board(m game.Model, pal look.Palette) {
+	d := m.Drawing
+	key := boardKey{
+		design: d.Board.Design.ID, rev: d.Board.Rev, view: m.View, screen: m.Screen, theme: m.Theme(),
+		edge: d.Edge, side: d.EdgeSide, foot: m.Settings.FootMM,
+	}
+	at := func(layer string) boardKey {
+		k := key
+		k.layer = layer
+		return k
+	}
+	st.Renew(scene.ChalkLayer, at("block"), func() []scene.Item { return append(photo(d.Board, m.View), block(d.Board, m.View, pal)...) })
+	st.Renew(scene.StripLayer, at("lines"), func() []scene.Item { return drawn(d.Board, m.View, pal) })
+	st.Renew(scene.OverLayer, at("holds"), func() []scene.Item {
+		return append(rulerEdges(m, pal), holds(d.Board, m.View, pal)...)
+	})
+	st.Renew(scene.ThreadLayer, at("nothing"), func() []scene.Item { return nil })
+	st.Moving = append(st.Moving, inHand(d.Board, m.View, pal)...)
+}
+
+// photo is the photo under the block, dimmed.
+func photo(b board.Board, v screen.View) []scene.Item {
+	p := b.Design.Photo
+	if p == nil || !p.Shown || b.Photo.Under == nil {
+		return nil
+	}
+	share := p.Strength
+	if b.Cornering() {
+		share = 1
+	}
+	return []scene.Item{{
+		Shape: scene.Picture, Image: b.Photo.Under, Width: share,
+		Points: []geom.Point{v.ToScreen(b.Photo.Lo), v.ToScreen(b.Photo.Hi)},
+	}}
+}
+
+// block is the outline of the block and its seams.
+func block(b board.Board, v screen.View, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	for _, p := range b.Design.Shape.OutlinePieces() {
+		items = append(items, scene.Line(1.6, pal.Mute, scene.OnScreen(p.Path, v)...))
+	}
+	for _, p := range b.Work {
+		if p.Seam {
+			items = append(items, scene.Dashes(scene.OnScreen(p.Path, v), 2, 6, 2, pal.Mute)...)
+		}
+	}
+	return items
+}
+
+// drawn is what is sewn: the ready motif and the drawn lines, in chalk; the lines
+// chosen are heavier and in the thread's colour.
+func drawn(b board.Board, v screen.View, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	ready := len(b.Work) - len(b.Design.Lines)
+	for i, p := range b.Work {
+		if p.Seam && i < ready {
+			continue
+		}
+		n := i - ready
+		chosen := n >= 0 && (b.Chosen == n || b.Chosen == board.All)
+		items = append(items, workLine(p, chosen, v, pal)...)
+	}
+	return items
+}
+
+func workLine(p motif.Piece, chosen bool, v screen.View, pal look.Palette) []scene.Item {
+	path := scene.OnScreen(p.Path, v)
+	switch {
+	case p.Seam && chosen:
+		return scene.Dashes(path, 2, 6, 3.4, pal.Thread)
+	case p.Seam:
+		return scene.Dashes(path, 2, 6, 2, pal.Mute)
+	case chosen:
+		return []scene.Item{scene.Line(3.2, pal.Thread, path...)}
+	case p.Ruler:
+		return []scene.Item{scene.Line(1.6, pal.Chalk, path...)}
+	}
+	return []scene.Item{scene.Line(2.2, pal.Chalk, path...)}
+}
+
+// holds are the dots of the block, and the points and handles of the line chosen.
+func holds(b board.Board, v screen.View, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	for _, p := range b.Dots {
+		at := v.ToScreen(p)
+		items = append(items, scene.Line(9, pal.Cloth, at), scene.Line(6, pal.Ink, at))
+	}
+	if b.Chosen >= 0 {
+		items = append(items, points(b.Design.Lines[b.Chosen], b.Node, v, pal)...)
+	}
+	if b.Cornering() {
+		items = append(items, corners(b, v, pal)...)
+	}
+	return items
+}
+
+// corners are the four corners of the photo that are dragged to those of the block.
+func corners(b board.Board, v screen.View, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	places := b.PhotoCorners()
+	for i, p := range places {
+		q := v.ToScreen(places[(i+1)%4])
+		at := v.ToScreen(p)
+		items = append(items, scene.Line(4, pal.Cloth, at, q), scene.Line(2, pal.Thread, at, q))
+	}
+	for i, p := range places {
+		at := v.ToScreen(p)
+		items = append(items, scene.Line(26, pal.Cloth, at), scene.Ring(at, 11, 2.4, pal.Thread))
+		items = append(items, scene.Text([]string{"1", "2", "3", "4"}[i], at, pal.Ink))
+	}
+	return items
+}
+
+// rulerEdges are the edges of the ruler beside the ruler lines.
+func rulerEdges(m game.Model, pal look.Palette) []scene.Item {
+	if !m.Drawing.Edge {
+		return nil
+	}
+	var items []scene.Item
+	b := m.Drawing.Board
+	draw := func(path geom.Spline) {
+		edges, err := sketch.RulerEdges(path, m.Settings.FootMM, m.Drawing.EdgeSide)
+		if err != nil {
+			return
+		}
+		for _, e := range edges {
+			if !e.NoRoom {
+				ends := []geom.Point{m.View.ToScreen(e.From), m.View.ToScreen(e.To)}
+				items = append(items, scene.Dashes(ends, 12, 4, 2, pal.Short)...)
+			}
+		}
+	}
+	for _, p := range b.Work[:len(b.Work)-len(b.Design.Lines)] {
+		if p.Ruler {
+			draw(geom.Straight(p.Path))
+		}
+	}
+	for _, l := range b.Design.Lines {
+		if l.Kind == string(plane.Ruler) {
+			draw(l.Path)
+		}
+	}
+	return items
+}
+
+// inHand is the stroke or the ruler line in hand, and the keyboard's cross.
+func inHand(b board.Board, v screen.View, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	if len(b.Stroke) > 0 {
+		items = append(items, scene.Line(scene.InkWidth, pal.Thread, scene.OnScreen(b.Stroke, v)...))
+	}
+	if n := len(b.Chain); n > 0 {
+		chain := scene.OnScreen(b.Chain, v)
+		items = append(items, scene.Line(2.2, pal.Thread, chain...))
+		items = append(items, scene.Dashes([]geom.Point{chain[n-1], v.ToScreen(b.At)}, 6, 5, 2, pal.Thread)...)
+		for _, at := range chain {
+			items = append(items, scene.Line(8, pal.Thread, at))
+		}
+	}
+	if b.Cross {
+		at := v.ToScreen(b.At)
+		for _, arm := range []geom.Point{{X: 14}, {Y: 14}} {
+			items = append(items, scene.Line(4, pal.Cloth, r2.Sub(at, arm), r2.Add(at, arm)), scene.Line(2, pal.Ink, r2.Sub(at, arm), r2.Add(at, arm)))
+		}
+		items = append(items, scene.Ring(at, 8, 2, pal.Thread))
+	}
+	return items
+}

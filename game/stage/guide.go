@@ -1,0 +1,147 @@
+package stage
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/game"
+	"unthreaded/game/guide"
+	"unthreaded/game/keep"
+	"unthreaded/game/look"
+	"unthreaded/game/scene"
+	"unthreaded/path/geom"
+)
+
+const (
+	holdRadius = 22.0
+	// beadsAbove is how far over the hand the beads of the count hang, beyond a
+	// finger; beadsBelow where there is no room above.
+	beadsAbove, beadsBelow = -64.0, 64.0
+	beadSpace              = 26.0
+)
+
+// underNeedle draws what stands still while the cloth moves: the strip, over which
+// the cloth slides, the needle, and before the start the ring to take hold of, whose
+// name keeps clear of the line and of the marks.
+func underNeedle(items []scene.Item, m game.Model, marks []scene.Item, pal look.Palette) []scene.Item {
+	s := m.Screen
+	if s.Strip > 0 {
+		items = append(items, scene.Rect(0, s.H-s.Strip-1, s.W, s.Strip+1, pal.Cloth))
+		items = append(append(items, scene.Rule(s, pal)...), strip(m, pal)...)
+	}
+	if m.Live == nil {
+		items = append(items, holdMark(m, marks, pal)...)
+	}
+	return append(items, needle(m.Needle(), pal)...)
+}
+
+// holdMark is the ring to take hold of; the line shows through it.
+func holdMark(m game.Model, marks []scene.Item, pal look.Palette) []scene.Item {
+	at, shift := m.Hold(), m.Shift()
+	c := scene.Crowd{Room: scene.InSight(m.Screen)}
+	if m.Guide().Marks == keep.WholeLine {
+		for _, p := range scene.LinePlaces(m.Line, m.View) {
+			c.Line = append(c.Line, r2.Add(p, shift))
+		}
+	}
+	c = c.With(marks, shift).With(sizeNote(m, pal), geom.Point{}).With([]scene.Item{scene.Line(2*scene.StartRadius, pal.Ink, m.Needle())}, geom.Point{})
+	c.Taken = append(c.Taken, scene.Around(at, 2*holdRadius, 2*holdRadius))
+	name := c.Beside(scene.Text("Hold here", at, pal.Ink), at, holdRadius+8)
+	return []scene.Item{scene.Ring(at, holdRadius, 3, pal.Thread), scene.Ring(at, holdRadius-6, 1.5, pal.Thread), name}
+}
+
+// guides draws what helps the hand that traces: the count, the ideal needle, the
+// dots as they were taken.
+func guides(items []scene.Item, m game.Model, pal look.Palette) []scene.Item {
+	l, g := m.Live, m.Guide()
+	place := func(p geom.Point) geom.Point { return r2.Add(m.View.ToScreen(p), m.Shift()) }
+	if l.Counting {
+		return beads(items, place(l.Samples[0].P), l.Count.Left(m.Now()), pal)
+	}
+	for k, at := range l.Dots.At {
+		items = dotTaken(items, place(at), l.Dots.Taken[k], k == l.Dots.Next && !g.Unnumbered && g.Marks != keep.NoMarks && g.Marks != keep.EndsOnly, pal)
+	}
+	if g.Lead != keep.NoLead {
+		items = leads(items, place(m.Line.At(l.Lead.S)), m.Now()-l.Began(), pal)
+	}
+	return items
+}
+
+// namedFor is how many seconds the ideal needle has its name beside it.
+const namedFor = 2.5
+
+// leads is the ideal needle: slanting, its point on the line, so that it is not taken
+// for a place on the line; named for the first seconds.
+func leads(items []scene.Item, at geom.Point, since float64, pal look.Palette) []scene.Item {
+	end := r2.Add(at, geom.Pt(12, -30))
+	shaft := func(wide float64, c color.NRGBA) []scene.Item {
+		side := r2.Scale(wide/2/r2.Norm(geom.Pt(12, 30)), geom.Pt(30, 12))
+		return []scene.Item{
+			{Shape: scene.Fill, Colour: c, Points: []geom.Point{at, r2.Sub(end, side), r2.Add(end, side)}},
+			scene.Line(wide, c, end),
+		}
+	}
+	items = append(append(items, shaft(11, pal.Cloth)...), shaft(7.5, pal.Chalk)...)
+	items = append(items, scene.Line(2.2, pal.Cloth, geom.Lerp(at, end, 0.78), geom.Lerp(at, end, 0.98)))
+	if since < namedFor {
+		name := scene.Text("Ideal needle", r2.Add(end, geom.Pt(8, -8)), pal.Ink)
+		name.Align = scene.Left
+		items = append(items, name)
+	}
+	return items
+}
+
+// beads are the beats that are left before the start, filled, and those that have
+// gone, hollow.
+func beads(items []scene.Item, hand geom.Point, left int, pal look.Palette) []scene.Item {
+	x := math.Max(hand.X, float64(guide.Beats)*beadSpace/2)
+	y := hand.Y + beadsAbove
+	if y < beadSpace {
+		y = hand.Y + beadsBelow
+	}
+	for i := 0; i < guide.Beats; i++ {
+		at := geom.Pt(x+beadSpace*(float64(i)-float64(guide.Beats-1)/2), y)
+		items = append(items, scene.Line(22, pal.Cloth, at), scene.Ring(at, 9, 2, pal.Thread))
+		if i < left {
+			items = append(items, scene.Line(16, pal.Thread, at))
+		}
+	}
+	return items
+}
+
+// dotTaken marks a dot: full where the needle stopped, a ring where it went
+// through, a broken ring where it was passed by, a wide ring round the
+// next one.
+func dotTaken(items []scene.Item, at geom.Point, how guide.Taken, next bool, pal look.Palette) []scene.Item {
+	switch {
+	case how == guide.StoppedOn:
+		return append(items, scene.Line(14, pal.Cloth, at), scene.Line(11, pal.Thread, at))
+	case how == guide.GoneThrough:
+		return append(items, scene.Line(14, pal.Cloth, at), scene.Ring(at, 5, 2.5, pal.Thread))
+	case how == guide.PassedBy:
+		return append(items, scene.Dashes(geom.Arc(at, 8, 0, 2*math.Pi), 7, 5.5, 3, pal.Long)...)
+	case next:
+		return append(items, scene.Ring(at, 8, 2, pal.Chalk))
+	}
+	return items
+}
+
+// liveSpeed draws the hand's speed so far on the strip, over the way it has gone.
+func (st *Stage) liveSpeed(m game.Model, pal look.Palette) {
+	if !m.Guide().SpeedStrip || m.Screen.Strip == 0 {
+		return
+	}
+	key := threadKey{live: m.Live.Began(), tracing: true, stitch: m.HandSpeed(), view: m.View}
+	if st.speedKey != key {
+		st.speedKey, st.speed = key, st.speed[:0]
+	}
+	a := stripAxes(m)
+	for _, s := range m.Live.Pace.Speeds[len(st.speed):] {
+		st.speed = append(st.speed, geom.Pt(a.X(min(s.S, a.Length)), a.Y(s.V)))
+	}
+	if len(st.speed) > 0 {
+		st.Moving = append(st.Moving, scene.Line(2.4, pal.Thread, st.speed...))
+	}
+}

@@ -1,0 +1,89 @@
+package stage
+
+import (
+	"math"
+	"sort"
+	"strconv"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/game/replay"
+	"unthreaded/game/scene"
+	"unthreaded/game/screen"
+	"unthreaded/path/geom"
+)
+
+// sew brings the layer to the stitches sewn up to time t (s): adds those that are
+// missing and takes those sewn later away. Cost O(log n + changes).
+func (st *Stage) sew(layer *scene.Layer, sh *replay.Sheet, t float64, v screen.View, planned float64, pal look.Palette) {
+	down := sort.Search(len(sh.Falls), func(k int) bool { return sh.Falls[k].T-sh.Prep.T0 > t+1e-9 })
+	for k := len(st.sewn); k < down; k++ {
+		if k > 0 && !sh.Falls[k].Gap {
+			layer.Items = append(layer.Items, scene.Stitch(sh.Falls[k-1], sh.Falls[k], v, planned, pal)...)
+		}
+		st.sewn = append(st.sewn, len(layer.Items))
+	}
+	st.sewn = st.sewn[:down]
+	keep := 0
+	if down > 0 {
+		keep = st.sewn[down-1]
+	}
+	layer.Items = layer.Items[:keep]
+}
+
+// worst marks the places that the advice is about: the part of the line concerned
+// as a pale ribbon, and its number beside it.
+func worst(sh *replay.Sheet, v screen.View, screen screen.Cloth, pal look.Palette) (ribbons, numbers []scene.Item) {
+	if sh == nil || sh.Unmeasured != "" {
+		return nil, nil
+	}
+	tint := scene.Mix(pal.Cloth, pal.Over, 0.4)
+	for i, a := range sh.Report.Advice {
+		f := a.Fault
+		// Of a fault all along the line only the worst place is shown.
+		from, to := math.Max(f.From, f.At-scene.LongestRibbon/2), math.Min(f.To, f.At+scene.LongestRibbon/2)
+		if part := sh.Line.Section(math.Min(from, f.At), math.Max(to, f.At)); len(part) > 1 {
+			ribbons = append(ribbons, scene.Line(bandWidth, tint, scene.OnScreen(part, v)...))
+		}
+		p := clearest(sh.Line, f.At, v, screen)
+		numbers = append(numbers, scene.Line(24, pal.Over, p), scene.Item{
+			Shape: scene.Label, Text: strconv.Itoa(i + 1), Points: []geom.Point{p}, Width: scene.LabelSize, Colour: pal.Cloth,
+		})
+	}
+	return ribbons, numbers
+}
+
+// clearest returns the place near s on the line that has most room round it, for
+// a number that should not hide stitches.
+func clearest(l geom.Line, s float64, v screen.View, screen screen.Cloth) geom.Point {
+	path := scene.OnScreen(l.Resample(2), v)
+	best, room := v.ToScreen(l.At(s)), math.Inf(-1)
+	for _, d := range []float64{-24, 24, -36, 36, -48, 48} {
+		p := scene.Beside(l, s, d, v)
+		if p.X < 14 || p.Y < 14 || p.X > screen.W-14 || p.Y > screen.H-screen.Strip-14 {
+			continue
+		}
+		nearest := math.Inf(1)
+		for _, q := range path {
+			nearest = math.Min(nearest, geom.Dist(p, q))
+		}
+		// Beyond what a number needs, nearer to its place is better.
+		if score := math.Min(nearest, 22) - math.Abs(d)/20; score > room {
+			best, room = p, score
+		}
+	}
+	return best
+}
+
+// moving are the needle of the replay and the ideal needle beside it.
+func moving(items []scene.Item, m game.Model, pal look.Palette) []scene.Item {
+	sh := m.Unveiled()
+	if m.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || (m.Replay.AtEnd() && !m.Replay.Playing) {
+		return items
+	}
+	ideal := m.View.ToScreen(sh.Line.At(m.HandSpeed() * m.Replay.T))
+	items = leads(items, ideal, m.Replay.T, pal)
+	items = overNeedle(items, m, pal)
+	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
+	return append(items, needle(at, pal)...)
+}

@@ -1,0 +1,125 @@
+package stage
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/game/scene"
+	"unthreaded/game/screen"
+	"unthreaded/game/top"
+	"unthreaded/path/geom"
+)
+
+// topMarks are the place that is chosen, places with nothing or the wrong design in
+// them, the widest gaps, and the order of the rows.
+func topMarks(m game.Model, pal look.Palette) []scene.Item {
+	d := m.Quilting
+	var items []scene.Item
+	if !d.Back {
+		for _, f := range d.Top.Laying.Misfits {
+			items = append(items, misfit(d.Top, f.Cell, m.View, pal)...)
+		}
+		if d.Top.Order.Done && d.Top.Order.Trouble == "" {
+			items = append(items, rowOrder(d.Top.Order, m.View, pal)...)
+		} else {
+			items = append(items, gaps(m, pal)...)
+		}
+	}
+	if c, ok := d.Top.Cell(); ok && !d.Back {
+		outline := scene.OnScreen(c.Outline(), m.View)
+		items = append(items, scene.Line(6, pal.Paper, outline...), scene.Line(3.4, pal.Thread, outline...))
+	}
+	return items
+}
+
+// misfit crosses out a place whose design cannot lie in it.
+func misfit(t top.Top, cell string, v screen.View, pal look.Palette) []scene.Item {
+	for i, c := range t.Laying.Cells {
+		if c.ID != cell {
+			continue
+		}
+		at, arm := v.ToScreen(t.Middle(i)), 7.0
+		return []scene.Item{
+			scene.Line(2.4, pal.Long, r2.Sub(at, geom.Pt(arm, arm)), r2.Add(at, geom.Pt(arm, arm))),
+			scene.Line(2.4, pal.Long, r2.Sub(at, geom.Pt(arm, -arm)), r2.Add(at, geom.Pt(arm, -arm))),
+		}
+	}
+	return nil
+}
+
+// gaps are circles: those wider than the batting allows heavy and numbered as in
+// the list, else the widest one dashed, with its width.
+func gaps(m game.Model, pal look.Palette) []scene.Item {
+	ms := m.Quilting.Top.Measures
+	if !ms.Done || ms.Trouble != "" {
+		return nil
+	}
+	var items []scene.Item
+	for i, g := range ms.Wide {
+		width := 2.4
+		if i == m.Quilting.Gap {
+			width = 4.4
+		}
+		at := m.View.ToScreen(g.Centre)
+		items = append(items, scene.Ring(at, g.Radius*m.View.Scale, width, pal.Long))
+		items = append(items, scene.Number(i+1, at, pal)...)
+	}
+	if len(ms.Wide) == 0 {
+		g := ms.Largest
+		at := m.View.ToScreen(g.Centre)
+		circle := geom.Arc(at, g.Radius*m.View.Scale, 0, 2*math.Pi)
+		items = append(items, scene.Dashes(circle, 6, 5, 2, pal.Ink)...)
+		items = append(items, tag(m.Say(g.Width()), r2.Add(at, geom.Pt(0, beyond(at, g.Radius*m.View.Scale+tagRoom))), pal)...)
+	}
+	return items
+}
+
+// tagRoom is how far in pixels a label stands from the circle that it tells of.
+const tagRoom = 16.0
+
+// beyond returns the way from the middle of a circle to where its label stands: above
+// it, or below where there is no room.
+func beyond(at geom.Point, d float64) float64 {
+	if at.Y-d < tagRoom {
+		return d
+	}
+	return -d
+}
+
+// tag is a label on a ground of its own, so that it is read over lines.
+func tag(text string, at geom.Point, pal look.Palette) []scene.Item {
+	half := geom.Pt(float64(len(text))*scene.LabelSize*0.24, 0)
+	return []scene.Item{scene.Line(scene.LabelSize+8, pal.Paper, r2.Sub(at, half), r2.Add(at, half)), scene.Text(text, at, pal.Ink)}
+}
+
+// rowOrder is the way of the needle from row to row: a number where each is begun, its
+// way along the row, and dotted the way to the next.
+func rowOrder(o top.Order, v screen.View, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	for _, l := range o.Legs {
+		items = append(items, scene.Dashes(scene.OnScreen(l.Way, v), 3, 5, 2.4, pal.Short)...)
+		path := scene.OnScreen(l.Path, v)
+		items = append(items, scene.Line(5, pal.Paper, path...), scene.Line(2.4, pal.Thread, path...))
+		items = append(items, arrowHead(path, pal)...)
+	}
+	for i, l := range o.Legs {
+		items = append(items, scene.Number(i+1, v.ToScreen(l.Begin), pal)...)
+	}
+	return items
+}
+
+// arrowHead is a head at the end of a path; it stands a little before the end, where
+// the next row may begin.
+func arrowHead(path []geom.Point, pal look.Palette) []scene.Item {
+	n := len(path)
+	if n < 2 || geom.Dist(path[n-2], path[n-1]) < 1 {
+		return nil
+	}
+	d := r2.Unit(r2.Sub(path[n-1], path[n-2]))
+	tip, side := path[n-1], r2.Scale(scene.ArrowLength*0.6, geom.Pt(-d.Y, d.X))
+	back := r2.Sub(tip, r2.Scale(scene.ArrowLength*1.3, d))
+	return []scene.Item{{Shape: scene.Fill, Colour: pal.Thread, Points: []geom.Point{tip, r2.Add(back, side), r2.Sub(back, side)}}}
+}

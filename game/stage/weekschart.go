@@ -1,0 +1,182 @@
+package stage
+
+import (
+	"fmt"
+	"math"
+
+	"unthreaded/game"
+	"unthreaded/game/look"
+	"unthreaded/game/scene"
+	"unthreaded/game/weeks"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/progress"
+)
+
+// chartTitles say what the values are.
+var chartTitles = map[progress.Measure]string{
+	progress.Spacing: "Stitch length varies by", progress.Beside: "Beside the line, in mm",
+	progress.Corners: "Past the corners, in mm", progress.Flow: "Smoothness (nearer to 0 is smoother)",
+}
+
+// weeksChart is the sessions over time: each trace a small mark, each session a stitch at
+// its middle through a thread that spans its half, the trend in chalk, and the learning
+// curve where there is one.
+func weeksChart(m game.Model, pal look.Palette) []scene.Item {
+	f := m.Back.Book.Found()
+	if len(f.Marks) == 0 {
+		return emptyChart(m, pal)
+	}
+	c := m.Chart()
+	items := usualBand(f, c, pal)
+	items = append(items, chartAxes(m, f, c, pal)...)
+	if c.Span == weeks.EachSession {
+		items = append(items, traceMarks(f, c, pal)...)
+	}
+	if f.NoCurve == nil {
+		items = append(items, learning(f, c, pal)...)
+	} else {
+		items = append(items, trend(f, c, pal)...)
+	}
+	items = append(items, sessions(c, pal)...)
+	items = append(items, chartKey(c, pal)...)
+	return append(items, pickedSession(m, c, pal)...)
+}
+
+// emptyChart shows the bare axes of what will be here.
+func emptyChart(m game.Model, pal look.Palette) []scene.Item {
+	text := "Your sessions will stand here, the newest on the right."
+	if !m.Back.Book.Empty() {
+		text = "No trace of these has this measure."
+		if m.Back.Book.Busy() {
+			text = "Working out your sessions."
+		}
+	}
+	c := weeks.ChartOf(weeks.Found{}, nil, m.Screen.W, m.Screen.H-m.Screen.Strip)
+	axis := []geom.Point{geom.Pt(c.Left, c.Top), geom.Pt(c.Left, c.Bottom), geom.Pt(c.Right, c.Bottom)}
+	return append(scene.Dashes(axis, 10, 6, 2, pal.Line), spoken(m, pal, text)...)
+}
+
+// chartAxes are the title, the values with running-stitch rules, and the dates.
+func chartAxes(m game.Model, f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
+	title := chartTitles[f.Measure]
+	if f.Motif == "" {
+		title = "Against the usual for each line"
+	}
+	items := []scene.Item{scene.TextLeft(title, 16, 24, 16, pal)}
+	items = append(items, direction(f, pal)...)
+	values, decimals := c.Values(math.Max(44, (c.Bottom-c.Top)/9))
+	for _, v := range values {
+		y := c.Y(v)
+		items = append(items, scene.Dashes([]geom.Point{geom.Pt(c.Left, y), geom.Pt(c.Right, y)}, 10, 6, 1, pal.Line)...)
+		items = append(items, scene.TextRight(valueText(v, decimals, f), c.Left-8, y, pal))
+	}
+	for _, d := range c.Dates(f, m.Back.Book.Zone(), 84) {
+		x := c.X(d.At)
+		items = append(items, scene.Line(1.5, pal.Mute, geom.Pt(x, c.Bottom), geom.Pt(x, c.Bottom+6)))
+		half := 0.27 * scene.LabelSize * float64(len(d.Text))
+		items = append(items, scene.Text(d.Text, geom.Pt(math.Min(x, m.Screen.W-half-2), c.Bottom+18), pal.Mute))
+	}
+	return items
+}
+
+// direction tells which way is better, with an arrow.
+func direction(f weeks.Found, pal look.Palette) []scene.Item {
+	text, tip := "down is better", 1.0
+	if f.Measure.Better() > 0 {
+		text, tip = "up is better", -1
+	}
+	x, y := 22.0, 45.0
+	it := scene.Text(text, geom.Pt(x+14, y), pal.Thread)
+	it.Align = scene.Left
+	return []scene.Item{
+		scene.Line(2.4, pal.Thread, geom.Pt(x, y-7*tip), geom.Pt(x, y+7*tip)),
+		scene.Line(2.4, pal.Thread, geom.Pt(x-5, y+2*tip), geom.Pt(x, y+7*tip), geom.Pt(x+5, y+2*tip)),
+		it,
+	}
+}
+
+// valueText writes a value on the axis.
+func valueText(v float64, decimals int, f weeks.Found) string {
+	if f.Measure == progress.Flow || (f.Motif != "" && f.Measure != progress.Spacing) {
+		return fmt.Sprintf("%.*f", decimals, v)
+	}
+	return fmt.Sprintf("%.*f %%", max(0, decimals-2), 100*v)
+}
+
+// usualBand is how far she differs from day to day round her start: what leaves it is a
+// change.
+func usualBand(f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
+	j := f.Judged
+	if j.Verdict == progress.TooEarly || j.Verdict == "" {
+		return nil
+	}
+	reach := progress.RealChange * j.Usual.Value
+	top, bottom := c.Y(j.Before+reach), c.Y(j.Before-reach)
+	return []scene.Item{scene.Rect(c.Left, top, c.Right-c.Left, math.Max(1, bottom-top), usualInk(pal))}
+}
+
+func usualInk(pal look.Palette) colour { return scene.Mix(pal.Cloth, pal.Line, 0.45) }
+
+// traceMarks are all traces: a dot for each that counts, a small cross for warming up; of many
+// in one place only one is drawn, and what is beyond the chart is an arrow head at its edge.
+func traceMarks(f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
+	ink := traceInk(pal)
+	var items []scene.Item
+	taken := map[[3]int]bool{}
+	for _, k := range f.Marks {
+		p := geom.Pt(c.X(k.At), c.Y(k.Value))
+		kind := 0
+		if k.Counts {
+			kind = 1
+		}
+		if c.Beyond(k.Value) {
+			kind = 2
+		}
+		place := [3]int{int(p.X / 2), int(p.Y / 2), kind}
+		if taken[place] {
+			continue
+		}
+		taken[place] = true
+		items = append(items, traceMark(p, kind, ink)...)
+	}
+	return items
+}
+
+func traceInk(pal look.Palette) colour { return scene.Mix(pal.Cloth, pal.Chalk, 0.65) }
+
+func traceMark(p geom.Point, kind int, ink colour) []scene.Item {
+	switch kind {
+	case 1:
+		return []scene.Item{scene.Line(5, ink, p)}
+	case 2:
+		return []scene.Item{scene.Line(1.5, ink, geom.Pt(p.X-4, p.Y+5), p, geom.Pt(p.X+4, p.Y+5))}
+	}
+	return []scene.Item{
+		scene.Line(1.4, ink, geom.Pt(p.X-2.5, p.Y-2.5), geom.Pt(p.X+2.5, p.Y+2.5)),
+		scene.Line(1.4, ink, geom.Pt(p.X-2.5, p.Y+2.5), geom.Pt(p.X+2.5, p.Y-2.5)),
+	}
+}
+
+// sessions are the scores, or those of a week or longer together: a thread over the middle
+// half and a stitch across at the middle; hollow where too few traces stand behind it.
+func sessions(c weeks.Chart, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	half := math.Max(3, math.Min(9, (c.Right-c.Left)/float64(4*len(c.Groups)+1)))
+	for _, g := range c.Groups {
+		x, y := c.X(g.At), c.Y(g.Median)
+		items = append(items, scene.Line(1.6, pal.Thread, geom.Pt(x, c.Y(g.Q1)), geom.Pt(x, c.Y(g.Q3))))
+		items = append(items, across(geom.Pt(x, y), half, g.Sure, pal)...)
+	}
+	return items
+}
+
+// across is the stitch at the middle of a session.
+func across(p geom.Point, half float64, sure bool, pal look.Palette) []scene.Item {
+	stitch := scene.Line(6, pal.Thread, geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y))
+	if sure {
+		return []scene.Item{stitch}
+	}
+	hollow := stitch
+	hollow.Width, hollow.Colour = 3, pal.Cloth
+	return []scene.Item{stitch, hollow}
+}
