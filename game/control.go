@@ -1,9 +1,11 @@
 package game
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 
+	"unthreaded/game/control"
 	"unthreaded/game/lesson"
 	"unthreaded/game/place"
 	"unthreaded/game/replay"
@@ -97,8 +99,9 @@ func (m Model) otherControl(c Control) (Model, []Effect) {
 
 // toRoom gives a control to the room in front.
 func (m Model) toRoom(r place.Room, c Control) (Model, []Effect) {
-	r, effects := r.Control(c)
-	return m.after(m.Place, r, effects)
+	r, effects, err := r.Control(control.Sent{Name: c.Name, Value: c.Value, Item: c.Item})
+	m, effects = m.after(m.Place, r, effects)
+	return m.refused(err), effects
 }
 
 // recordControl does what is asked for with kept traces and files.
@@ -254,6 +257,16 @@ func (m Model) remeasured(before Settings) Model {
 	}
 	if m.Over != nil {
 		m.Over = m.Over.Stitched(s.SPM, s.StitchMM)
+	}
+	return m
+}
+
+// refused says what a control did not take. What the page's own controls cannot send is a
+// mistake of the program, which is said too.
+func (m Model) refused(err error) Model {
+	var wrong *control.Error
+	if errors.As(err, &wrong) {
+		m.Notice = place.Say("page.refused."+string(wrong.Reason), wrong.Value, wrong.Decl.Name)
 	}
 	return m
 }

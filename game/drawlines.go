@@ -85,7 +85,6 @@ var lineActions = map[string]func(d Drawing, b board.Board) board.Board{
 	"fit":           func(_ Drawing, b board.Board) board.Board { return b.FitToBlock() },
 }
 
-
 // KindNames are the kinds of line in the words of the page.
 var KindNames = [][2]string{
 	{string(plane.Sewn), "sewn by hand movement"},

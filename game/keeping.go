@@ -188,7 +188,7 @@ func (m Model) undo() (Model, []Effect) {
 	case Machine:
 		return m.machineBack()
 	}
-	if len(m.Learning.past) > 0 && m.Leading() && (m.Notice.Action != "undo" || m.Notice == begunAnew) {
+	if len(m.Learning.past) > 0 && m.Leading() && (m.Notice.Action != "undo" || m.Notice.Is(begunAnew)) {
 		return m.lessonBack()
 	}
 	if len(m.deleted) == 0 {

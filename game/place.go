@@ -93,8 +93,7 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 		if Place(of) != m.Place {
 			return m, nil, true // its controls are not on the page
 		}
-		r, effects = r.Control(c)
-		m, effects = m.after(m.Place, r, effects)
+		m, effects = m.toRoom(r, c)
 		return m, effects, true
 	}
 	switch Place(of) {

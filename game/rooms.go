@@ -96,7 +96,7 @@ func (m Model) askedBefore(a place.Ask) (Model, []Effect) {
 		m.Notice = said
 		return m.relaid(), effects
 	case place.Trace:
-		return m.traceThis(a.Motif), nil
+		return m.traceThis(a.Line), nil
 	case place.Edit:
 		m, effects := m.openDesign(a.Design)
 		m, more := m.goTo(Draw)
@@ -106,7 +106,7 @@ func (m Model) askedBefore(a place.Ask) (Model, []Effect) {
 }
 
 // traceThis puts a line on the cloth of the rehearsal.
-func (m Model) traceThis(line motif.Motif) Model {
+func (m Model) traceThis(line motif.Rehearsal) Model {
 	m.Motif, m.Repeats = line, 0
 	m = m.clear()
 	m.Place, m.Notice = Rehearse, Notice{}

@@ -127,7 +127,7 @@ func clockStep(s []trace.Sample) float64 {
 func (m Model) finish(end trace.Ending) (Model, []Effect) {
 	live := m.Live
 	m.Live = nil
-	if m.Notice == live.told {
+	if m.Notice.Is(live.told) {
 		m.Notice = Notice{}
 	}
 	left := live.Rests() && end == trace.Interrupted

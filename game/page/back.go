@@ -201,7 +201,7 @@ func sessionRows(r *Back, m game.Model, f weeks.Found) {
 	zone := m.Back.Book.Zone()
 	for i := range n {
 		s := f.Scores[n-1-i]
-		r.Sessions = append(r.Sessions, Option{strconv.Itoa(i), zone.Date(s.At).Format(words.DayAndTime)})
+		r.Sessions = append(r.Sessions, Option{ID: strconv.Itoa(i), Name: zone.Date(s.At).Format(words.DayAndTime)})
 	}
 	r.Session = strconv.Itoa(m.Back.Session)
 	r.HasOlder, r.HasNewer = m.Back.Session < n-1, m.Back.Session > 0 && n > 0

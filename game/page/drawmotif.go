@@ -34,7 +34,7 @@ func motifPart(d *Draw, m game.Model) {
 		name, note := words.Motif(p.ID)
 		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made, Why: inUnit(pv.Why, inches)})
 		if pv.Why != "" {
-			d.Greyed = append(d.Greyed, Option{p.ID, name + ": " + inUnit(pv.Why, inches) + "."})
+			d.Greyed = append(d.Greyed, Option{ID: p.ID, Name: name + ": " + inUnit(pv.Why, inches) + "."})
 		}
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif = name, note, true
@@ -117,7 +117,7 @@ func paramRows(p motif.Motif, v motif.Values, s motif.Shape, inches bool) []Para
 			Slides: len(q.Choices) == 0, Chooses: len(q.Choices) > 0,
 		}
 		for i, c := range q.Choices {
-			row.Words = append(row.Words, Option{strconv.Itoa(i), words.MotifChoice(p.ID, q.ID, c)})
+			row.Words = append(row.Words, Option{ID: strconv.Itoa(i), Name: words.MotifChoice(p.ID, q.ID, c)})
 		}
 		out = append(out, row)
 	}

@@ -128,7 +128,7 @@ func Of(m game.Model) Page {
 		SPM:         number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
 		Stitch: number(s.StitchMM), StitchText: stitchText(s),
 		HandText: "Move your hand " + words.Length(m.HandSpeed(), inches) + " a second.",
-		SizeNote: sizeNote(m), Notice: m.Notice.Text, HasNotice: m.Notice.Text != "",
+		SizeNote: sizeNote(m), Notice: m.Notice.In(m.Book()), HasNotice: !m.Notice.None(),
 		CanUndo: m.Notice.Action == "undo", CanRedo: m.Notice.Action == "redo", CanSave: m.Notice.Action == "download",
 		Replay: replayOf(m),
 		Place:  m.Place,

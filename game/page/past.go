@@ -19,7 +19,7 @@ func motifs(m game.Model) []Option {
 	seen := map[string]bool{}
 	for _, mo := range motif.ToRehearse() {
 		name, _ := words.Motif(mo.ID)
-		out = append(out, Option{mo.ID, name})
+		out = append(out, Option{ID: mo.ID, Name: name})
 		seen[mo.ID] = true
 	}
 	if !seen[m.Motif.ID] {

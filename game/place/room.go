@@ -1,6 +1,7 @@
 package place
 
 import (
+	"unthreaded/game/control"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/path/motif"
@@ -28,7 +29,10 @@ type Room interface {
 	// UI Events (W3C); Escape comes to every place.
 	Key(Key) (Room, []Effect)
 	Keys() []string
-	Control(Control) (Room, []Effect)
+	// Controls are what the place's controls are and take; Control does what one of
+	// them asks for. The error is a *control.Error.
+	Controls() []control.Decl
+	Control(control.Sent) (Room, []Effect, error)
 	// Frame moves on what goes by itself by dt seconds.
 	Frame(dt float64) (Room, []Effect)
 	// Hear takes news that concern more than one place, and asks of other places.
@@ -73,7 +77,7 @@ type Plan struct {
 }
 
 // Trace asks for a line to be rehearsed.
-type Trace struct{ Motif motif.Motif }
+type Trace struct{ Line motif.Rehearsal }
 
 // Edit asks for a kept block to be drawn on.
 type Edit struct{ Design string }
@@ -103,3 +107,23 @@ type Gone struct {
 
 func (Changed) IsMsg() {}
 func (Gone) IsMsg()    {}
+
+// Step is a room with what is to be done after it: what a control leads from and to.
+type Step[R any] struct {
+	Room R
+	Out  []Effect
+}
+
+// Bind binds a control to what it does in a room.
+func Bind[R any](d control.Decl, do func(R, control.Event) (R, []Effect)) control.Bound[Step[R]] {
+	return control.Bound[Step[R]]{Decl: d, Do: func(s Step[R], e control.Event) Step[R] {
+		next, out := do(s.Room, e)
+		return Step[R]{next, append(s.Out, out...)}
+	}}
+}
+
+// Do does in a room what was sent, by the table of its controls.
+func Do[R Room](t control.Table[Step[R]], r R, sent control.Sent) (Room, []Effect, error) {
+	s, err := t.Do(Step[R]{Room: r}, sent)
+	return s.Room, s.Out, err
+}

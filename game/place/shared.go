@@ -2,23 +2,58 @@ package place
 
 import (
 	"strings"
+	"unthreaded/game/control"
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/path/quilt"
 )
 
-// Notice is one message to the person.
+// Notice is one message to the person; it is known by the key of what is said.
 type Notice struct {
+	Said words.Msg
+	// Text is a message that is no code yet.
 	Text string
 	// Action names the control that the notice offers, "" for none.
 	Action string
 }
 
+// Say returns the notice of a message of the catalogue.
+func Say(key string, args ...any) Notice { return Notice{Said: words.Of(key, args...)} }
+
+// Offer returns the notice with a control that it offers.
+func (n Notice) Offer(control string) Notice {
+	n.Action = control
+	return n
+}
+
+// None tells that nothing is said.
+func (n Notice) None() bool { return n.Text == "" && n.Said.None() }
+
+// Is tells whether both notices are the same message.
+func (n Notice) Is(o Notice) bool {
+	return n.Text == o.Text && n.Said.Key == o.Said.Key && n.Action == o.Action
+}
+
+// In returns the notice's text.
+func (n Notice) In(b words.Book) string {
+	if n.Said.None() {
+		return n.Text
+	}
+	return strings.TrimSpace(b.Write(n.Said) + " " + n.Text)
+}
+
 // And returns both notices as one, with the action of the later that has one.
 func (n Notice) And(later Notice) Notice {
-	both := Notice{Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	both := Notice{Said: n.Said, Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	switch {
+	case n.Said.None():
+		both.Said = later.Said
+	case !later.Said.None():
+		both.Said = words.Of("page.and-then", n.Said, later.Said)
+	}
 	if later.Action != "" {
 		both.Action = later.Action
 	}
@@ -101,6 +136,15 @@ func (s Shared) Theme() look.Theme {
 
 // Palette returns the colours in force.
 func (s Shared) Palette() look.Palette { return look.Of(s.Theme()) }
+
+// Book returns the language and the units in which she is spoken to.
+func (s Shared) Book() words.Book { return words.Book{Lang: words.English, Inches: s.Inches()} }
+
+// Lead returns what is shared with the keyboard led to a named place on the page.
+func (s Shared) Lead(to control.Focus) Shared {
+	s.Focus = Focus{To: string(to), N: s.Focus.N + 1}
+	return s
+}
 
 // Inches tells whether lengths are shown in inches.
 func (s Shared) Inches() bool { return s.Settings.Units == Inches }
