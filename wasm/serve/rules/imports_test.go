@@ -44,7 +44,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/place game/place/... game/screen game/page game/scene game/guide game/look game/keep game/replay game/plan game/board game/words gonum.org/v1/gonum/spatial/r2 game/bench game/top game/lesson game/weeks
+game                 path/... scoring/... game/control game/place game/place/... game/screen game/page game/scene game/guide game/look game/keep game/replay game/plan game/board game/words gonum.org/v1/gonum/spatial/r2 game/bench game/top game/lesson game/weeks
 game/guide           path/geom gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
