@@ -60,7 +60,7 @@ func (m Model) made(tr trace.Trace, started float64, live *Live) *Sheet {
 		rec.Way, rec.Guide, rec.WarmUp = live.way, &live.guide, m.Learning.Mode == InWarmUp
 	}
 	sh := m.measure(rec)
-	sh.Rec = sh.noted()
+	sh.Rec = sh.Noted()
 	sh.Rec.Interval = sh.Prep.Interval
 	return sh
 }
