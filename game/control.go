@@ -265,8 +265,17 @@ func (m Model) remeasured(before Settings) Model {
 // mistake of the program, which is said too.
 func (m Model) refused(err error) Model {
 	var wrong *control.Error
-	if errors.As(err, &wrong) {
-		m.Notice = place.Say("page.refused."+string(wrong.Reason), wrong.Value, wrong.Decl.Name)
+	if !errors.As(err, &wrong) {
+		return m
+	}
+	m.Notice = place.Say("page.misfit", wrong.Decl.Name, wrong.Value)
+	switch wrong.Reason {
+	case control.NotANumber:
+		m.Notice = place.Say("page.no-number", wrong.Value)
+	case control.OutOfRange:
+		m.Notice = place.Say("page.out-of-range", wrong.Value)
+	case control.TooLong:
+		m.Notice = place.Say("page.too-long")
 	}
 	return m
 }
