@@ -74,27 +74,21 @@ func compareOrders(a, b RowOrder) int {
 	)
 }
 
-// half returns the number of rows nearer to the first edge: those that leave less
-// of the quilt in the throat when it is not turned.
-func (t Top) half() int {
-	n := 0
-	for n < len(t.Rows) && t.Rows[n].From+t.Rows[n].To <= t.Across {
-		n++
+// Sequence returns rows in an order, and for each whether the quilt is turned half
+// way. Middles are those of the rows in mm from the first edge, ascending, across the
+// side of the quilt across them. An order of no known kind is FirstToLast.
+func Sequence(k OrderKind, middles []float64, across float64) (rows []int, turned []bool) {
+	n, half := len(middles), 0
+	// The rows nearer to the first edge leave less in the throat unturned.
+	for half < n && 2*middles[half] <= across {
+		half++
 	}
-	return n
-}
-
-// sequence returns the rows in an order, and for each whether the quilt is turned.
-func (t Top) sequence(k OrderKind) (rows []int, turned []bool) {
-	n, half := len(t.Rows), t.half()
 	add := func(from, to, step int, turn bool) {
 		for r := from; r != to; r += step {
 			rows, turned = append(rows, r), append(turned, turn)
 		}
 	}
 	switch k {
-	case FirstToLast:
-		add(0, n, 1, false)
 	case LastToFirst:
 		add(n-1, -1, -1, false)
 	case HalfAndHalf:
@@ -106,8 +100,19 @@ func (t Top) sequence(k OrderKind) (rows []int, turned []bool) {
 	case MiddleOut:
 		add(half, n, 1, true)
 		add(half-1, -1, -1, false)
+	default:
+		add(0, n, 1, false)
 	}
 	return rows, turned
+}
+
+// sequence returns the rows of the top in an order.
+func (t Top) sequence(k OrderKind) (rows []int, turned []bool) {
+	middles := make([]float64, len(t.Rows))
+	for r := range t.Rows {
+		middles[r] = t.middle(r)
+	}
+	return Sequence(k, middles, t.Across)
 }
 
 // assess measures an order of all rows.

@@ -98,7 +98,7 @@ func (a *assembly) visit(i, pass, in, out int, order, done []int) error {
 		return fmt.Errorf("to block %d: %w", i, err)
 	}
 	v := Visit{Cell: i, Pass: pass, First: len(a.steps)}
-	b := newGround(a.p.g, a.p.rules, c.own, c.seams, nil)
+	b := groundOf(a.p.g, a.p.rules, c.lines, c.seams, nil)
 	b.pre = c.rep.b.pre
 	var sewn mask
 	for _, w := range done {

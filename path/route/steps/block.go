@@ -7,12 +7,14 @@ import (
 
 // table is a different block, planned once for each pair of its ends.
 type table struct {
-	b     *ground
-	exact *exact // nil where there are too many lines
-	sets  map[[2]int][]int64
-	known map[[2]int]planned
-	both  map[[4]int]twice
-	warm  []int
+	b      *ground
+	exact  *exact // nil where there are too many lines
+	sets   map[[2]int][]int64
+	known  map[[2]int]planned
+	costs  map[[2]int]int64
+	both   map[[4]int]twice
+	twices map[[4]int]int64
+	warm   []int
 }
 
 // planned is an order of the walks of a block between two ends and what it costs.
@@ -29,7 +31,7 @@ type twice struct {
 }
 
 func newTable(b *ground) *table {
-	t := &table{b: b, sets: map[[2]int][]int64{}, known: map[[2]int]planned{}, both: map[[4]int]twice{}}
+	t := &table{b: b, sets: map[[2]int][]int64{}, known: map[[2]int]planned{}, costs: map[[2]int]int64{}, both: map[[4]int]twice{}, twices: map[[4]int]int64{}}
 	if len(b.lines) <= mostExact {
 		t.exact = b.newExact()
 	}
@@ -97,13 +99,16 @@ func (t *table) plan(entry, exit int) planned {
 
 // cost returns what the best order adds, without making the order where that saves.
 func (t *table) cost(entry, exit int) int64 {
-	if p, known := t.known[[2]int{entry, exit}]; known {
-		return p.cost
+	key := [2]int{entry, exit}
+	if c, known := t.costs[key]; known {
+		return c
 	}
 	if t.exact != nil && len(t.b.lines) > 0 {
-		return t.exact.all(entry, exit)
+		t.costs[key] = t.exact.all(entry, exit)
+	} else {
+		t.costs[key] = t.plan(entry, exit).cost
 	}
-	return t.plan(entry, exit).cost
+	return t.costs[key]
 }
 
 // planTwice returns the best order in two passes: from a to b on the way out, from c
@@ -133,11 +138,16 @@ func (t *table) planTwice(a, b, c, d int) twice {
 func (t *table) costTwice(a, b, c, d int) int64 {
 	switch {
 	case t.exact != nil:
+		key := [4]int{a, b, c, d}
+		if least, known := t.twices[key]; known {
+			return least
+		}
 		there, home := t.setsOf(a, b), t.setsOf(c, d)
 		all, least := len(there)-1, int64(unreached)
 		for set, cost := range there {
 			least = min(least, cost+home[all&^set])
 		}
+		t.twices[key] = least
 		return least
 	case a != d || b != c:
 		return unreached

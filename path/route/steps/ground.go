@@ -82,7 +82,12 @@ type ground struct {
 // newGround readies the lines of the given pieces for planning, with seams to travel
 // along. Extra are junctions that will be asked about. Cost O(pieces).
 func newGround(g plane.Graph, rules route.Rules, own, seams, extra []int) *ground {
-	b := &ground{g: g, rules: rules, lines: Lines(g, own), arcs: map[int32][]arc{}, jump: unreached, station: map[int32]int{}}
+	return groundOf(g, rules, Lines(g, own), seams, extra)
+}
+
+// groundOf is newGround for lines that are known.
+func groundOf(g plane.Graph, rules route.Rules, lines []Line, seams, extra []int) *ground {
+	b := &ground{g: g, rules: rules, lines: lines, arcs: map[int32][]arc{}, jump: unreached, station: map[int32]int{}}
 	if !math.IsInf(rules.Costs.Jump, 1) {
 		b.jump = price(1, rules.Costs.Jump)
 	}

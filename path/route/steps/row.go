@@ -395,7 +395,10 @@ func (p *planner) links() []link {
 
 // prices returns what a cell costs by way in and way out.
 func (p *planner) prices(c *cell, last bool) [][]int64 {
-	in, out := p.stations(c, c.left), p.stations(c, c.right)
+	return p.pricesAt(c, p.stations(c, c.left), p.stations(c, c.right), last)
+}
+
+func (p *planner) pricesAt(c *cell, in, out []int, last bool) [][]int64 {
 	var cost [][]int64
 	if !p.two {
 		for _, a := range in {

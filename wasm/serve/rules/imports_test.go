@@ -35,6 +35,7 @@ path/route           path/geom path/plane path/route/matching gonum.org/v1/gonum
 path/route/matching
 path/route/steps     path/geom path/plane path/route gonum.org/v1/gonum
 path/quilt           path/geom path/motif path/plane path/sketch gonum.org/v1/gonum
+path/quilt/order     path/geom path/machine path/motif path/plane path/quilt path/route path/route/steps gonum.org/v1/gonum
 path/machine         path/geom gonum.org/v1/gonum
 path/svg             path/geom
 

@@ -1,0 +1,219 @@
+package steps
+
+import (
+	"math"
+
+	"unthreaded/path/geom"
+	"unthreaded/path/plane"
+	"unthreaded/path/route"
+)
+
+// MoveKind tells what a move does.
+type MoveKind string
+
+// The kinds of move: sewing lines; travel along seams, hidden in the ditch; sewing
+// over a line once more; a stop, tied off and begun elsewhere.
+const (
+	SewMove   MoveKind = "sew"
+	DitchMove MoveKind = "ditch"
+	AgainMove MoveKind = "again"
+	StopMove  MoveKind = "stop"
+)
+
+// Form is how a move looks.
+type Form string
+
+// The forms: a straight line, an arc that bends to one side, a wave that bends to
+// both, a ring that comes back to where it began.
+const (
+	Straight Form = "straight"
+	Arc      Form = "arc"
+	Wave     Form = "wave"
+	Ring     Form = "ring"
+)
+
+// Heading is the direction of a move from its beginning to its end, to the eye.
+type Heading string
+
+// The headings; Nowhither is that of a ring.
+const (
+	Nowhither Heading = ""
+	Right     Heading = "right"
+	DownRight Heading = "down-right"
+	Down      Heading = "down"
+	DownLeft  Heading = "down-left"
+	Left      Heading = "left"
+	UpLeft    Heading = "up-left"
+	Up        Heading = "up"
+	UpRight   Heading = "up-right"
+)
+
+// Move is what a hand does in one go: from where it begins to where it turns by
+// BreakTurn or more, or stops. A bend of a line at its own crossing is no turn, a
+// corner that was drawn is one.
+type Move struct {
+	Kind MoveKind `json:"kind"`
+	// First and Last are the steps in which it begins and ends; a step with a drawn
+	// corner in it is shared by two moves.
+	First int `json:"first"`
+	Last  int `json:"last"`
+	// Lines names the strokes that it sews, each once, in order.
+	Lines   []string      `json:"lines,omitempty"`
+	Ruler   bool          `json:"ruler,omitempty"`
+	Form    Form          `json:"form"`
+	Heading Heading       `json:"heading,omitempty"`
+	Length  float64       `json:"length_mm"` // 0 for a stop
+	Path    geom.Polyline `json:"-"`         // in mm; the two ends of a stop
+}
+
+// kindOf returns the kind of move that a step belongs to.
+func kindOf(w route.Way) MoveKind {
+	switch w {
+	case route.Hidden:
+		return DitchMove
+	case route.Again:
+		return AgainMove
+	case route.Jump:
+		return StopMove
+	}
+	return SewMove
+}
+
+// places tells which line each piece is part of, and how often lines pass a junction.
+type places struct {
+	line   map[int]int
+	passes map[[2]int]int // by line and junction
+}
+
+func newPlaces(lines []Line) places {
+	p := places{map[int]int{}, map[[2]int]int{}}
+	for k, l := range lines {
+		for _, e := range l.Edges {
+			p.line[e] = k
+		}
+		for _, v := range l.Nodes {
+			p.passes[[2]int{k, v}]++
+		}
+	}
+	return p
+}
+
+// ownCrossing tells whether step b follows step a along their line where it crosses
+// itself.
+func (p places) ownCrossing(a, b route.Step) bool {
+	k, is := p.line[a.Edge]
+	l, too := p.line[b.Edge]
+	return is && too && k == l && p.passes[[2]int{k, a.To}] > 1
+}
+
+// Moves returns the moves that steps through g make. Lines are those of g (see
+// Lines). Cost O(points).
+func Moves(g plane.Graph, lines []Line, steps []route.Step) []Move {
+	dirs, at := newHeadings(g), newPlaces(lines)
+	var out []Move
+	for i, s := range steps {
+		if s.Way == route.Jump {
+			out = append(out, Move{Kind: StopMove, First: i, Last: i, Path: geom.Polyline{g.Nodes[s.From], g.Nodes[s.To]}})
+			continue
+		}
+		goesOn := false
+		if n := len(out) - 1; n >= 0 && out[n].Kind == kindOf(s.Way) && out[n].Last == i-1 {
+			p := steps[i-1]
+			goesOn = at.ownCrossing(p, s) || turnBetween(dirs.arriving(p.Edge, p.Reverse), dirs.leaving(s.Edge, s.Reverse)) < BreakTurn
+		}
+		e := g.Edges[s.Edge]
+		for k, part := range parts(e.Path, s.Reverse) {
+			if k > 0 || !goesOn {
+				out = append(out, Move{Kind: kindOf(s.Way), First: i})
+			}
+			m := &out[len(out)-1]
+			m.Last = i
+			m.Path = append(m.Path, part...)
+			m.Ruler = m.Ruler || e.Kind == plane.Ruler
+			if n := len(m.Lines); e.Kind.Must() && (n == 0 || m.Lines[n-1] != e.Stroke) {
+				m.Lines = append(m.Lines, e.Stroke)
+			}
+		}
+	}
+	for i := range out {
+		out[i].look()
+	}
+	return out
+}
+
+// parts cuts a path at its corners.
+func parts(path geom.Polyline, reverse bool) []geom.Polyline {
+	if reverse {
+		path = path.Reversed()
+	}
+	var out []geom.Polyline
+	first := 0
+	for i := 1; i < len(path)-1; i++ {
+		if math.Abs(geom.TurnAngle(path[i-1], path[i], path[i+1])) >= BreakTurn {
+			out = append(out, path[first:i+1])
+			first = i
+		}
+	}
+	return append(out, path[first:])
+}
+
+// straightShare is the share of its length by which a move may leave the straight
+// line between its ends and still be straight, wavy the angle in radians that it
+// bends to either side to be a wave. Judgements of ours.
+const (
+	straightShare = 0.02
+	wavy          = math.Pi / 9
+)
+
+// look measures the move and tells its form and heading.
+func (m *Move) look() {
+	if m.Kind == StopMove {
+		m.Form, m.Heading = Straight, headingOf(m.Path[0], m.Path[1])
+		return
+	}
+	m.Path = m.Path.Compact()
+	m.Length = m.Path.Length()
+	a, z := m.Path[0], m.Path[len(m.Path)-1]
+	if geom.Dist(a, z) < sameLine && m.Length > 0 {
+		m.Form = Ring
+		return
+	}
+	m.Heading = headingOf(a, z)
+	off, most := 0.0, [2]float64{}
+	for i, p := range m.Path {
+		_, q := geom.NearestOnSegment(p, a, z)
+		off = math.Max(off, geom.Dist(p, q))
+		if i > 0 && i < len(m.Path)-1 {
+			t := geom.TurnAngle(m.Path[i-1], p, m.Path[i+1])
+			if t > 0 {
+				most[0] += t
+			} else {
+				most[1] -= t
+			}
+		}
+	}
+	switch {
+	case off <= straightShare*m.Length:
+		m.Form = Straight
+	case math.Min(most[0], most[1]) >= wavy:
+		m.Form = Wave
+	default:
+		m.Form = Arc
+	}
+}
+
+// headingOf returns the heading from a to z.
+func headingOf(a, z geom.Point) Heading {
+	if geom.Dist(a, z) < sameLine {
+		return Nowhither
+	}
+	eighth := int(math.Round(math.Atan2(z.Y-a.Y, z.X-a.X)/(math.Pi/4)+8)) % 8
+	return [8]Heading{Right, DownRight, Down, DownLeft, Left, UpLeft, Up, UpRight}[eighth]
+}
+
+// Seen returns the move with its length, form and heading read off its path anew, as
+// after it was laid elsewhere.
+func Seen(m Move) Move {
+	m.look()
+	return m
+}
