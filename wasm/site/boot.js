@@ -4,6 +4,7 @@
 
 (() => {
   const root = document.documentElement;
+  const say = unthreaded.say;
   const host = document.getElementById('cloth');
   const strip = document.getElementById('strip');
   const text = document.getElementById('loading-text');
@@ -96,7 +97,7 @@
     const go = new Go();
     const stream = new Response(response.body.pipeThrough(counted), { headers: { 'Content-Type': 'application/wasm' } });
     const { instance } = await WebAssembly.instantiateStreaming(stream, go.importObject);
-    text.textContent = 'Threading up.';
+    text.textContent = say('site.boot.threading');
     return go.run(instance);
   }
 
@@ -112,14 +113,14 @@
   }
 
   if (typeof WebAssembly !== 'object' || !WebAssembly.instantiateStreaming) {
-    fault('This browser cannot run the sketchpad', 'It lacks WebAssembly. A current Firefox, Chrome, Edge or Safari has it.');
+    fault(say('site.boot.no-program'), say('site.boot.no-program-why'));
   } else if (!hasWebGL()) {
-    fault('This browser cannot draw the cloth', 'It lacks WebGL 2, or graphics acceleration is switched off in its settings. Switch it on, or try another browser.');
+    fault(say('site.boot.no-cloth'), say('site.boot.no-cloth-why'));
   } else {
     shim();
     load().then(
-      () => fault('The sketchpad has stopped', 'Your traces are kept. Load the page again to go on.'),
-      (err) => fault('The sketchpad did not load', 'Something went wrong on the way (' + err.message + '). Check the connection and load the page again.'),
+      () => fault(say('site.boot.stopped'), say('site.boot.stopped-why')),
+      (err) => fault(say('site.boot.not-loaded'), say('site.boot.not-loaded-why', err.message)),
     );
   }
 

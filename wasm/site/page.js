@@ -20,10 +20,11 @@
 
 (() => {
   const root = document.documentElement;
+  const say = unthreaded.say;
   // A date with its time, as the program itself writes it.
-  const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
   const two = (n) => String(n).padStart(2, '0');
-  const when = (t) => `${t.getDate()} ${MONTHS[t.getMonth()]} ${t.getFullYear()}, ${two(t.getHours())}:${two(t.getMinutes())}`;
+  const day = (t) => say('unit.day', t.getDate(), say('unit.month.' + (t.getMonth() + 1)), t.getFullYear());
+  const when = (t) => say('unit.moment', day(t), `${two(t.getHours())}:${two(t.getMinutes())}`);
   const look = (scope, key) => key.split('.').reduce((v, k) => (v == null ? v : v[k]), scope);
   const entries = new WeakMap(); // element of a list -> its entry's id
 
@@ -268,7 +269,9 @@
   toggle.addEventListener('click', () => {
     const open = column.classList.toggle('open');
     toggle.setAttribute('aria-expanded', String(open));
-    setText(document.getElementById('column-toggle-text'), open ? 'Close' : 'Open measures and choices');
+    const text = document.getElementById('column-toggle-text');
+    text.dataset.words = open ? 'site.common.close' : 'site.shell.open-measures-and-choices';
+    unthreaded.reword(text);
   });
 
   // download hands the person a file, given in parts.

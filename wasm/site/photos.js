@@ -36,7 +36,7 @@
         p = await pixels(file);
       } catch {
         taken.delete(id);
-        fail(name, id, 'this file is no picture that the browser can read. A photo in JPEG or PNG form can be opened in every browser');
+        fail(name, id, unthreaded.say('site.photos.no-picture'));
         return;
       }
       give(name, id, p);
@@ -44,7 +44,7 @@
         const smaller = await new Promise((resolve) => p.canvas.toBlob(resolve, 'image/jpeg', 0.9));
         await unthreaded.store.keepPhoto(id, smaller);
       } catch (err) {
-        fail(name, id, 'it is shown now but could not be kept, ' + err.message);
+        fail(name, id, unthreaded.say('site.photos.not-kept', err.message));
       }
     },
     // show puts a photo into an element, once.
@@ -56,12 +56,12 @@
       try {
         const file = taken.get(id) || await unthreaded.store.photo(id);
         if (shown.get(el) !== id) return;
-        if (!file) { el.alt = 'The photo is not in the storage any more.'; return; }
+        if (!file) { el.alt = unthreaded.say('site.photos.gone'); return; }
         const url = URL.createObjectURL(file);
         el.onload = el.onerror = () => URL.revokeObjectURL(url);
         el.src = url;
       } catch (err) {
-        el.alt = 'The photo cannot be shown: ' + err.message;
+        el.alt = unthreaded.say('site.photos.not-shown', err.message);
       }
     },
     // sweep deletes the photos that no document has named for a day: those of blocks and
@@ -83,7 +83,7 @@
     async fetch(id) {
       try {
         const file = await unthreaded.store.photo(id);
-        if (!file) { fail('', id, 'it is not in the storage any more'); return; }
+        if (!file) { fail('', id, unthreaded.say('site.photos.it-is-gone')); return; }
         give('', id, await pixels(file));
       } catch (err) {
         fail('', id, err.message);

@@ -9,7 +9,7 @@
 
   function open() {
     opening = opening || new Promise((resolve, reject) => {
-      if (!window.indexedDB) { reject(new Error('this browser offers no storage to this page')); return; }
+      if (!window.indexedDB) { reject(new Error(unthreaded.say('site.store.none'))); return; }
       const request = indexedDB.open(NAME, VERSION);
       request.onupgradeneeded = () => {
         const db = request.result;
@@ -17,7 +17,7 @@
           if (!db.objectStoreNames.contains(name)) db.createObjectStore(name);
         }
       };
-      request.onblocked = () => reject(new Error('another tab holds an older version of this page open; close it and load this page again'));
+      request.onblocked = () => reject(new Error(unthreaded.say('site.store.older-tab')));
       request.onerror = () => reject(request.error);
       request.onsuccess = () => {
         const db = request.result;
@@ -30,11 +30,11 @@
   }
 
   function plain(err) {
-    if (err && err.name === 'QuotaExceededError') return new Error('the storage of this browser is full');
+    if (err && err.name === 'QuotaExceededError') return new Error(unthreaded.say('site.store.full'));
     if (err && (err.name === 'SecurityError' || err.name === 'InvalidStateError')) {
-      return new Error('this browser does not let the page keep anything (a private window, or storage is blocked)');
+      return new Error(unthreaded.say('site.store.not-let'));
     }
-    if (err && err.name === 'VersionError') return new Error('another tab holds a newer version of this page open; load this page again');
+    if (err && err.name === 'VersionError') return new Error(unthreaded.say('site.store.newer-tab'));
     return err instanceof Error ? err : new Error(String(err && err.message || err));
   }
 

@@ -42,6 +42,14 @@ func copyPages(o Options) ([]string, error) {
 			if data, err = assemble(pages, data); err != nil {
 				return fmt.Errorf("%s: %w", name, err)
 			}
+			if data, err = fillWords(data); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
+		}
+		if name == TextsFile {
+			if data, err = stampTexts(data); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
 		}
 		names = append(names, name)
 		return writeFile(filepath.Join(o.Out, filepath.FromSlash(name)), data)

@@ -74,7 +74,7 @@ game/view            path/geom game/look game/scene game/glyph github.com/hajime
 wasm/dom
 wasm                 path/... scoring/... game/... wasm/dom github.com/hajimehoshi/ebiten/v2
 
-wasm/serve/build     github.com/andybalholm/brotli
+wasm/serve/build     game/words github.com/andybalholm/brotli golang.org/x/net
 wasm/serve/host      wasm/serve/build
 wasm/serve           wasm/serve/build wasm/serve/host
 wasm/serve/lint
