@@ -144,7 +144,7 @@ func (m Model) playControl(c Control) Model {
 		m.Desk.Clock.Playing = false
 		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
 	case c.Name == "scrub" && number:
-		return m.scrub(v)
+		m.Replay = m.Replay.Scrub(m.Open, v)
 	case c.Name == "step-on", c.Name == "step-back":
 		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "rate" && slices.Contains(replay.Rates, v):

@@ -2,9 +2,7 @@ package game
 
 import (
 	"math"
-	"slices"
 
-	"unthreaded/game/replay"
 	"unthreaded/scoring/trace"
 )
 
@@ -146,22 +144,6 @@ func (m Model) Playing() bool {
 		m.Place == Draw && m.Drawing.making() || m.working()
 }
 
-// scrub sets the replay to the place s mm along the line.
-func (m Model) scrub(s float64) Model {
-	if m.Open == nil || len(m.Open.Place) == 0 {
-		return m
-	}
-	m.Replay.Playing = false
-	// The slider's end means the end of the trace, also where dwelling there takes
-	// time that no place on the line shows.
-	if last := m.Open.Place[len(m.Open.Place)-1]; s >= last && last >= slices.Max(m.Open.Place) {
-		m.Replay = m.Replay.At(m.Replay.Length)
-		return m
-	}
-	m.Replay = m.Replay.At(replay.TimeAt(m.Open.Place, m.Open.Prep.Rate, s))
-	return m
-}
-
 // toStitch sets the replay to where the needle goes down next, or went down before.
 func (m Model) toStitch(on bool) Model {
 	sh := m.Unveiled()
@@ -193,5 +175,5 @@ func (m Model) PlaceNow() float64 {
 	if m.Open == nil {
 		return 0
 	}
-	return replay.PlaceAt(m.Open.Place, m.Open.Prep.Rate, m.Replay.T)
+	return m.Open.PlaceAt(m.Replay.T)
 }

@@ -2,6 +2,7 @@ package replay
 
 import (
 	"math"
+	"slices"
 	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
@@ -105,4 +106,21 @@ func (sh *Sheet) Noted() keep.Record {
 		rec.SetMeasures(sh.Report)
 	}
 	return rec
+}
+
+// PlaceAt returns the place on the line in mm that the trace has reached at the time t in s.
+func (sh *Sheet) PlaceAt(t float64) float64 { return PlaceAt(sh.Place, sh.Prep.Rate, t) }
+
+// Scrub stops the clock where the trace of the sheet is at the place s in mm along its
+// line. The end of the trace is that of the clock, also where dwelling there takes time
+// that no place on the line shows.
+func (c Clock) Scrub(sh *Sheet, s float64) Clock {
+	if sh == nil || len(sh.Place) == 0 {
+		return c
+	}
+	c.Playing = false
+	if last := sh.Place[len(sh.Place)-1]; s >= last && last >= slices.Max(sh.Place) {
+		return c.At(c.Length)
+	}
+	return c.At(TimeAt(sh.Place, sh.Prep.Rate, s))
 }

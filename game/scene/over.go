@@ -65,6 +65,17 @@ func Threaded(sh *replay.Sheet, v screen.View, width float64, pal look.Palette, 
 	return td
 }
 
+// NeedleAt returns where on the screen the needle of a trace is at the time t in s; at its
+// end after that.
+func NeedleAt(sh *replay.Sheet, t float64, v screen.View) geom.Point {
+	return v.ToScreen(sh.Prep.At(sh.Prep.T0 + math.Min(t, sh.Duration())))
+}
+
+// Needle marks where the needle is.
+func Needle(at geom.Point, pal look.Palette) []Item {
+	return []Item{Line(14, pal.Cloth, at), Ring(at, 6, 2, pal.Ink), Line(6, pal.Ink, at)}
+}
+
 // OverKey tells what a thread was laid from.
 type OverKey struct {
 	Sheet *replay.Sheet

@@ -74,5 +74,9 @@ func DrawIn(p, q geom.Point, d float64) (geom.Point, geom.Point) {
 	return geom.Lerp(p, q, d/n), geom.Lerp(p, q, 1-d/n)
 }
 
-// longestRibbon bounds the part that is marked round a worst place, in mm.
-const LongestRibbon = 40.0
+// Ribbons mark parts of a line: RibbonWidth in pixels and, round a worst place, at most
+// LongestRibbon in mm.
+const (
+	RibbonWidth   = 18.0
+	LongestRibbon = 40.0
+)

@@ -5,7 +5,9 @@ import (
 
 	"unthreaded/game/look"
 	"unthreaded/game/replay"
+	"unthreaded/game/screen"
 	"unthreaded/path/geom"
+	"unthreaded/scoring"
 )
 
 // The strip's margins in CSS pixels; the page's slider has the same ones.
@@ -26,6 +28,51 @@ func (a Axes) X(s float64) float64 { return a.TextLeft + (a.TextRight-a.TextLeft
 
 func (a Axes) Y(v float64) float64 {
 	return a.Bottom - (a.Bottom-a.Top)*math.Min(1, v/a.Fastest)
+}
+
+// StripAxes are those of the strip under a line of so many mm: speeds from 0 to twice the
+// planned one in mm/s, or to the fastest of the traces.
+func StripAxes(s screen.Cloth, lineMM, planned float64, sheets ...*replay.Sheet) Axes {
+	a := Axes{
+		TextLeft: StripScale, TextRight: s.W - StripSide,
+		Top: s.H - s.Strip + StripTop, Bottom: s.H - StripBottom,
+		Length: math.Max(1, lineMM), Fastest: 2 * planned,
+	}
+	for _, sh := range sheets {
+		if sh == nil {
+			continue
+		}
+		for _, v := range sh.Prep.Speed {
+			a.Fastest = math.Max(a.Fastest, v)
+		}
+	}
+	return a
+}
+
+// StripWords are what stands on the strip: its title, what the dashed line is, and the
+// planned speed.
+type StripWords struct{ Title, Dashed, Speed string }
+
+// StripScales is the ground of the strip: no speed at its foot, the planned one in mm/s
+// with its tick, and the band of speeds near it.
+func StripScales(s screen.Cloth, a Axes, planned float64, w StripWords, pal look.Palette) []Item {
+	low, high, mid := a.Y(planned*(1-scoring.NearShare)), a.Y(planned*(1+scoring.NearShare)), a.Y(planned)
+	items := []Item{
+		Rect(a.TextLeft, high, a.TextRight-a.TextLeft, low-high, pal.Weave),
+		Line(1, pal.Mute, geom.Pt(a.TextLeft, a.Bottom), geom.Pt(a.TextRight, a.Bottom)),
+		Line(1, pal.Mute, geom.Pt(a.TextLeft-5, mid), geom.Pt(a.TextLeft, mid)),
+	}
+	items = append(items, Dashes([]geom.Point{geom.Pt(a.TextLeft, mid), geom.Pt(a.TextRight, mid)}, 8, 5, 1.5, pal.Chalk)...)
+	at := func(text string, align Align, x, y float64) Item {
+		it := Text(text, geom.Pt(x, y), pal.Mute)
+		it.Align = align
+		return it
+	}
+	top := s.H - s.Strip
+	return append(items,
+		at(w.Title, Left, StripSide, top+13),
+		at(w.Dashed, Right, a.TextRight, top+13),
+		at(w.Speed, Right, a.TextLeft-8, mid))
 }
 
 // SpeedLine returns the speed over the place on the line, thinned to what a

@@ -79,7 +79,7 @@ func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look
 	if f.Turned {
 		near = v.at(geom.Pt((row.Begin+row.End)/2, row.From))
 	}
-	items = append(items, needle(near, pal)...)
+	items = append(items, scene.Needle(near, pal)...)
 	head, foot := "From above, in the order of sewing", words.Length(f.Right, m.Settings.Units == game.Inches)
 	switch {
 	case a.w < captionRoom:

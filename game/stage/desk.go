@@ -15,7 +15,6 @@ import (
 // Sizes in CSS pixels.
 const (
 	apart       = 2.6 // how far a line that is sewn twice is set aside
-	bandWidth   = 18.0
 	oddRadius   = 8.0
 	threadWidth = 2.6
 )
@@ -57,7 +56,7 @@ func bands(k plan.Desk, v screen.View, pal look.Palette) []scene.Item {
 			scale := l.Length() / e.Length
 			lo, hi := math.Min(s.From, s.To)*scale, math.Max(s.From, s.To)*scale
 			if part := l.Section(lo, hi); len(part) > 1 {
-				items = append(items, scene.Line(bandWidth, tint, scene.OnScreen(part, v)...))
+				items = append(items, scene.Line(scene.RibbonWidth, tint, scene.OnScreen(part, v)...))
 			}
 		}
 	}

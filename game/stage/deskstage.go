@@ -7,7 +7,6 @@ import (
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
-	"unthreaded/path/geom"
 )
 
 // deskKey names what is on the desk.
@@ -52,11 +51,6 @@ func (st *Stage) desk(m game.Model, pal look.Palette) {
 		st.Renew(scene.ThreadLayer, layerKey{key, "played"}, func() []scene.Item { return nil })
 		n := sort.Search(len(st.routeEnds), func(i int) bool { return st.routeEnds[i] > reached })
 		st.At(scene.ThreadLayer).Items = st.route[:n:n]
-		st.Moving = append(st.Moving, needle(m.View.ToScreen(k.At(reached)), pal)...)
+		st.Moving = append(st.Moving, scene.Needle(m.View.ToScreen(k.At(reached)), pal)...)
 	}
-}
-
-// needle marks where the needle is.
-func needle(at geom.Point, pal look.Palette) []scene.Item {
-	return []scene.Item{scene.Line(14, pal.Cloth, at), scene.Ring(at, 6, 2, pal.Ink), scene.Line(6, pal.Ink, at)}
 }

@@ -34,7 +34,7 @@ func underNeedle(items []scene.Item, m game.Model, marks []scene.Item, pal look.
 	if m.Live == nil {
 		items = append(items, holdMark(m, marks, pal)...)
 	}
-	return append(items, needle(m.Needle(), pal)...)
+	return append(items, scene.Needle(m.Needle(), pal)...)
 }
 
 // holdMark is the ring to take hold of; the line shows through it.
@@ -137,7 +137,7 @@ func (st *Stage) liveSpeed(m game.Model, pal look.Palette) {
 	if st.speedKey != key {
 		st.speedKey, st.speed = key, st.speed[:0]
 	}
-	a := stripAxes(m)
+	a := axesOf(m)
 	for _, s := range m.Live.Pace.Speeds[len(st.speed):] {
 		st.speed = append(st.speed, geom.Pt(a.X(min(s.S, a.Length)), a.Y(s.V)))
 	}

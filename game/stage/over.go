@@ -38,6 +38,6 @@ func overNeedle(items []scene.Item, m game.Model, pal look.Palette) []scene.Item
 	if sh == nil || len(sh.Prep.Points) == 0 {
 		return items
 	}
-	at := needlePlace(sh, m)
+	at := scene.NeedleAt(sh, m.Replay.T, m.View)
 	return append(items, scene.Ring(at, 7, 2.5, pal.Over), scene.Line(4, pal.Over, at))
 }

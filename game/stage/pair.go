@@ -151,13 +151,8 @@ func pairStrip(m game.Model, pal look.Palette) []scene.Item {
 	if m.Screen.Strip == 0 || len(m.Open.Place) == 0 {
 		return nil
 	}
-	a := stripAxes(m)
-	if m.Over != nil {
-		for _, v := range m.Over.Prep.Speed {
-			a.Fastest = math.Max(a.Fastest, v)
-		}
-	}
-	items := stripScales(m, a, "Hand speed along the line", pal)
+	a := scene.StripAxes(m.Screen, m.Line.Length(), m.HandSpeed(), m.Open, m.Over)
+	items := scene.StripScales(m.Screen, a, m.HandSpeed(), stripWords(m, "Hand speed along the line"), pal)
 	items = append(items, scene.Line(2.6, pal.Thread, scene.SpeedLine(m.Open, a)...))
 	if m.Over != nil {
 		items = append(items, scene.Dashes(scene.SpeedLine(m.Over, a), 0.5, 6.5, 3.4, pal.Over)...)
@@ -175,7 +170,7 @@ func pairNeedles(items []scene.Item, m game.Model, pal look.Palette) []scene.Ite
 		if sh == nil || len(sh.Prep.Points) == 0 {
 			continue
 		}
-		at := needlePlace(sh, m)
+		at := scene.NeedleAt(sh, m.Replay.T, m.View)
 		text, name := "First", r2.Add(at, geom.Pt(0, -24))
 		if i == 1 {
 			text, name = "Second", r2.Add(at, geom.Pt(0, 24))
@@ -189,9 +184,4 @@ func pairNeedles(items []scene.Item, m game.Model, pal look.Palette) []scene.Ite
 		}
 	}
 	return items
-}
-
-// needlePlace returns where on the screen the needle of a trace is at the replay's time.
-func needlePlace(sh *replay.Sheet, m game.Model) geom.Point {
-	return m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + math.Min(m.Replay.T, sh.Duration())))
 }

@@ -43,7 +43,7 @@ func worst(sh *replay.Sheet, v screen.View, screen screen.Cloth, pal look.Palett
 		// Of a fault all along the line only the worst place is shown.
 		from, to := math.Max(f.From, f.At-scene.LongestRibbon/2), math.Min(f.To, f.At+scene.LongestRibbon/2)
 		if part := sh.Line.Section(math.Min(from, f.At), math.Max(to, f.At)); len(part) > 1 {
-			ribbons = append(ribbons, scene.Line(bandWidth, tint, scene.OnScreen(part, v)...))
+			ribbons = append(ribbons, scene.Line(scene.RibbonWidth, tint, scene.OnScreen(part, v)...))
 		}
 		p := clearest(sh.Line, f.At, v, screen)
 		numbers = append(numbers, scene.Line(24, pal.Over, p), scene.Item{
@@ -85,5 +85,5 @@ func moving(items []scene.Item, m game.Model, pal look.Palette) []scene.Item {
 	items = leads(items, ideal, m.Replay.T, pal)
 	items = overNeedle(items, m, pal)
 	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
-	return append(items, needle(at, pal)...)
+	return append(items, scene.Needle(at, pal)...)
 }
