@@ -89,7 +89,7 @@ type Quilt struct {
 const (
 	MaxRows    = 40
 	MaxBorders = 8
-	MaxTopMM   = 3000
+	MaxTopMM   = 3060
 	MinPartMM  = 10 // block, sashing or border: the least that motif.Shape takes
 	maxChoices = 20000
 )

@@ -187,10 +187,15 @@ func Compare(q quilt.Quilt, designs quilt.Designs, c Choices, stage string) ([]O
 	if k < 0 || all[k].stage.Kind == Ditch {
 		return nil, fmt.Errorf("stage %q: %w", stage, ErrNoStage)
 	}
+	return p.options(all[k], []Passes{OnePass, OutAndBack})
+}
+
+// options measures all ways of a stage, and marks the one that is chosen.
+func (p *planner) options(w waiting, in []Passes) ([]Option, error) {
 	var out []Option
 	for _, way := range []Way{BlockByBlock, LongLines, LeastTwice} {
-		for _, passes := range []Passes{OnePass, OutAndBack} {
-			o, err := p.option(all[k], way, passes)
+		for _, passes := range in {
+			o, err := p.option(w, way, passes)
 			switch {
 			case errors.Is(err, route.ErrApart), errors.Is(err, steps.ErrNoLong):
 				continue
@@ -213,6 +218,56 @@ func Compare(q quilt.Quilt, designs quilt.Designs, c Choices, stage string) ([]O
 	return out, nil
 }
 
+// mostCompared is the number of pieces of line in a row up to which the least is looked
+// for: a fraction of a second.
+const mostCompared = 1500
+
+// decide chooses the way of a row and says how much longer than the least it is. Rows
+// that hold the same are decided once. No way takes less than sewing each line once,
+// begun anew for each piece that no seam leads to; where block by block is within
+// NaturalShare of that, it is not looked further.
+func (p *planner) decide(s *Stage, cells []int) error {
+	key := fmt.Sprint(s.Passes)
+	starts, pieces, onSeams := 0, 0, 0
+	for _, i := range cells {
+		l := p.places[i]
+		key += fmt.Sprintf(" %p %.4f %.4f", l.block, l.where.Turn, l.where.Scale)
+		starts, pieces = starts+l.block.islands, pieces+len(l.block.Graph().Edges)
+		if len(l.block.Lines()) > 0 && l.block.islands == 0 {
+			onSeams = 1
+		}
+	}
+	d, known := p.ways[key]
+	if !known {
+		w := waiting{stage: *s, cells: cells}
+		natural, err := p.option(w, BlockByBlock, s.Passes)
+		if err != nil {
+			return err
+		}
+		floor := natural.Work
+		floor.AgainMM, floor.DitchMM, floor.Halts, floor.Starts = 0, 0, 0, max(starts, onSeams)
+		d = decided{BlockByBlock, s.Passes, natural.MachineMM/floor.MachineMM() - 1, false}
+		if d.longer > NaturalShare && pieces <= mostCompared {
+			if d, err = p.decideAmongAll(w); err != nil {
+				return err
+			}
+		}
+		p.ways[key] = d
+	}
+	s.Way, s.Longer, s.Measured = d.way, d.longer, d.exact
+	return nil
+}
+
+// decideAmongAll chooses among all ways with the passes of the stage.
+func (p *planner) decideAmongAll(w waiting) (decided, error) {
+	all, err := p.options(w, []Passes{w.stage.Passes})
+	if err != nil {
+		return decided{}, err
+	}
+	o := all[slices.IndexFunc(all, func(o Option) bool { return o.Chosen })]
+	return decided{o.Way, o.Passes, o.Longer, true}, nil
+}
+
 // option measures a way by itself.
 func (p *planner) option(w waiting, way Way, passes Passes) (Option, error) {
 	s := w.stage
@@ -221,8 +276,8 @@ func (p *planner) option(w waiting, way Way, passes Passes) (Option, error) {
 	if err != nil {
 		return Option{}, err
 	}
-	alone := &planner{q: p.q, net: p.net, out: p.out}
-	alone.out.Stages = nil
+	alone := &planner{q: p.q, net: p.net}
+	alone.out.Programs = p.out.Programs
 	alone.take(&s, r)
 	alone.measure(&s)
 	return Option{Way: way, Passes: passes, Work: s.Work, AddedMM: s.AddedMM, MachineMM: s.Work.MachineMM()}, nil

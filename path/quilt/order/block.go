@@ -3,6 +3,7 @@ package order
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
@@ -30,6 +31,9 @@ type block struct {
 	empty  bool
 	// rim are the junctions on its outline.
 	rim []int
+	// islands counts the pieces of its line work that no seam leads to: only a stop
+	// does.
+	islands int
 	// programs are those planned, by key.
 	programs map[string]int
 }
@@ -81,7 +85,36 @@ func newBlock(shape motif.Shape, work []motif.Piece) (*block, error) {
 			b.rim = append(b.rim, v)
 		}
 	}
+	b.islands = islands(built.Graph, b.rim)
 	return b, nil
+}
+
+// islands counts the pieces of g that hang together with none of the given junctions.
+func islands(g plane.Graph, rim []int) int {
+	root := make([]int, len(g.Nodes))
+	for v := range root {
+		root[v] = v
+	}
+	find := func(v int) int {
+		for root[v] != v {
+			root[v] = root[root[v]]
+			v = root[v]
+		}
+		return v
+	}
+	for _, e := range g.Edges {
+		root[find(e.U)] = find(e.V)
+	}
+	count := map[int]bool{}
+	for _, e := range g.Edges {
+		if e.Kind.Must() {
+			count[find(e.U)] = true
+		}
+	}
+	for _, v := range rim {
+		delete(count, find(v))
+	}
+	return len(count)
 }
 
 // near tells whether p lies on a path.
@@ -145,8 +178,30 @@ func (l laid) towards(o laid) []int {
 	return l.block.Ports(out)
 }
 
-// outer returns the ends of a place at which a row may begin or leave.
-func (l laid) outer() []int { return l.block.Ports(l.block.rim) }
+// outer returns the ends of a place at which a row may begin or leave: its corners,
+// and the ends of lines on its outline where they are no more than two.
+func (l laid) outer() []int {
+	tips := map[int]bool{}
+	for _, line := range l.block.Lines() {
+		tips[line.Nodes[0]], tips[line.Nodes[len(line.Nodes)-1]] = true, true
+	}
+	var corners, ends []int
+	for _, v := range l.block.rim {
+		at := l.at(v)
+		if slices.ContainsFunc(l.outline, func(p geom.Point) bool { return geom.Dist(p, at) <= onRim }) && len(l.outline) <= 6 {
+			corners = append(corners, v)
+		} else if tips[v] {
+			ends = append(ends, v)
+		}
+	}
+	if len(ends) <= 2 || len(corners) == 0 {
+		corners = append(corners, ends...)
+	}
+	if len(corners) == 0 {
+		corners = l.block.rim
+	}
+	return l.block.Ports(corners)
+}
 
 // sameLay tells whether two places hold the same block laid the same way, shifted.
 func (l laid) sameLay(o laid) bool {

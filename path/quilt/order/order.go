@@ -79,7 +79,11 @@ type Stage struct {
 	// Best tells that no way block by block adds less as far as the orders within
 	// blocks are the best.
 	Best bool `json:"best"`
-	Work Work `json:"work"`
+	// Longer is the share by which the stage takes longer at the machine than the
+	// least of all ways; where Measured is false it is at most that.
+	Longer   float64 `json:"longer"`
+	Measured bool    `json:"measured"`
+	Work     Work    `json:"work"`
 }
 
 // Leg is one stay in one place of the top.

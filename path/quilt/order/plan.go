@@ -36,6 +36,15 @@ type planner struct {
 	begun   bool
 	turned  bool
 	whole   map[string]int // programs that are no block's, by key
+	ways    map[string]decided
+}
+
+// decided is the way of a row that was chosen, with how much longer than the least.
+type decided struct {
+	way    Way
+	passes Passes
+	longer float64
+	exact  bool
 }
 
 // Plan plans the whole top. Designs that cannot be laid are told in Misfits. It fails
@@ -59,12 +68,28 @@ func Plan(q quilt.Quilt, designs quilt.Designs, c Choices) (Order, error) {
 	if len(p.out.Stages) == 0 {
 		return Order{}, ErrNothing
 	}
-	for _, s := range p.out.Stages {
-		for _, l := range s.Legs {
-			p.out.Programs[l.Program].Times++
+	p.out.keepUsed()
+	return p.out, nil
+}
+
+// keepUsed counts how often each program is sewn and drops those that are not.
+func (o *Order) keepUsed() {
+	number := map[int]int{}
+	var kept []Program
+	for i := range o.Stages {
+		for k := range o.Stages[i].Legs {
+			l := &o.Stages[i].Legs[k]
+			n, known := number[l.Program]
+			if !known {
+				n = len(kept)
+				number[l.Program] = n
+				kept = append(kept, o.Programs[l.Program])
+			}
+			kept[n].Times++
+			l.Program = n
 		}
 	}
-	return p.out, nil
+	o.Programs = kept
 }
 
 func newPlanner(q quilt.Quilt, designs quilt.Designs, c Choices) (*planner, error) {
@@ -74,7 +99,7 @@ func newPlanner(q quilt.Quilt, designs quilt.Designs, c Choices) (*planner, erro
 	if err := c.Validate(); err != nil {
 		return nil, fmt.Errorf("order: %w", err)
 	}
-	p := &planner{q: q, choices: c, laying: q.Lay(designs), rows: q.SewingRows(), whole: map[string]int{}}
+	p := &planner{q: q, choices: c, laying: q.Lay(designs), rows: q.SewingRows(), whole: map[string]int{}, ways: map[string]decided{}}
 	p.out = Order{Schema: Schema, Quilt: q.ID, Fingerprint: Fingerprint(q, designs, c)}
 	for _, m := range p.laying.Misfits {
 		p.out.Misfits = append(p.out.Misfits, m.Cell)
@@ -291,9 +316,10 @@ func (p *planner) sewRow(s *Stage, cells []int) error {
 	if passes, chosen := p.choices.Passes[s.ID]; chosen {
 		s.Passes = passes
 	}
-	s.Way = p.choices.Ways[s.ID]
-	if s.Way == "" {
-		s.Way = BlockByBlock
+	if way, chosen := p.choices.Ways[s.ID]; chosen {
+		s.Way = way
+	} else if err := p.decide(s, cells); err != nil {
+		return err
 	}
 	ways := [2]*sewnRow{}
 	for k := range ways {

@@ -61,8 +61,8 @@ type ground struct {
 	g     plane.Graph
 	rules route.Rules
 	lines []Line
-	arcs  map[int32][]arc
-	jump  int64 // unreached if no stop is allowed
+	arcs  [][]arc // by junction
+	jump  int64   // unreached if no stop is allowed
 	// pre lets travel lead over lines that are not sewn yet, for drawings in which
 	// nothing else leads on.
 	pre bool
@@ -77,6 +77,15 @@ type ground struct {
 	ways    [][]way // by station and station; rows are nil until asked for
 	turned  []bool  // by walk and walk: whether going straight on is a break
 	dirs    *headings
+	scratch scratch
+}
+
+// scratch is memory that searches share.
+type scratch struct {
+	settled [][]label // by junction
+	touched []int32
+	done    []node
+	queue   queue
 }
 
 // newGround readies the lines of the given pieces for planning, with seams to travel
@@ -87,15 +96,15 @@ func newGround(g plane.Graph, rules route.Rules, own, seams, extra []int) *groun
 
 // groundOf is newGround for lines that are known.
 func groundOf(g plane.Graph, rules route.Rules, lines []Line, seams, extra []int) *ground {
-	b := &ground{g: g, rules: rules, lines: lines, arcs: map[int32][]arc{}, jump: unreached, station: map[int32]int{}}
+	b := &ground{g: g, rules: rules, lines: lines, arcs: make([][]arc, len(g.Nodes)), jump: unreached, station: map[int32]int{}}
 	if !math.IsInf(rules.Costs.Jump, 1) {
 		b.jump = price(1, rules.Costs.Jump)
 	}
 	link := func(edge int, line int32, cost int64) {
 		e := g.Edges[edge]
-		b.arcs[int32(e.U)] = append(b.arcs[int32(e.U)], arc{int32(e.V), int32(edge), line, cost})
+		b.arcs[e.U] = append(b.arcs[e.U], arc{int32(e.V), int32(edge), line, cost})
 		if e.U != e.V {
-			b.arcs[int32(e.V)] = append(b.arcs[int32(e.V)], arc{int32(e.U), int32(edge), line, cost})
+			b.arcs[e.V] = append(b.arcs[e.V], arc{int32(e.U), int32(edge), line, cost})
 		}
 	}
 	onSeam := map[int]bool{}

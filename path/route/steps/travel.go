@@ -112,18 +112,21 @@ func (b *ground) row(s int) []way {
 // search takes labels off the queue, cheapest first, while take wants more; may
 // tells whether lines can be walked. Ways that cost as much as a stop are left out.
 func (b *ground) search(from int32, take func(n node, done []node) bool, may func(mask) bool) {
-	settled := map[int32][]label{}
-	var done []node
-	q := queue{{at: from, prev: -1}}
-	for len(q) > 0 {
-		n := q.pop()
-		known := settled[n.at]
-		if len(known) >= mostLabels || slices.ContainsFunc(known, func(l label) bool { return l.over.within(n.over) }) {
+	m := &b.scratch
+	if m.settled == nil {
+		m.settled = make([][]label, len(b.arcs))
+	}
+	for _, v := range m.touched {
+		m.settled[v] = m.settled[v][:0]
+	}
+	m.touched, m.done, m.queue = m.touched[:0], m.done[:0], m.queue[:0]
+	m.queue.push(node{at: from, prev: -1})
+	for len(m.queue) > 0 {
+		n := m.queue.pop()
+		if !m.settle(n) {
 			continue
 		}
-		settled[n.at] = append(known, n.label)
-		done = append(done, n)
-		if !take(n, done) {
+		if !take(n, m.done) {
 			return
 		}
 		for _, a := range b.arcs[n.at] {
@@ -131,11 +134,39 @@ func (b *ground) search(from int32, take func(n node, done []node) bool, may fun
 			if a.line >= 0 && !b.pre {
 				next.over = next.over.with(int(a.line))
 			}
-			if next.cost < b.jump && may(next.over) {
-				q.push(node{next, a.to, int32(len(done) - 1), a})
+			if next.cost < b.jump && !m.known(a.to, next) && may(next.over) {
+				m.queue.push(node{next, a.to, int32(len(m.done) - 1), a})
 			}
 		}
 	}
+}
+
+// settle keeps a label that was taken off the queue; false if it gives way to others.
+func (m *scratch) settle(n node) bool {
+	if m.known(n.at, n.label) {
+		return false
+	}
+	if len(m.settled[n.at]) == 0 {
+		m.touched = append(m.touched, n.at)
+	}
+	m.settled[n.at] = append(m.settled[n.at], n.label)
+	m.done = append(m.done, n)
+	return true
+}
+
+// known tells that a label gives way to those of its junction, all of which cost no
+// more.
+func (m *scratch) known(at int32, l label) bool {
+	list := m.settled[at]
+	if len(list) >= mostLabels {
+		return true
+	}
+	for i := range list {
+		if list[i].over.within(l.over) {
+			return true
+		}
+	}
+	return false
 }
 
 // travel returns the steps of the cheapest way between two junctions once the lines
