@@ -153,7 +153,7 @@ func (p *planner) setPorts(g plane.Graph, row []int, blocks []route.Block) {
 	blocks[last].Right = pick(func(at geom.Point) bool { return near(end, at) }, geom.Pt(right.X+2*ahead.X, right.Y+2*ahead.Y))
 }
 
-// Choice of a way: what it takes.
+// Option is a way through a row and what it takes.
 type Option struct {
 	Way    Way    `json:"way"`
 	Passes Passes `json:"passes"`
@@ -187,15 +187,10 @@ func Compare(q quilt.Quilt, designs quilt.Designs, c Choices, stage string) ([]O
 	if k < 0 || all[k].stage.Kind == Ditch {
 		return nil, fmt.Errorf("stage %q: %w", stage, ErrNoStage)
 	}
-	return p.options(all[k], []Passes{OnePass, OutAndBack})
-}
-
-// options measures all ways of a stage, and marks the one that is chosen.
-func (p *planner) options(w waiting, in []Passes) ([]Option, error) {
 	var out []Option
 	for _, way := range []Way{BlockByBlock, LongLines, LeastTwice} {
-		for _, passes := range in {
-			o, err := p.option(w, way, passes)
+		for _, passes := range []Passes{OnePass, OutAndBack} {
+			o, err := p.option(all[k], way, passes)
 			switch {
 			case errors.Is(err, route.ErrApart), errors.Is(err, steps.ErrNoLong):
 				continue
@@ -205,22 +200,27 @@ func (p *planner) options(w waiting, in []Passes) ([]Option, error) {
 			out = append(out, o)
 		}
 	}
-	least := math.Inf(1)
-	for _, o := range out {
-		least = math.Min(least, o.MachineMM)
-	}
-	for i := range out {
-		out[i].Longer = out[i].MachineMM/least - 1
-	}
-	if k := chosen(out); k >= 0 {
-		out[k].Chosen = true
-	}
+	mark(out)
 	return out, nil
 }
 
-// mostCompared is the number of pieces of line in a row up to which the least is looked
-// for: a fraction of a second.
-const mostCompared = 1500
+// mark compares the options and marks the one that is taken.
+func mark(all []Option) {
+	least := math.Inf(1)
+	for _, o := range all {
+		least = math.Min(least, o.MachineMM)
+	}
+	for i := range all {
+		all[i].Longer = all[i].MachineMM/least - 1
+	}
+	if k := chosen(all); k >= 0 {
+		all[k].Chosen = true
+	}
+}
+
+// mostCompared is the number of pieces of line up to which the least is looked for: a
+// fraction of a second. Of a longer row the first places are compared.
+const mostCompared = 1200
 
 // decide chooses the way of a row and says how much longer than the least it is. Rows
 // that hold the same are decided once. No way takes less than sewing each line once,
@@ -228,29 +228,15 @@ const mostCompared = 1500
 // NaturalShare of that, it is not looked further.
 func (p *planner) decide(s *Stage, cells []int) error {
 	key := fmt.Sprint(s.Passes)
-	starts, pieces, onSeams := 0, 0, 0
 	for _, i := range cells {
 		l := p.places[i]
 		key += fmt.Sprintf(" %p %.4f %.4f", l.block, l.where.Turn, l.where.Scale)
-		starts, pieces = starts+l.block.islands, pieces+len(l.block.Graph().Edges)
-		if len(l.block.Lines()) > 0 && l.block.islands == 0 {
-			onSeams = 1
-		}
 	}
 	d, known := p.ways[key]
 	if !known {
-		w := waiting{stage: *s, cells: cells}
-		natural, err := p.option(w, BlockByBlock, s.Passes)
-		if err != nil {
+		var err error
+		if d, err = p.decided(*s, cells); err != nil {
 			return err
-		}
-		floor := natural.Work
-		floor.AgainMM, floor.DitchMM, floor.Halts, floor.Starts = 0, 0, 0, max(starts, onSeams)
-		d = decided{BlockByBlock, s.Passes, natural.MachineMM/floor.MachineMM() - 1, false}
-		if d.longer > NaturalShare && pieces <= mostCompared {
-			if d, err = p.decideAmongAll(w); err != nil {
-				return err
-			}
 		}
 		p.ways[key] = d
 	}
@@ -258,14 +244,59 @@ func (p *planner) decide(s *Stage, cells []int) error {
 	return nil
 }
 
-// decideAmongAll chooses among all ways with the passes of the stage.
-func (p *planner) decideAmongAll(w waiting) (decided, error) {
-	all, err := p.options(w, []Passes{w.stage.Passes})
+func (p *planner) decided(s Stage, cells []int) (decided, error) {
+	w := waiting{stage: s, cells: cells}
+	natural, err := p.option(w, BlockByBlock, s.Passes)
 	if err != nil {
 		return decided{}, err
 	}
-	o := all[slices.IndexFunc(all, func(o Option) bool { return o.Chosen })]
-	return decided{o.Way, o.Passes, o.Longer, true}, nil
+	if longer := natural.MachineMM/p.floor(cells, natural.Work).MachineMM() - 1; longer <= NaturalShare {
+		return decided{BlockByBlock, longer, false}, nil
+	}
+	whole := true
+	for pieces, k := 0, 0; k < len(cells); k++ {
+		if pieces += len(p.places[cells[k]].block.Graph().Edges); pieces > mostCompared && k > 0 {
+			w.cells, whole = cells[:k], false
+			break
+		}
+	}
+	if !whole {
+		if natural, err = p.option(w, BlockByBlock, s.Passes); err != nil {
+			return decided{}, err
+		}
+	}
+	all := []Option{natural}
+	for _, way := range []Way{LeastTwice, LongLines} {
+		o, err := p.option(w, way, s.Passes)
+		if errors.Is(err, route.ErrApart) || errors.Is(err, steps.ErrNoLong) {
+			continue
+		}
+		if err != nil {
+			return decided{}, err
+		}
+		all = append(all, o)
+		if natural.MachineMM <= (1+NaturalShare)*o.MachineMM && way == LeastTwice {
+			break // it is taken whatever else there is
+		}
+	}
+	mark(all)
+	k := slices.IndexFunc(all, func(o Option) bool { return o.Chosen })
+	return decided{all[k].Way, all[k].Longer, whole}, nil
+}
+
+// floor returns what no way takes less than, where block by block takes the work
+// given.
+func (p *planner) floor(cells []int, w Work) Work {
+	starts, onSeams := 0, 0
+	for _, i := range cells {
+		b := p.places[i].block
+		starts += b.islands
+		if len(b.Lines()) > 0 && b.islands == 0 {
+			onSeams = 1
+		}
+	}
+	w.AgainMM, w.DitchMM, w.Halts, w.Starts = 0, 0, 0, max(starts, onSeams)
+	return w
 }
 
 // option measures a way by itself.

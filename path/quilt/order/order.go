@@ -80,7 +80,8 @@ type Stage struct {
 	// blocks are the best.
 	Best bool `json:"best"`
 	// Longer is the share by which the stage takes longer at the machine than the
-	// least of all ways; where Measured is false it is at most that.
+	// least of all ways that were looked at; where Measured is false it is a bound, or
+	// was measured on the first places of the row.
 	Longer   float64 `json:"longer"`
 	Measured bool    `json:"measured"`
 	Work     Work    `json:"work"`

@@ -42,7 +42,6 @@ type planner struct {
 // decided is the way of a row that was chosen, with how much longer than the least.
 type decided struct {
 	way    Way
-	passes Passes
 	longer float64
 	exact  bool
 }
