@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/lesson"
 	"unthreaded/game/place"
 	"unthreaded/game/replay"
+	"unthreaded/game/words"
 	"unthreaded/scoring/trace"
 )
 
@@ -229,6 +230,8 @@ func (m Model) set(c Control) (Model, []Effect) {
 		m.Drawing.Graduation = graduationIn(m.Settings.Units, m.Drawing.Graduation)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
 		m.Settings.Hand = Hand(c.Value)
+	case c.Name == "lang" && (c.Value == "" || slices.Contains(words.Languages(), words.Lang(c.Value))):
+		m.Settings.Lang = words.Lang(c.Value)
 	case c.Name == "theme":
 		m.Settings.Theme = c.Value
 	}

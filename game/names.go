@@ -17,6 +17,7 @@ type (
 	Place        = place.Name
 	Msg          = place.Msg
 	Resized      = place.Resized
+	Reads        = place.Reads
 	SystemDark   = place.SystemDark
 	PointerKind  = place.PointerKind
 	Pointer      = place.Pointer

@@ -7,6 +7,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/words"
 	"unthreaded/path/motif"
 )
 
@@ -20,6 +21,7 @@ func TestSettingsComeBack(t *testing.T) {
 			Units:    rapid.SampledFrom([]game.Units{game.Inches, game.Millimetres}).Draw(rt, "units"),
 			Hand:     rapid.SampledFrom([]game.Hand{game.LeftHand, game.RightHand}).Draw(rt, "hand"),
 			FootMM:   rapid.Float64Range(game.MinFoot, game.MaxFoot).Draw(rt, "foot"),
+			Lang:     rapid.SampledFrom([]words.Lang{"", words.English, words.German}).Draw(rt, "lang"),
 			Theme:    rapid.SampledFrom([]string{"auto", "dark", "light"}).Draw(rt, "theme"),
 			Follows:  rapid.SampledFrom([]game.Third{game.HandFollows, game.NeedleFollows, game.StitchFollows}).Draw(rt, "follows"),
 			Way:      rapid.SampledFrom([]string{keep.Pencil, keep.Cloth}).Draw(rt, "way"),
@@ -47,6 +49,7 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 		"":                          d,
 		"{":                         d,
 		`{"spm":"fast"}`:            d,
+		`{"lang":"tlh"}`:            d,
 		`{"spm":1e9,"units":"ell"}`: func() game.Settings { s := d; s.SPM = game.MaxSPM; return s }(),
 	} {
 		if got := game.DecodeSettings([]byte(doc)); got != want {
@@ -55,6 +58,30 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 	}
 	if m := game.New(game.Settings{Motif: "gone"}, 0); m.Motif.ID != motif.ToRehearse()[0].ID {
 		t.Errorf("a motif that is gone gives %q", m.Motif.ID)
+	}
+}
+
+// The language is that of the browser until she chooses one; units follow it only where
+// nothing was set yet.
+func TestTheLanguageIsHers(t *testing.T) {
+	for _, c := range []struct {
+		reads  game.Reads
+		chosen string
+		want   words.Book
+	}{
+		{game.Reads{Tags: []string{"de-CH", "en"}, Unset: true}, "", words.Book{Lang: words.German}},
+		{game.Reads{Tags: []string{"de"}}, "", words.Book{Lang: words.German, Inches: true}},
+		{game.Reads{Tags: []string{"en-US", "de"}, Unset: true}, "", words.Book{Lang: words.English, Inches: true}},
+		{game.Reads{Tags: []string{"fi"}, Unset: true}, "", words.Book{Lang: words.English}},
+		{game.Reads{Unset: true}, "", words.Book{Lang: words.English, Inches: true}},
+		{game.Reads{Tags: []string{"de"}}, "en", words.Book{Lang: words.English, Inches: true}},
+		{game.Reads{Tags: []string{"en"}}, "de", words.Book{Lang: words.German, Inches: true}},
+	} {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), c.reads)
+		m, _ = game.Update(m, game.Control{Name: "lang", Value: c.chosen})
+		if got := m.Book(); got != c.want {
+			t.Errorf("%v with %q chosen: %v, want %v", c.reads, c.chosen, got, c.want)
+		}
 	}
 }
 

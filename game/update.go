@@ -32,6 +32,8 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.resized(msg), nil
 	case SystemDark:
 		m.Dark = msg.Dark
+	case Reads:
+		m.Shared = m.WithReads(msg)
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:

@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 
 	"unthreaded/game/keep"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/path/sketch"
 )
 
@@ -22,6 +24,8 @@ type Settings struct {
 	Units    Units   `json:"units"`
 	// Hand is the drawing hand; the controls stand on the other side.
 	Hand Hand `json:"hand"`
+	// Lang is the language that she chose, "" for that of the browser.
+	Lang words.Lang `json:"lang,omitempty"`
 	// Theme is "light", "dark" or "auto", which follows the system.
 	Theme string `json:"theme"`
 	// FootMM is the distance from the needle to the edge of a ruler along the foot.
@@ -107,6 +111,9 @@ func DecodeSettings(doc []byte) Settings {
 	}
 	if s.Hand != RightHand && s.Hand != LeftHand {
 		s.Hand = d.Hand
+	}
+	if !slices.Contains(words.Languages(), s.Lang) {
+		s.Lang = d.Lang
 	}
 	if s.Theme != "light" && s.Theme != "dark" {
 		s.Theme = "auto"
