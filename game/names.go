@@ -61,10 +61,6 @@ const (
 	Millimetres   = place.Millimetres
 	RightHand     = place.RightHand
 	LeftHand      = place.LeftHand
-	MinSPM        = place.MinSPM
-	MaxSPM        = place.MaxSPM
-	MinStitch     = place.MinStitch
-	MaxStitch     = place.MaxStitch
 	QuiltPlan     = place.QuiltPlan
 	Draw          = place.Draw
 	RoutePlan     = place.RoutePlan

@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 )
 
@@ -16,8 +17,8 @@ func TestSettingsComeBack(t *testing.T) {
 		s := game.Settings{
 			Motif:    rapid.SampledFrom([]string{"linked-swirls", "ruler-zigzag"}).Draw(rt, "motif"),
 			Repeats:  rapid.IntRange(0, 8).Draw(rt, "repeats"),
-			SPM:      rapid.Float64Range(game.MinSPM, game.MaxSPM).Draw(rt, "spm"),
-			StitchMM: rapid.Float64Range(game.MinStitch, game.MaxStitch).Draw(rt, "stitch"),
+			SPM:      rapid.Float64Range(machine.NeedleSpeed.Min, machine.NeedleSpeed.Max).Draw(rt, "spm"),
+			StitchMM: rapid.Float64Range(machine.StitchLength.Min, machine.StitchLength.Max).Draw(rt, "stitch"),
 			Units:    rapid.SampledFrom([]game.Units{game.Inches, game.Millimetres}).Draw(rt, "units"),
 			Hand:     rapid.SampledFrom([]game.Hand{game.LeftHand, game.RightHand}).Draw(rt, "hand"),
 			FootMM:   rapid.Float64Range(game.MinFoot, game.MaxFoot).Draw(rt, "foot"),
@@ -50,7 +51,7 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 		"{":                         d,
 		`{"spm":"fast"}`:            d,
 		`{"lang":"tlh"}`:            d,
-		`{"spm":1e9,"units":"ell"}`: func() game.Settings { s := d; s.SPM = game.MaxSPM; return s }(),
+		`{"spm":1e9,"units":"ell"}`: func() game.Settings { s := d; s.SPM = machine.NeedleSpeed.Max; return s }(),
 	} {
 		if got := game.DecodeSettings([]byte(doc)); got != want {
 			t.Errorf("%q gives %+v, want %+v", doc, got, want)
@@ -99,7 +100,7 @@ func FuzzControls(f *testing.F) {
 		tb.draw(h, "pen", 1)
 		tb.send(game.Control{Name: n1, Value: v1, Item: v2}, game.Control{Name: n2, Value: v2, Item: v1}, game.Frame{Now: 2})
 		s := tb.m.Settings
-		if !(s.SPM >= game.MinSPM && s.SPM <= game.MaxSPM && s.StitchMM >= game.MinStitch && s.StitchMM <= game.MaxStitch) {
+		if !s.Triangle().Valid() {
 			t.Fatalf("settings out of range: %+v", s)
 		}
 		if !(tb.m.Line.Length() > 0) || tb.m.Repeats < 1 {
