@@ -50,8 +50,6 @@ func (m Model) common(c Control) (Model, []Effect) {
 		return m, nil
 	case "place":
 		return m.goTo(Place(c.Value))
-	case "rehearse-route":
-		return m.rehearseRoute(c.Value)
 	case "play", "scrub", "rate", "step-on", "step-back":
 		if r := m.room(m.Place); r != nil {
 			return m.toRoom(r, c)
@@ -92,9 +90,6 @@ func (m Model) otherControl(c Control) (Model, []Effect) {
 		next, more := next.set(c)
 		return next, append(effects, more...)
 	}
-	if m.Place == RoutePlan {
-		m = m.deskControl(c)
-	}
 	return m.set(c)
 }
 
@@ -131,25 +126,15 @@ func (m Model) playControl(c Control) Model {
 	}
 	v, err := strconv.ParseFloat(c.Value, 64)
 	number := err == nil
-	desk := m.Place == RoutePlan
 	switch {
-	case c.Name == "step-on" || c.Name == "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
-	case c.Name == "play" && desk:
-		m.Desk.Clock = m.Desk.Clock.Toggle()
 	case c.Name == "play" && m.Unveiled() != nil && m.Live == nil:
 		m.Replay = m.Replay.Toggle()
 	case c.Name == "play" && m.Place == Rehearse && m.Open == nil && m.Live == nil:
 		m.Notice = Notice{Text: "Trace with mouse, pen or finger. Then Space plays it and the arrows step."}
-	case c.Name == "scrub" && number && desk:
-		m.Desk.Clock.Playing = false
-		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
 	case c.Name == "scrub" && number:
 		m.Replay = m.Replay.Scrub(m.Open, v)
-	case c.Name == "step-on", c.Name == "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "rate" && slices.Contains(replay.Rates, v):
-		m.Replay.Rate, m.Desk.Clock.Rate = v, v
+		m.Replay.Rate = v
 	}
 	return m
 }
@@ -169,9 +154,6 @@ func (m Model) cancel() Model {
 		return m
 	}
 	switch m.Place {
-	case RoutePlan:
-		m.Desk = m.Desk.AskOwn(false)
-		return m
 	case QuiltPlan:
 		return m.quiltCancel()
 	case Draw:

@@ -66,7 +66,7 @@ func (m Model) cardMade(c CardMade) Model {
 // yet, the first ready drawing.
 func (m Model) machineEntered() (Model, []Effect) {
 	if m.Desk.Drawing.ID == "" {
-		m.Desk = plan.Open(plan.Drawings()[0], m.Settings.HandSpeed())
+		m.Desk = plan.Open(plan.Drawings()[0])
 	}
 	p, err := bench.PlanOf(m.Desk)
 	m.Bench = m.Bench.Among(m.quiltsOf(p.ID)).Sew(p, err, m.Settings.Triangle())

@@ -24,7 +24,7 @@ func benchFor(t testing.TB, id string) Bench {
 	if !ok {
 		t.Fatalf("no drawing is called %q", id)
 	}
-	k := plan.Open(d, machine.MMPerInch)
+	k := plan.Open(d)
 	p, err := PlanOf(k)
 	if err != nil {
 		t.Fatalf("%s: %v", id, err)

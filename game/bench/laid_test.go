@@ -21,7 +21,7 @@ func onQuilts(t testing.TB, q quilt.Quilt, design string) Bench {
 	t.Helper()
 	_, designs := quilt.Demo()
 	d := designs[design]
-	k := plan.Open(plan.DrawingOf(d.ID, d.Name, "", func() []motif.Piece { p, _ := d.Pieces(); return p }), 25.4)
+	k := plan.Open(plan.DrawingOf(d.ID, d.Name, "", func() []motif.Piece { p, _ := d.Pieces(); return p }))
 	p, err := PlanOf(k)
 	if err != nil {
 		t.Fatal(err)

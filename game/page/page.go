@@ -90,7 +90,6 @@ type Page struct {
 
 	Quilt    Quilt    `json:"quilt"`
 	Draw     Draw     `json:"draw"`
-	Route    Route    `json:"route"`
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
 	Backup   Backup   `json:"backup"`
