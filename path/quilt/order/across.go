@@ -218,9 +218,10 @@ func mark(all []Option) {
 	}
 }
 
-// mostCompared is the number of pieces of line up to which the least is looked for: a
-// fraction of a second. Of a longer row the first places are compared.
-const mostCompared = 1200
+// mostCompared is the number of pieces of line up to which the least is looked for when
+// a way is chosen: some hundredths of a second. Of a longer row the first places are
+// compared.
+const mostCompared = 500
 
 // decide chooses the way of a row and says how much longer than the least it is. Rows
 // that hold the same are decided once. No way takes less than sewing each line once,
@@ -253,17 +254,11 @@ func (p *planner) decided(s Stage, cells []int) (decided, error) {
 	if longer := natural.MachineMM/p.floor(cells, natural.Work).MachineMM() - 1; longer <= NaturalShare {
 		return decided{BlockByBlock, longer, false}, nil
 	}
-	whole := true
-	for pieces, k := 0, 0; k < len(cells); k++ {
-		if pieces += len(p.places[cells[k]].block.Graph().Edges); pieces > mostCompared && k > 0 {
-			w.cells, whole = cells[:k], false
-			break
-		}
-	}
-	if !whole {
-		if natural, err = p.option(w, BlockByBlock, s.Passes); err != nil {
-			return decided{}, err
-		}
+	if part := p.sample(cells); len(part) < len(cells) {
+		// Rows with the same first places are compared once.
+		s.ID = ""
+		err := p.decide(&s, part)
+		return decided{s.Way, s.Longer, false}, err
 	}
 	all := []Option{natural}
 	for _, way := range []Way{LeastTwice, LongLines} {
@@ -281,7 +276,17 @@ func (p *planner) decided(s Stage, cells []int) (decided, error) {
 	}
 	mark(all)
 	k := slices.IndexFunc(all, func(o Option) bool { return o.Chosen })
-	return decided{all[k].Way, all[k].Longer, whole}, nil
+	return decided{all[k].Way, all[k].Longer, true}, nil
+}
+
+// sample returns the first places of a row, as many as are compared.
+func (p *planner) sample(cells []int) []int {
+	for pieces, k := 0, 0; k < len(cells); k++ {
+		if pieces += len(p.places[cells[k]].block.Graph().Edges); pieces > mostCompared && k > 0 {
+			return cells[:k]
+		}
+	}
+	return cells
 }
 
 // floor returns what no way takes less than, where block by block takes the work
