@@ -315,7 +315,9 @@ func (p *planner) option(w waiting, way Way, passes Passes) (Option, error) {
 	alone := &planner{q: p.q, net: p.net}
 	alone.out.Programs = p.out.Programs
 	alone.take(&s, r)
-	alone.measure(&s)
+	alone.out.Stages = []Stage{s}
+	alone.out.measure(0)
+	s = alone.out.Stages[0]
 	return Option{Way: way, Passes: passes, Work: s.Work, AddedMM: s.AddedMM, MachineMM: s.Work.MachineMM()}, nil
 }
 

@@ -1,15 +1,11 @@
 package order
 
 import (
-	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
 	"slices"
 
 	"unthreaded/path/machine"
-	"unthreaded/path/quilt"
 )
 
 // Schema is the number of the form in which Choices and Order are written.
@@ -76,26 +72,9 @@ func (c Choices) Encode() ([]byte, error) {
 // DecodeChoices reads what Encode writes and checks it whole; a form that is not
 // known yet is quilt.ErrNewer.
 func DecodeChoices(doc []byte) (Choices, error) {
-	var head struct {
-		Schema int `json:"schema"`
-	}
-	if err := json.Unmarshal(doc, &head); err != nil {
-		return Choices{}, fmt.Errorf("not an order: %w", err)
-	}
-	switch {
-	case head.Schema > Schema:
-		return Choices{}, fmt.Errorf("order: schema: %w", quilt.ErrNewer)
-	case head.Schema < 1:
-		return Choices{}, fmt.Errorf("order: schema: it names no form (%d)", head.Schema)
-	}
 	var c Choices
-	d := json.NewDecoder(bytes.NewReader(doc))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&c); err != nil {
+	if err := decode(doc, &c); err != nil {
 		return Choices{}, fmt.Errorf("order: %w", err)
-	}
-	if _, err := d.Token(); err != io.EOF {
-		return Choices{}, errors.New("order: something follows the document")
 	}
 	if err := c.Validate(); err != nil {
 		return Choices{}, fmt.Errorf("order: %w", err)

@@ -267,29 +267,9 @@ func (p *planner) add(w waiting) error {
 	if err != nil {
 		return err
 	}
-	p.measure(&s)
 	p.out.Stages = append(p.out.Stages, s)
+	p.out.measure(len(p.out.Stages) - 1)
 	return nil
-}
-
-// measure adds the stage up from its legs.
-func (p *planner) measure(s *Stage) {
-	var sum Work
-	for i, l := range s.Legs {
-		sum = sum.Plus(p.out.Programs[l.Program].Work.scaled(l.Where.Scale))
-		sum.DitchMM += l.Come.DitchMM
-		first := i == 0 && len(p.out.Stages) == 0
-		switch {
-		case l.Come.Stop || first:
-			sum.Starts++
-		default:
-			sum.Halts++
-		}
-		if len(l.Come.Path) > 1 {
-			sum.Moves++
-		}
-	}
-	s.Work = sum
 }
 
 // come returns the needle's way to a place, from where it is; known is a way along
