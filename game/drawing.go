@@ -54,6 +54,8 @@ type Drawing struct {
 	// kept tells which state of the board was noted last, unkept is the time since which a change waits to be kept, 0 for none.
 	kept   keptMark
 	unkept float64
+	// jot is what has been written down of the stroke in hand.
+	jot jot
 }
 
 func newDrawing(u Units) Drawing {

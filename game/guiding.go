@@ -59,6 +59,8 @@ type Live struct {
 	// finished, so that the page, and with it the cloth, is not laid out anew at the
 	// moment when the pointer goes down.
 	told Notice
+	// jot is what has been written down of the trace.
+	jot jot
 }
 
 // Began returns the event time in s at which the trace began; it names the trace

@@ -188,8 +188,9 @@ func TestAnOpenTraceIsNeverLost(t *testing.T) {
 // pointer that is up, settings, a palm beside the pen, a window of another size.
 func TestAnOpenTraceWaits(t *testing.T) {
 	tb := resting(t, trace.Pen)
+	tb.send(game.Frame{Now: 8}) // it is written down
 	before := *tb.m.Live
-	tb.send(game.Frame{Now: 8}, game.Frame{Now: 500},
+	tb.send(game.Frame{Now: 500},
 		game.Pointer{Kind: game.Move, ID: 0, Device: trace.Pen, T: 9, X: 1, Y: 1},
 		game.Pointer{Kind: game.Up, ID: 0, Device: trace.Pen, T: 9, X: 1, Y: 1},
 		game.Pointer{Kind: game.Down, ID: 5, Device: trace.Touch, T: 10, X: 700, Y: 500},
@@ -201,7 +202,7 @@ func TestAnOpenTraceWaits(t *testing.T) {
 	if n := tb.m.Needle(); n != geom.Pt(200, 304) {
 		t.Errorf("the needle stands at %v in the new window, want its middle", n)
 	}
-	q, s := tb.m.Sight().ToScreen(before.Samples[len(before.Samples)-1].P), tb.m.Shift()
+	q, s := tb.m.View.ToScreen(before.Samples[len(before.Samples)-1].P), tb.m.Shift()
 	if d := geom.Dist(geom.Pt(q.X+s.X, q.Y+s.Y), tb.m.Needle()); d > 1e-9 {
 		t.Errorf("the place being sewn lies %v px beside the needle", d)
 	}

@@ -179,6 +179,8 @@ func (m Model) undo() (Model, []Effect) {
 		return m.quiltBack()
 	case Draw:
 		return m.drawBack()
+	case RoutePlan:
+		return m.deskBack(), nil
 	case LookBack:
 		if n := len(m.deleted); len(m.Back.past) > 0 && (n == 0 || m.deleted[n-1].back < len(m.Back.past)) {
 			return m.backBack()
@@ -203,6 +205,29 @@ func (m Model) undo() (Model, []Effect) {
 	}
 	return m, []Effect{Restore{ID: last.id}}
 }
+
+// Unrestored tells that a deleted trace was asked for and is there no more.
+type Unrestored struct{ ID string }
+
+// Stuck tells that so many traces of an earlier visit wait to be kept, and why they cannot
+// be; none any more where N is 0.
+type Stuck struct {
+	N   int
+	Why string
+}
+
+func (Unrestored) IsMsg() {}
+func (Stuck) IsMsg()      {}
+
+// SaveStuck hands them to the person as a file. MakeRoom gives up what could be taken
+// back, and tries again to keep them.
+type SaveStuck struct{ Name string }
+
+// MakeRoom gives up what could be taken back.
+type MakeRoom struct{}
+
+func (SaveStuck) IsEffect() {}
+func (MakeRoom) IsEffect()  {}
 
 // redo does again what was taken back last.
 func (m Model) redo() (Model, []Effect) {

@@ -8,6 +8,7 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
 	"unthreaded/game/place"
+	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
@@ -28,8 +29,11 @@ type Model struct {
 
 	// Place is the part of the job on the screen; placeKnown tells that it is that of
 	// this visit, which is kept for the next.
-	Place      Place
-	placeKnown bool
+	Place       Place
+	placeKnown  bool
+	deskPointer *int
+	// deskPast holds the desk before each change, for undo, the last one last.
+	deskPast []plan.Desk
 
 	// Bench is where the sewing machine is set up, Proof a page of what is printed there.
 	Bench bench.Bench
@@ -60,6 +64,8 @@ type Model struct {
 	Shown int
 	// deleted holds what was deleted in this visit, for undo, the last one last.
 	deleted []deletion
+	// Stuck are traces that wait to be kept.
+	Stuck Stuck
 	// Backup is where the care for a copy of everything stands.
 	Backup Backup
 	// Filming says how far the film in the making has come; empty while there is none.
@@ -138,6 +144,10 @@ func (m Model) relaid() Model {
 		return m.quiltLaid()
 	case Draw:
 		return m.drawLaid()
+	case RoutePlan:
+		lo, hi := plan.Bounds(m.Desk.Graph)
+		m.View = screen.Fit(lo, hi, m.Screen)
+		return m
 	case LookBack:
 		return m.backLaid()
 	case Machine:

@@ -17,7 +17,6 @@ type (
 	Place        = place.Name
 	Msg          = place.Msg
 	Resized      = place.Resized
-	Reads        = place.Reads
 	SystemDark   = place.SystemDark
 	PointerKind  = place.PointerKind
 	Pointer      = place.Pointer
@@ -61,6 +60,10 @@ const (
 	Millimetres   = place.Millimetres
 	RightHand     = place.RightHand
 	LeftHand      = place.LeftHand
+	MinSPM        = place.MinSPM
+	MaxSPM        = place.MaxSPM
+	MinStitch     = place.MinStitch
+	MaxStitch     = place.MaxStitch
 	QuiltPlan     = place.QuiltPlan
 	Draw          = place.Draw
 	RoutePlan     = place.RoutePlan

@@ -2,15 +2,13 @@ package game
 
 import (
 	"math"
-	"sort"
 
 	"unthreaded/game/keep"
 	"unthreaded/scoring/trace"
 )
 
-// minTraceMM is the least length in mm of a movement that is kept as a trace;
-// what is shorter was a tap.
-const minTraceMM = 4.0
+// minTraceMM is the least length in mm of a movement that is kept as a trace.
+const minTraceMM = keep.TapMM
 
 // point takes one report of a pointer. Only the pointer that began the trace
 // draws; a second finger, or a palm beside the pen, is left out.
@@ -94,33 +92,18 @@ func (l *Live) with(v View, p Pointer) *Live {
 
 // trace returns what was drawn as a trace. Scale is in pixels per mm.
 func (l *Live) trace(end trace.Ending, scale float64) trace.Trace {
-	tr := trace.Trace{Samples: l.Samples, Holds: l.holds, Device: l.device, Ending: end, ClockStep: clockStep(l.Samples)}
-	// A device that reports fractions gives a whole number only now and then.
-	if l.whole*10 >= len(l.Samples)*9 {
-		tr.PixelMM = 1 / scale
-	}
+	tr := trace.Trace{Samples: l.Samples, Holds: l.holds, Device: l.device, Ending: end, ClockStep: trace.ClockStep(l.Samples)}
+	tr.PixelMM = l.pixelMM(scale)
 	return tr
 }
 
-// clockStep returns the smallest step in s between different times of the
-// samples, 0 where there is none.
-func clockStep(s []trace.Sample) float64 {
-	t := make([]float64, len(s))
-	for i := range s {
-		t[i] = s[i].T
+// pixelMM returns the size of a pixel in mm where the device reports whole ones, else 0;
+// one that reports fractions gives a whole number only now and then.
+func (l *Live) pixelMM(scale float64) float64 {
+	if l.whole*10 >= len(l.Samples)*9 {
+		return 1 / scale
 	}
-	sort.Float64s(t)
-	step := math.Inf(1)
-	for i := 1; i < len(t); i++ {
-		// Below a microsecond only rounding differs.
-		if d := t[i] - t[i-1]; d > 1e-6 {
-			step = math.Min(step, d)
-		}
-	}
-	if math.IsInf(step, 1) {
-		return 0
-	}
-	return math.Round(step*1e6) / 1e6
+	return 0
 }
 
 // finish ends the trace, lays it on the cloth as stitches, and has it kept.

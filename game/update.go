@@ -12,6 +12,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	next, effects := update(m, msg)
 	next, effects = next.placeKept(effects)
 	next, effects = next.attended(m.LastFrame, effects)
+	next, effects = next.jotted(m, msg, effects)
 	return next.foreseen(), effects
 }
 
@@ -32,8 +33,6 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.resized(msg), nil
 	case SystemDark:
 		m.Dark = msg.Dark
-	case Reads:
-		m.Shared = m.WithReads(msg)
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
@@ -58,6 +57,14 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.photo(msg)
 	case Zone:
 		m.Back = m.Back.in(msg)
+	case Clashed:
+		return m.clashed(msg)
+	case Recovered:
+		return m.recovered(msg), nil
+	case Unrestored:
+		m.Notice = Notice{Text: "This trace could not be brought back: it is in the storage no more. A backup that holds it can bring it back: Settings, Open a backup."}
+	case Stuck:
+		m.Stuck = msg
 	case StorageOff:
 		m.StorageWhy = msg.Why
 		return m.resume()
@@ -95,6 +102,7 @@ func (m Model) interrupted() (Model, []Effect) {
 		r, effects := r.Leave()
 		return m.after(m.Place, r, effects)
 	}
+	m = m.strokeEnded()
 	m, effects := m.keepDrawing()
 	m, quilts := m.keepQuilt()
 	effects = append(effects, quilts...)
@@ -120,6 +128,7 @@ func (m Model) frame(now float64) (Model, []Effect) {
 		return m.after(m.Place, r, effects)
 	}
 	m.Replay = m.Replay.Advance(dt)
+	m.Desk.Clock = m.Desk.Clock.Advance(dt)
 	if m.lively() {
 		return m.guided(now, dt)
 	}
@@ -141,7 +150,7 @@ func (m Model) Playing() bool {
 	if r := m.room(m.Place); r != nil {
 		return r.Playing() || m.working()
 	}
-	return m.Replay.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
+	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
 		m.Place == Draw && m.Drawing.making() || m.working()
 }
 

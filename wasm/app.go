@@ -31,6 +31,7 @@ type app struct {
 	filming   *filming // nil for none
 	proofing  proofing
 	restoring restoring
+	stuck     stuck
 }
 
 func newApp(s game.Settings) (*app, error) {

@@ -58,11 +58,14 @@ type restoring struct {
 	found keep.Found
 }
 
+// now returns the time on the page's clock.
+func now() time.Time { return time.UnixMilli(int64(dom.Origin() + 1000*dom.Now())) }
+
 func (a *app) readBackup(done int) { a.step(game.BackupProgress{Done: done}) }
 
 func (a *app) makeBackup(name string) {
 	var file dom.Blob
-	made := time.UnixMilli(int64(dom.Origin() + 1000*dom.Now()))
+	made := now()
 	n, err := keep.WriteBackup(&file, shelf{}, made, func(done, of int) {
 		a.step(game.BackupProgress{Done: done, Of: of})
 	})

@@ -23,18 +23,19 @@ func (a *app) run(effect game.Effect) {
 	case game.Delete:
 		go func() { a.answer(e.ID, dom.Bin(e.ID)) }()
 	case game.Restore:
-		go func() {
-			a.answer(e.ID, dom.Restore(e.ID))
-			a.list(0)
-		}()
+		go a.restore(e.ID)
 	case game.Fetch:
 		go a.fetch(e)
 	case game.SaveSettings:
 		go a.putSettings(e.Doc)
 	case game.Keep:
-		go func() { a.shelved(e.Thing.Kind, e.Thing.ID, dom.Keep(e.Thing.Kind, e.Thing.ID, e.Thing.Doc)) }()
+		go a.keep(e.Thing)
 	case game.Discard:
 		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
+	case game.Jot:
+		dom.Jot(e.ID, e.N, e.Doc)
+	case game.Unjot:
+		dom.Unjot(e.ID)
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
 	case game.MakeCard:
@@ -65,6 +66,10 @@ func (a *app) begin(effect game.Effect) {
 		go a.makeBackup(e.Name)
 	case game.TakeBackup:
 		go a.takeBackup(e.Replace)
+	case game.SaveStuck:
+		a.saveStuck(e.Name)
+	case game.MakeRoom:
+		go a.makeRoom()
 	case game.UndoBackup:
 		go a.undoBackup()
 	}
@@ -106,17 +111,33 @@ func (a *app) fetch(e game.Fetch) {
 	a.step(msg)
 }
 
-// openStore recovers what an earlier visit could not keep, lists what is kept, and
-// ends the chance to take back the deletions of the visit before.
+// keep keeps a thing; where another tab has changed it, the program makes two of them.
+func (a *app) keep(t game.Thing) {
+	theirs, err := dom.Keep(t.Kind, t.ID, t.Doc, !game.Shared(t.Kind))
+	a.shelved(t.Kind, t.ID, err)
+	if theirs != nil {
+		a.step(game.Clashed{Kind: t.Kind, ID: t.ID, Theirs: theirs})
+	}
+}
+
+// restore brings a deleted trace back, or says that it is there no more.
+func (a *app) restore(id string) {
+	there, err := dom.Restore(id)
+	a.answer(id, err)
+	if err == nil && !there {
+		a.step(game.Unrestored{ID: id})
+	}
+	a.list()
+}
+
+// openStore lists what is kept, keeps what an earlier visit could not, and ends the
+// chance to take back the deletions of the visit before.
 func (a *app) openStore() {
 	a.step(game.Persistence{Granted: dom.Persisted()})
-	damaged, err := dom.Recover()
-	if err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
-		return
-	}
-	a.shelf() // which the page waits for; the traces may be thousands
-	a.list(damaged)
+	a.recoverThings() // which the shelf shows
+	a.shelf()         // which the page waits for; the traces may be thousands
+	a.list()
+	a.recoverTraces()
 	if err := dom.EmptyBin(a.takenBackup()); err != nil {
 		a.step(game.StorageOff{Why: sentence(err)})
 		return
@@ -132,9 +153,9 @@ const (
 )
 
 // list reads the summaries, the newest first. A damaged one is left in the store and
-// counted with those that are known to be.
-func (a *app) list(damaged int) {
-	n, before := firstListed, ""
+// counted.
+func (a *app) list() {
+	damaged, n, before := 0, firstListed, ""
 	for {
 		docs, more, err := dom.List(n, before)
 		if err != nil {

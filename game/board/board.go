@@ -95,6 +95,22 @@ func Open(d quilt.Design) Board {
 	return b.laid()
 }
 
+// Renamed returns the board with the design under another ID and name, in all its
+// steps; what is in hand stays.
+func (b Board) Renamed(id, name string) Board {
+	again := func(steps []step) []step {
+		out := make([]step, len(steps))
+		for i, s := range steps {
+			s.design.ID, s.design.Name = id, name
+			out[i] = s
+		}
+		return out
+	}
+	b.Design.ID, b.Design.Name = id, name
+	b.past, b.future = again(b.past), again(b.future)
+	return b
+}
+
 // laid makes anew what follows from the design.
 func (b Board) laid() Board {
 	b.Rev++

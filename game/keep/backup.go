@@ -128,10 +128,10 @@ func (s sums) ending(form int) ending {
 // milliseconds is the form of the time in a head.
 const milliseconds = "2006-01-02T15:04:05.000Z"
 
-// WriteBackup writes all that is on the shelf but what is known of backups, and returns how many
-// records of each part there are. Tell is told how many are done of how many. Records
-// that go in the meantime are left out; a failure of the shelf or of w ends it.
-func WriteBackup(w io.Writer, from Shelf, made time.Time, tell func(done, of int)) (map[Part]int, error) {
+// WriteBackup writes all that a source has but what is known of backups, and returns how
+// many records of each part there are. Tell is told how many are done of how many. Records
+// that go in the meantime are left out; a failure of the source or of w ends it.
+func WriteBackup(w io.Writer, from Source, made time.Time, tell func(done, of int)) (map[Part]int, error) {
 	names, of := map[Part][]Name{}, 0
 	for _, p := range Parts {
 		all, err := from.Names(p)

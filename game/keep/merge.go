@@ -15,12 +15,42 @@ func isCare(p Part, n Name) bool { return p == ThingsPart && n.Kind == CareKind 
 // atOnce is how many records are read or staged at once.
 const atOnce = 50
 
-// Shelf is where everything is kept, as backups need it.
-type Shelf interface {
+// Source is what a backup is made of.
+type Source interface {
 	// Names returns the names of all records of a part.
 	Names(Part) ([]Name, error)
 	// Get returns records by their names, in that order, without those that are gone.
 	Get(Part, []Name) ([]Item, error)
+}
+
+// Items are a source of their own.
+type Items []Item
+
+// Names returns the names of those of a part.
+func (s Items) Names(p Part) (names []Name, err error) {
+	for _, it := range s {
+		if it.Part == p {
+			names = append(names, it.Name)
+		}
+	}
+	return names, nil
+}
+
+// Get returns those of a part that have these names.
+func (s Items) Get(p Part, names []Name) (out []Item, err error) {
+	for _, n := range names {
+		for _, it := range s {
+			if it.Part == p && it.Name == n {
+				out = append(out, it)
+			}
+		}
+	}
+	return out, nil
+}
+
+// Shelf is where everything is kept, as backups need it.
+type Shelf interface {
+	Source
 	// Stage adds records to those that wait to be put in place, Unstage throws those away.
 	Stage([]Item) error
 	Unstage() error

@@ -26,6 +26,9 @@ type Backup struct {
 	// Offer tells that it is time for a backup, Why says so.
 	Offer bool   `json:"offer"`
 	Why   string `json:"why"`
+	// Stuck says that traces of an earlier visit wait to be kept, HasStuck that some do.
+	Stuck    string `json:"stuck"`
+	HasStuck bool   `json:"hasStuck"`
 }
 
 // Jobs is what takes a while.
@@ -42,6 +45,7 @@ type Jobs struct {
 // jobs says where backup, film and table stand.
 func jobs(p *Page, m game.Model) {
 	p.Backup = backupOf(m)
+	p.Backup.Stuck, p.Backup.HasStuck = stuck(m.Stuck), m.Stuck.N > 0
 	j := &p.Jobs
 	j.Film, j.Filming, j.CanFilm = m.Filming, m.Filming != "", m.Open != nil && m.Filming == ""
 	j.Table, j.CanTable = m.Tabling, m.Tabling == "" && len(m.Kept()) > 0
@@ -69,4 +73,15 @@ func backupOf(m game.Model) Backup {
 		p.Why = fmt.Sprintf("%d traces are not backed up here.", n)
 	}
 	return p
+}
+
+// stuck says what waits to be kept, and what can be done.
+func stuck(s game.Stuck) string {
+	switch s.N {
+	case 0:
+		return ""
+	case 1:
+		return "A trace of an earlier visit is not kept yet: " + s.Why + ". Save it as a file, or make room by giving up what you could still take back."
+	}
+	return fmt.Sprintf("%d traces of earlier visits are not kept yet: %s. Save them as a file, or make room by giving up what you could still take back.", s.N, s.Why)
 }

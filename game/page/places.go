@@ -35,6 +35,8 @@ func inPlace(p *Page, m game.Model) {
 		onQuilt(p, m)
 	case game.Draw:
 		onBoard(p, m)
+	case game.RoutePlan:
+		onDesk(p, m)
 	case game.Rehearse:
 		onRehearsal(p, m)
 	case game.LookBack:

@@ -1,21 +1,21 @@
-// Package plan holds the way round a drawing as it is planned: where it starts and
-// leaves, what may be travelled, which of the possible routes is taken, and why
-// something has to be sewn twice. It knows nothing of screens; places are in mm on
-// the cloth.
+// Package plan is the desk on which the way round a drawing is planned: where it
+// starts and leaves, what may be travelled, which of the possible routes is taken,
+// why something has to be sewn twice, and the person's own order beside it. It
+// knows nothing of screens; places are in mm on the cloth.
 package plan
 
 import (
 	"errors"
 	"math"
 
-	"unthreaded/game/words"
+	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
 )
 
-// Desk is a drawing with the route planned for it, as places share it. Make one with
-// Open; a method returns the desk after it.
+// Desk is the state of the desk. Make one with Open; a method returns the desk
+// after it.
 type Desk struct {
 	Drawing Drawing
 	// Graph is the drawing as junctions and lines, with a junction at the start
@@ -36,9 +36,18 @@ type Desk struct {
 	// Choices are the routes on offer, the best first; Pick is the one shown.
 	Choices []Choice
 	Pick    int
-	// Trouble says why there is no route; none where there is one.
-	Trouble words.Msg
+	// Trouble says why there is no route; empty where there is.
+	Trouble string
+	// Why asks for the proof to be drawn.
+	Why     bool
 	Reasons route.Reasons
+
+	// Clock plays the route at SpeedMM mm/s.
+	Clock   replay.Clock
+	SpeedMM float64
+
+	// Own is the person's own order while she gives it.
+	Own Own
 
 	base plane.Graph
 	held Handle
@@ -73,11 +82,11 @@ const (
 )
 
 // Open lays a drawing on the desk.
-func Open(d Drawing) Desk {
-	k := Desk{Drawing: d, Rule: route.Free, Seams: true}
+func Open(d Drawing, speedMM float64) Desk {
+	k := Desk{Drawing: d, Rule: route.Free, Seams: true, SpeedMM: speedMM, Clock: replay.Clock{Rate: 1}}
 	res, err := plane.Build(d.Strokes(), plane.Options{SnapMM: plane.DefaultSnap})
 	if err != nil {
-		k.Trouble = trouble(err)
+		k.Trouble = err.Error()
 		return k
 	}
 	k.base, k.Joined, k.Doubled = res.Graph, res.Snapped, res.Doubled
@@ -95,8 +104,8 @@ func Bounds(g plane.Graph) (lo, hi geom.Point) {
 	return all.Bounds()
 }
 
-// Terms returns the rules in force, with what a route may add priced in mm.
-func (k Desk) Terms() route.Rules {
+// rules returns the rules in force.
+func (k Desk) rules() route.Rules {
 	r := route.Rules{
 		Costs:   route.Costs{Retrace: 1, Seam: seamPrice, Jump: math.Inf(1)},
 		Ends:    route.Ends{Rule: k.Rule, Start: k.Start, Exit: k.Exit},
@@ -112,7 +121,8 @@ func (k Desk) Terms() route.Rules {
 func (k Desk) plan() Desk {
 	k = k.placed()
 	k.Rev++
-	k.Choices, k.Trouble, k.Reasons = nil, words.Msg{}, route.Reasons{}
+	k.Choices, k.Trouble, k.Reasons = nil, "", route.Reasons{}
+	k.Own = Own{Asked: k.Own.Asked}
 	solve := k.choices
 	if k.held != NoHandle {
 		solve = k.bestOnly // a hand that drags wants an answer at once
@@ -124,7 +134,7 @@ func (k Desk) plan() Desk {
 	}
 	k.Choices = choices
 	k.Pick = max(0, min(k.Pick, len(choices)-1))
-	return k.explained()
+	return k.explained().rewound()
 }
 
 // explained finds the reasons of the route shown, but for a row, whose ends follow
@@ -134,7 +144,7 @@ func (k Desk) explained() Desk {
 	if k.Drawing.Row || k.held != NoHandle {
 		return k
 	}
-	if reasons, err := route.Explain(k.Graph, k.Terms(), k.Route()); err == nil {
+	if reasons, err := route.Explain(k.Graph, k.rules(), k.Route()); err == nil {
 		k.Reasons = reasons
 	}
 	return k
@@ -152,12 +162,11 @@ func (k Desk) placed() Desk {
 	return k
 }
 
-// trouble says why there is no route: the lines lie apart, or a drawing is none.
-func trouble(err error) words.Msg {
+func trouble(err error) string {
 	if errors.Is(err, route.ErrApart) {
-		return words.Of("route.apart")
+		return "The lines lie in pieces that nothing joins. Allow a stop-and-start, or add a line between them."
 	}
-	return words.Of("route.unplanned")
+	return err.Error()
 }
 
 // Route returns the route shown; without choices it is empty.
@@ -179,6 +188,7 @@ func (k Desk) Pieces() []route.Piece {
 // Renewed returns the desk under a new revision, when it comes back by undo.
 func (k Desk) Renewed(rev int) Desk {
 	k.Rev, k.held = rev, NoHandle
+	k.Clock.Playing = false
 	return k
 }
 
@@ -207,27 +217,5 @@ func (k Desk) Choose(i int) Desk {
 	}
 	k.Pick = i
 	k.Rev++
-	return k.explained()
-}
-
-// At returns the place of the needle after mm of the route shown.
-func (k Desk) At(mm float64) geom.Point {
-	var at geom.Point
-	for _, p := range k.Pieces() {
-		at = p.Line.At(mm)
-		if mm <= p.Line.Length() {
-			break
-		}
-		mm -= p.Line.Length()
-	}
-	return at
-}
-
-// Length returns how long the route shown is in mm, all that is sewn and travelled.
-func (k Desk) Length() float64 {
-	sum := 0.0
-	for _, p := range k.Pieces() {
-		sum += p.Line.Length()
-	}
-	return sum
+	return k.explained().rewound()
 }

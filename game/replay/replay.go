@@ -1,10 +1,7 @@
 // Package replay plays a trace again in its own time.
 package replay
 
-import (
-	"math"
-	"strconv"
-)
+import "math"
 
 // Clock is a replay's place in time.
 type Clock struct {
@@ -82,13 +79,4 @@ func TimeAt(s []float64, rate, p float64) float64 {
 		}
 	}
 	return float64(nearest) / rate
-}
-
-// RateNames returns the speeds on offer as the page sends them.
-func RateNames() []string {
-	var out []string
-	for _, v := range Rates {
-		out = append(out, strconv.FormatFloat(v, 'f', -1, 64))
-	}
-	return out
 }

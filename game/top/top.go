@@ -136,6 +136,20 @@ func (t Top) Redo() Top {
 	return t.laid()
 }
 
+// Renamed returns the top with the quilt under another ID and name, in all its steps.
+func (t Top) Renamed(id, name string) Top {
+	again := func(quilts []quilt.Quilt) []quilt.Quilt {
+		out := slices.Clone(quilts)
+		for i := range out {
+			out[i].ID, out[i].Name = id, name
+		}
+		return out
+	}
+	t.Quilt.ID, t.Quilt.Name = id, name
+	t.past, t.future = again(t.past), again(t.future)
+	return t
+}
+
 // Outline returns the edge of the top, closed, in mm.
 func (t Top) Outline() geom.Polyline {
 	s := t.Quilt.Size()

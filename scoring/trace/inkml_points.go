@@ -75,6 +75,9 @@ func (r *pointReader) value(k int) (float64, error) {
 	if strings.IndexByte("!'\"", r.text[0]) >= 0 {
 		s.mode = r.text[0]
 		r.text = strings.TrimLeft(r.text[1:], " \t\r\n")
+		if r.text == "" {
+			return 0, fmt.Errorf("the qualifier %q stands before no value", s.mode)
+		}
 	}
 	switch {
 	case strings.HasPrefix(r.text, "?"):

@@ -25,11 +25,24 @@ func Shelf() ([]Thing, error) {
 	return out, nil
 }
 
-// Keep keeps a thing over the one of the same kind and ID.
-func Keep(kind, id string, doc []byte) error {
-	_, err := store("keep", kind, id, string(doc))
-	return err
+// Keep keeps a thing over the one of the same kind and ID. Where another tab has
+// changed that, it returns what stands there and changes nothing, but with force.
+func Keep(kind, id string, doc []byte, force bool) (theirs []byte, err error) {
+	journal := page.Get("journal")
+	journal.Call("thing", kind, id, string(doc)) // for the case that the page goes before it is kept
+	v, err := store("keep", kind, id, string(doc), force)
+	if err != nil {
+		return nil, err
+	}
+	journal.Call("thingDone", kind, id)
+	if text := v.String(); text != "" {
+		return []byte(text), nil
+	}
+	return nil, nil
 }
+
+// ThingDone takes a thing out of the journal.
+func ThingDone(kind, id string) { page.Get("journal").Call("thingDone", kind, id) }
 
 // Discard takes a thing off the shelf.
 func Discard(kind, id string) error {

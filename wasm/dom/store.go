@@ -47,18 +47,64 @@ func Put(id string, doc, summary []byte) error {
 	if _, err := store("put", id, string(doc), string(summary)); err != nil {
 		return err
 	}
-	page.Get("journal").Call("done", id)
+	JournalDone(id)
 	return nil
 }
 
-// Recover keeps what the journal still holds from a visit that ended early, and
-// returns how many entries of it cannot be read and were left as they are.
-func Recover() (int, error) {
-	v, err := await(page.Get("journal").Call("recover"))
+// PutPieces keeps a trace that was put together of the pieces that a tab left.
+func PutPieces(p Pieces, doc, summary []byte) error {
+	_, err := store("put", p.ID, string(doc), string(summary), p.Tab)
+	return err
+}
+
+// JournalDone takes a trace out of what Journal wrote.
+func JournalDone(name string) { page.Get("journal").Call("done", name) }
+
+// Jot writes a piece of what is in hand down, over the one of the same number, Unjot takes
+// all of them away. Neither waits, and the browser keeps their order.
+func Jot(id string, n int, doc []byte) { page.Get("journal").Call("jot", id, n, string(doc)) }
+
+// Unjot takes what was written down of what is in hand away.
+func Unjot(id string) { page.Get("journal").Call("unjot", id) }
+
+// Drop takes pieces that a tab left away.
+func (p Pieces) Drop() { page.Get("journal").Call("unjot", p.ID, p.Tab) }
+
+// Entry is what Journal or JournalThing wrote in a visit that ended before it was kept: a
+// thing where there is a Kind, else a trace. A damaged one has a Name only.
+type Entry struct {
+	Name, Kind, ID string
+	Doc, Summary   []byte
+}
+
+// Pieces are what a tab that is no more wrote down of what it had in hand.
+type Pieces struct {
+	Tab, ID string
+	Docs    [][]byte
+}
+
+// Left returns what tabs that are no more left in the journal.
+func Left() ([]Entry, []Pieces, error) {
+	v, err := await(page.Get("journal").Call("left"))
 	if err != nil {
-		return 0, err
+		return nil, nil, err
 	}
-	return v.Int(), nil
+	var entries []Entry
+	for i := range v.Index(0).Length() {
+		e := v.Index(0).Index(i)
+		at := func(k int) string { return e.Index(k).String() }
+		entries = append(entries, Entry{Name: at(0), Kind: at(1), ID: at(2), Doc: []byte(at(3)), Summary: []byte(at(4))})
+	}
+	var pieces []Pieces
+	for i := range v.Index(1).Length() {
+		e := v.Index(1).Index(i)
+		p := Pieces{Tab: e.Index(0).String(), ID: e.Index(1).String()}
+		for k := range e.Index(2).Length() {
+			p.Docs = append(p.Docs, []byte(e.Index(2).Index(k).String()))
+		}
+		pieces = append(pieces, p)
+	}
+	return entries, pieces, nil
 }
 
 // Bin takes a trace out of the kept ones, Restore brings it back, EmptyBin ends
@@ -68,16 +114,26 @@ func Bin(id string) error {
 	return err
 }
 
-// Restore brings a trace back from the bin.
-func Restore(id string) error {
-	_, err := store("restore", id)
-	return err
+// Restore brings a trace back from the bin, and tells whether it is kept then.
+func Restore(id string) (bool, error) {
+	v, err := store("restore", id)
+	if err != nil {
+		return false, err
+	}
+	return v.Truthy(), nil
 }
 
 // EmptyBin deletes for good what lies in the bin, and what a backup that was taken
-// in replaced, unless that was just before this visit began.
+// in replaced, unless that was just before this visit began, or another tab may still want
+// it.
 func EmptyBin(restored bool) error {
 	_, err := store("emptyBin", restored)
+	return err
+}
+
+// MakeRoom gives up all that could be taken back, here and in other tabs.
+func MakeRoom() error {
+	_, err := store("makeRoom")
 	return err
 }
 

@@ -106,8 +106,10 @@
       clearOut(replace ? KEPT : []);
     })),
     // back undoes the last restore: what was put in place goes, what gave way comes
-    // back, what was made since stays. It tells whether the one before it can be undone.
+    // back, what was made since stays. It tells whether the one before it can be undone, or null
+    // where there is none to undo.
     back: () => store.run([...KEPT, 'undo'], 'readwrite', (at, get, done) => last(at, get, (n) => {
+      if (!n) { done(null); return; }
       each(at, 'undo', (c) => {
         const [of, name, k] = c.key;
         if (of !== n) return;

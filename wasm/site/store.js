@@ -3,17 +3,21 @@
 'use strict';
 
 (() => {
-  // 2 added things and photos, 3 what a restore needs; what is there stays as it is.
-  const NAME = 'unthreaded', VERSION = 3;
+  // 2 added things and photos, 3 what a restore needs, 4 the journal; what is there stays
+  // as it is.
+  const NAME = 'unthreaded', VERSION = 4;
+  const PATIENCE = 8000; // ms until a storage that does not answer is said to be off
+  const { tabs } = unthreaded;
   let opening = null;
 
   function open() {
     opening = opening || new Promise((resolve, reject) => {
       if (!window.indexedDB) { reject(new Error(unthreaded.say('site.store.none'))); return; }
+      setTimeout(() => reject(new Error(unthreaded.say('site.store.no-answer'))), PATIENCE);
       const request = indexedDB.open(NAME, VERSION);
       request.onupgradeneeded = () => {
         const db = request.result;
-        for (const name of ['traces', 'summaries', 'bin', 'settings', 'things', 'photos', 'staged', 'undo']) {
+        for (const name of ['traces', 'summaries', 'bin', 'settings', 'things', 'photos', 'staged', 'undo', 'journal']) {
           if (!db.objectStoreNames.contains(name)) db.createObjectStore(name);
         }
       };
@@ -57,6 +61,26 @@
     });
   }
 
+  // pieces are the keys of what a tab has written down of something in hand.
+  const pieces = (tab, id) => IDBKeyRange.bound([tab, id], [tab, id, []]);
+
+  // What this tab last read or wrote of a thing, and of the settings: another text there was
+  // written by another tab.
+  const seen = new Map();
+  let seenSettings = '';
+
+  // merged puts those of the settings that changed since this tab saw them last into the ones
+  // that are kept now.
+  function merged(now, mine) {
+    try {
+      const before = JSON.parse(seenSettings), all = JSON.parse(now), own = JSON.parse(mine);
+      for (const k of Object.keys(own)) if (JSON.stringify(own[k]) !== JSON.stringify(before[k])) all[k] = own[k];
+      return JSON.stringify(all);
+    } catch {
+      return mine; // there were none, or damaged ones
+    }
+  }
+
   // The bin holds a deleted trace and its summary as one entry.
   unthreaded.store = {
     run,
@@ -70,9 +94,11 @@
       });
     }),
     get: (id) => run(['traces'], 'readonly', (at, get, done) => get(at('traces').get(id), (doc) => done(doc ?? null))),
-    put: (id, doc, summary) => run(['traces', 'summaries'], 'readwrite', (at) => {
+    // put keeps a trace, and takes what a tab has written down of it out of the journal.
+    put: (id, doc, summary, tab = tabs.own) => run(['traces', 'summaries', 'journal'], 'readwrite', (at) => {
       at('traces').put(doc, id);
       at('summaries').put(summary, id);
+      at('journal').delete(pieces(tab, id));
     }),
     // putSummary renews the summary of a trace that is still kept.
     putSummary: (id, summary) => run(['summaries'], 'readwrite', (at, get) => {
@@ -86,8 +112,10 @@
         at('summaries').delete(id);
       }));
     }),
-    restore: (id) => run(['traces', 'summaries', 'bin'], 'readwrite', (at, get) => {
+    // restore tells whether the trace is there again.
+    restore: (id) => run(['traces', 'summaries', 'bin'], 'readwrite', (at, get, done) => {
       get(at('bin').get(id), (entry) => {
+        get(at('traces').getKey(id), (there) => done(!!entry || there !== undefined));
         if (!entry) return;
         at('traces').put(entry.doc, id);
         at('summaries').put(entry.summary, id);
@@ -95,19 +123,44 @@
       });
     }),
     // emptyBin ends the chance to take back what the visit before deleted or, unless
-    // that was a moment ago, restored.
-    emptyBin: (restored) => run(['bin', 'staged', 'undo'], 'readwrite', (at) => {
-      for (const name of restored ? ['bin', 'staged'] : ['bin', 'staged', 'undo']) at(name).clear();
+    // that was a moment ago, restored; but not while another tab may have promised it.
+    async emptyBin(restored) {
+      if ((await tabs.living()).some((tab) => tab !== tabs.own)) return;
+      await run(['bin', 'staged', 'undo'], 'readwrite', (at) => {
+        for (const name of restored ? ['bin', 'staged'] : ['bin', 'staged', 'undo']) at(name).clear();
+      });
+    },
+    // makeRoom gives up all that could be taken back.
+    makeRoom: () => run(['bin', 'staged', 'undo'], 'readwrite', (at) => { for (const name of ['bin', 'staged', 'undo']) at(name).clear(); }),
+    settings: () => run(['settings'], 'readonly', (at, get, done) => get(at('settings').get('settings'), (doc) => done(seenSettings = doc ?? ''))),
+    // putSettings keeps what was changed in this tab; what another changed stays.
+    putSettings: (doc) => run(['settings'], 'readwrite', (at, get) => {
+      get(at('settings').get('settings'), (now) => {
+        at('settings').put(merged(now, doc), 'settings');
+        seenSettings = doc;
+      });
     }),
-    settings: () => run(['settings'], 'readonly', (at, get, done) => get(at('settings').get('settings'), (doc) => done(doc ?? ''))),
-    putSettings: (doc) => run(['settings'], 'readwrite', (at) => { at('settings').put(doc, 'settings'); }),
     // Things are documents by kind and id; each comes as [kind, id, doc].
     things: () => run(['things'], 'readonly', (at, get, done) => {
       get(at('things').getAllKeys(), (keys) => get(at('things').getAll(), (docs) => {
+        keys.forEach((key, i) => seen.set(key.join('.'), docs[i]));
         done(keys.map((key, i) => [key[0], key[1], docs[i]]));
       }));
     }),
-    keep: (kind, id, doc) => run(['things'], 'readwrite', (at) => { at('things').put(doc, [kind, id]); }),
+    // keep keeps a thing, unless another tab has changed it: then it gives that text and
+    // changes nothing, but with force.
+    keep: (kind, id, doc, force) => run(['things', 'journal'], 'readwrite', (at, get, done) => {
+      const name = kind + '.' + id;
+      get(at('things').get([kind, id]), (now) => {
+        const theirs = !force && now !== undefined && now !== doc && now !== seen.get(name);
+        if (!theirs) {
+          at('things').put(doc, [kind, id]);
+          at('journal').delete(pieces(tabs.own, name));
+        }
+        seen.set(name, theirs ? now : doc);
+        done(theirs ? now : '');
+      });
+    }),
     discard: (kind, id) => run(['things'], 'readwrite', (at) => { at('things').delete([kind, id]); }),
     // Photos are files of pictures.
     photo: (id) => run(['photos'], 'readonly', (at, get, done) => get(at('photos').get(id), (file) => done(file ?? null))),
@@ -120,37 +173,58 @@
     persisted: async () => !!(navigator.storage && navigator.storage.persisted && await navigator.storage.persisted()),
   };
 
-  // The journal holds a trace from the moment it ends until the store has it, in
-  // storage that is written at once: a page that is closed, crashes or loses its
-  // graphics in between loses nothing.
+  // The journal holds what is in hand, piece by piece, as it comes: [tab, id, number]. A
+  // page that goes down loses only what came after.
+  // Beside it a trace, or a thing that is kept as the page goes, stands in localStorage until
+  // the store has it: that is written at once, even then.
   const PREFIX = 'unthreaded.journal.';
   function readEntry(text) {
     try {
       const entry = JSON.parse(text);
-      return typeof entry.doc === 'string' && typeof entry.summary === 'string' ? entry : null;
+      return typeof entry.doc === 'string' ? entry : null;
     } catch {
       return null;
     }
   }
+  const set = (name, entry) => {
+    try { localStorage.setItem(PREFIX + name, JSON.stringify({ ...entry, tab: tabs.own })); } catch { /* full or denied: the store may still take it */ }
+  };
+  const drop = (name) => { try { localStorage.removeItem(PREFIX + name); } catch { /* nothing was written then */ } };
+
   unthreaded.journal = {
-    write(id, doc, summary) {
-      try { localStorage.setItem(PREFIX + id, JSON.stringify({ doc, summary })); } catch { /* full or denied: the store may still take it */ }
-    },
-    done(id) {
-      try { localStorage.removeItem(PREFIX + id); } catch { /* nothing was written then */ }
-    },
-    // recover puts what was left behind into the store and returns how many entries
-    // cannot be read; these stay where they are.
-    async recover() {
-      let keys = [], damaged = 0;
-      try { keys = Object.keys(localStorage).filter((k) => k.startsWith(PREFIX)); } catch { return 0; }
-      for (const key of keys) {
-        const entry = readEntry(localStorage.getItem(key));
-        if (!entry) { damaged++; continue; }
-        await unthreaded.store.put(key.slice(PREFIX.length), entry.doc, entry.summary);
-        localStorage.removeItem(key);
-      }
-      return damaged;
+    write: (id, doc, summary) => set(id, { doc, summary }),
+    done: drop,
+    // thing stands for a thing until it is kept.
+    thing: (kind, id, doc) => set('thing.' + kind + '.' + id, { kind, id, doc }),
+    thingDone: (kind, id) => drop('thing.' + kind + '.' + id),
+    jot: (id, n, doc) => run(['journal'], 'readwrite', (at) => { at('journal').put(doc, [tabs.own, id, n]); })
+      .catch(() => { /* what is in hand is kept, or not, when it ends; that is said then */ }),
+    unjot: (id, tab = tabs.own) => run(['journal'], 'readwrite', (at) => { at('journal').delete(pieces(tab, id)); }).catch(() => {}),
+    // left gives what tabs that are no more left behind: [name, kind, id, doc, summary] from
+    // localStorage, a damaged one with its name only, and [tab, id, pieces].
+    async left() {
+      const living = await tabs.living(), gone = (tab) => !living.includes(tab) || tab === tabs.own;
+      const whole = [];
+      try {
+        for (const key of Object.keys(localStorage).filter((k) => k.startsWith(PREFIX))) {
+          const name = key.slice(PREFIX.length), e = readEntry(localStorage.getItem(key));
+          if (!e) whole.push([name, '', '', '', '']);
+          else if (gone(e.tab)) whole.push([name, e.kind || '', e.kind ? e.id : name, e.doc, e.summary || '']);
+        }
+      } catch { /* denied: nothing was written there */ }
+      const parts = await run(['journal'], 'readonly', (at, get, done) => {
+        get(at('journal').getAllKeys(), (keys) => get(at('journal').getAll(), (docs) => {
+          const byName = new Map();
+          keys.forEach(([tab, id], i) => {
+            if (!gone(tab) || tab === tabs.own) return;
+            const name = JSON.stringify([tab, id]);
+            if (!byName.has(name)) byName.set(name, [tab, id, []]);
+            byName.get(name)[2].push(docs[i]);
+          });
+          done([...byName.values()]);
+        }));
+      });
+      return [whole, parts];
     },
   };
 })();

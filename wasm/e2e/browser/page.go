@@ -31,6 +31,7 @@ type Page struct {
 	ctx     context.Context
 	console *console
 	pointer pointerState
+	crashed bool
 }
 
 // Open opens an empty tab for the test. Its storage is fresh and goes with it.
@@ -54,7 +55,7 @@ func (b *Browser) open(tb testing.TB, v View, option chromedp.ContextOption) *Pa
 	ctx, cancel := chromedp.NewContext(b.ctx, option)
 	p := &Page{tb: tb, browser: b, ctx: ctx}
 	tb.Cleanup(func() {
-		if p.console != nil {
+		if p.console != nil && !p.crashed {
 			p.console.check(p)
 		}
 		cancel()
