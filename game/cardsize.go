@@ -46,3 +46,10 @@ func (m Model) measuredScreen(pxPerMM float64) (Model, []Effect) {
 	next, effects := m.settled(before)
 	return next.relaid(), effects
 }
+
+func direction(forward bool) int {
+	if forward {
+		return 1
+	}
+	return -1
+}

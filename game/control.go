@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/lesson"
 	"unthreaded/game/place"
 	"unthreaded/game/replay"
+	"unthreaded/game/words"
 	"unthreaded/scoring/trace"
 )
 
@@ -50,8 +51,6 @@ func (m Model) common(c Control) (Model, []Effect) {
 		return m, nil
 	case "place":
 		return m.goTo(Place(c.Value))
-	case "rehearse-route":
-		return m.rehearseRoute(c.Value)
 	case "play", "scrub", "rate", "step-on", "step-back":
 		if r := m.room(m.Place); r != nil {
 			return m.toRoom(r, c)
@@ -96,9 +95,6 @@ func (m Model) otherControl(c Control) (Model, []Effect) {
 		next, more := next.set(c)
 		return next, append(effects, more...)
 	}
-	if m.Place == RoutePlan {
-		m = m.deskControl(c)
-	}
 	return m.set(c)
 }
 
@@ -135,25 +131,15 @@ func (m Model) playControl(c Control) Model {
 	}
 	v, err := strconv.ParseFloat(c.Value, 64)
 	number := err == nil
-	desk := m.Place == RoutePlan
 	switch {
-	case c.Name == "step-on" || c.Name == "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
-	case c.Name == "play" && desk:
-		m.Desk.Clock = m.Desk.Clock.Toggle()
 	case c.Name == "play" && m.Unveiled() != nil && m.Live == nil:
 		m.Replay = m.Replay.Toggle()
 	case c.Name == "play" && m.Place == Rehearse && m.Open == nil && m.Live == nil:
 		m.Notice = Notice{Text: "Trace with mouse, pen or finger. Then Space plays it and the arrows step."}
-	case c.Name == "scrub" && number && desk:
-		m.Desk.Clock.Playing = false
-		m.Desk.Clock = m.Desk.Clock.At(v / m.Desk.SpeedMM)
 	case c.Name == "scrub" && number:
 		m.Replay = m.Replay.Scrub(m.Open, v)
-	case c.Name == "step-on", c.Name == "step-back":
-		m.Desk = m.Desk.ToStep(direction(c.Name == "step-on"))
 	case c.Name == "rate" && slices.Contains(replay.Rates, v):
-		m.Replay.Rate, m.Desk.Clock.Rate = v, v
+		m.Replay.Rate = v
 	}
 	return m
 }
@@ -173,9 +159,6 @@ func (m Model) cancel() Model {
 		return m
 	}
 	switch m.Place {
-	case RoutePlan:
-		m.Desk = m.Desk.AskOwn(false)
-		return m
 	case QuiltPlan:
 		return m.quiltCancel()
 	case Draw:
@@ -234,6 +217,8 @@ func (m Model) set(c Control) (Model, []Effect) {
 		m.Drawing.Graduation = graduationIn(m.Settings.Units, m.Drawing.Graduation)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
 		m.Settings.Hand = Hand(c.Value)
+	case c.Name == "lang" && (c.Value == "" || slices.Contains(words.Languages(), words.Lang(c.Value))):
+		m.Settings.Lang = words.Lang(c.Value)
 	case c.Name == "theme":
 		m.Settings.Theme = c.Value
 	}

@@ -6,7 +6,6 @@ import (
 
 	"unthreaded/game/board"
 	"unthreaded/game/place"
-	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
@@ -75,13 +74,7 @@ func (m Model) routeDesign() (Model, []Effect) {
 		return m, nil
 	}
 	m, effects := m.drawDone()
-	m.Desk = plan.Open(place.DrawingOf(m.Drawing.Board.Design), m.Settings.HandSpeed())
-	m.deskPast = nil
-	m, more := m.goTo(RoutePlan)
-	if len(m.Desk.Choices) == 0 {
-		m.Desk = m.Desk.SetStops(true)
-		m.Notice = Notice{Text: "The lines of this block lie in pieces, so the route stops and starts again between them."}
-	}
+	m, more := m.asked(place.Plan{Drawing: place.DrawingOf(m.Drawing.Board.Design), Apart: Notice{Text: "The lines of this block lie in pieces, so the route stops and starts again between them."}})
 	return m, append(effects, more...)
 }
 

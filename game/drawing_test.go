@@ -45,7 +45,7 @@ func kept(t interface{ Fatal(...any) }, effects []game.Effect) []quilt.Design {
 func pencil(m game.Model, pts ...geom.Point) (game.Model, []game.Effect) {
 	var effects []game.Effect
 	for i, p := range pts {
-		q := m.View.ToScreen(p)
+		q := m.Sight().ToScreen(p)
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, X: q.X, Y: q.Y}
 		if i == 0 {
 			msg.Kind = game.Down
@@ -159,7 +159,7 @@ func TestFromTheBlockOnwards(t *testing.T) {
 		t.Errorf("a spiral leads to %s with %s", m.Place, m.Motif.ID)
 	}
 	m = drawing(game.Control{Name: "draw.pattern", Value: "crosshatch"}, game.Control{Name: "draw.rehearse"})
-	if m.Place != game.RoutePlan || m.Desk.Trouble != "" || len(m.Desk.Choices) == 0 {
+	if m.Place != game.RoutePlan || !m.Desk.Trouble.None() || len(m.Desk.Choices) == 0 {
 		t.Errorf("a crosshatch leads to %s (%s)", m.Place, m.Desk.Trouble)
 	}
 	if m.Drawings()[0].ID != m.Desk.Drawing.ID {

@@ -50,7 +50,7 @@ func TestTwoFingersHoldTheCloth(t *testing.T) {
 		if got := m.View.Scale / before; math.Abs(got-grown) > 1e-6 {
 			rt.Fatalf("spread %.2f times, shown %.4f times as large", grown, got)
 		}
-		if now := m.View.ToScreen(held); geom.Dist(now, at) > 1e-6 {
+		if now := m.Sight().ToScreen(held); geom.Dist(now, at) > 1e-6 {
 			rt.Fatalf("what was held lies at %v, the fingers at %v", now, at)
 		}
 		m = touch(m, game.Up, 2, at)
@@ -78,11 +78,11 @@ func TestTheWheel(t *testing.T) {
 	for range 4 {
 		turn("0 -100", "520 330 zoom")
 	}
-	if now := m.View.ToScreen(place); geom.Dist(now, at) > 1e-6 || !m.Drawing.Zoomed() {
+	if now := m.Sight().ToScreen(place); geom.Dist(now, at) > 1e-6 || !m.Drawing.Zoomed() {
 		t.Errorf("what lay at %v lies at %v", at, now)
 	}
 	turn("15 -20", "520 330")
-	if now, want := m.View.ToScreen(place), geom.Pt(505, 350); geom.Dist(now, want) > 1e-6 {
+	if now, want := m.Sight().ToScreen(place), geom.Pt(505, 350); geom.Dist(now, want) > 1e-6 {
 		t.Errorf("pushed by 15, -20 it lies at %v, want %v", now, want)
 	}
 	view := m.View

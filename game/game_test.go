@@ -39,7 +39,7 @@ func (tb *table) send(msgs ...game.Msg) {
 
 // pointer turns a sample on the cloth into a report of the pointer.
 func (tb *table) pointer(kind game.PointerKind, id int, d trace.Device, s trace.Sample, t0 float64) game.Pointer {
-	p := tb.m.View.ToScreen(s.P)
+	p := tb.m.Sight().ToScreen(s.P)
 	return game.Pointer{Kind: kind, ID: id, Device: d, T: t0 + s.T, X: p.X, Y: p.Y, Pressure: s.Pressure}
 }
 

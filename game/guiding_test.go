@@ -105,13 +105,13 @@ func TestTheThirdFollows(t *testing.T) {
 		{set("follows", "stitch"), 600, 2.54, 25.4},
 		{set("handspeed", "30"), 600, 3, 30},
 		{game.Control{Name: "spm", Value: "900"}, 900, 2, 30},
-		{game.Control{Name: "spm", Value: "100"}, 300, 6, 30}, // no stitch is longer than 6 mm
+		{game.Control{Name: "spm", Value: "100"}, 1800.0 / 7, 7, 30}, // no stitch is longer than 7 mm
 		{game.Control{Name: "spm", Value: "600"}, 600, 3, 30},
 		{set("follows", "needle"), 600, 3, 30},
 		{game.Control{Name: "stitch", Value: "2"}, 900, 2, 30},
 		{set("handspeed", "20"), 600, 2, 20},
 		{game.Control{Name: "stitch", Value: "1"}, 1200, 1, 20},
-		{set("handspeed", "99"), 1200, 1, 20}, // no machine is faster than 1200
+		{set("handspeed", "99"), 2000, 1, 2000.0 / 60}, // no machine is faster than 2000
 	} {
 		tb.send(c.send)
 		s := tb.m.Settings

@@ -202,7 +202,7 @@ func TestAnOpenTraceWaits(t *testing.T) {
 	if n := tb.m.Needle(); n != geom.Pt(200, 304) {
 		t.Errorf("the needle stands at %v in the new window, want its middle", n)
 	}
-	q, s := tb.m.View.ToScreen(before.Samples[len(before.Samples)-1].P), tb.m.Shift()
+	q, s := tb.m.Sight().ToScreen(before.Samples[len(before.Samples)-1].P), tb.m.Shift()
 	if d := geom.Dist(geom.Pt(q.X+s.X, q.Y+s.Y), tb.m.Needle()); d > 1e-9 {
 		t.Errorf("the place being sewn lies %v px beside the needle", d)
 	}

@@ -179,8 +179,6 @@ func (m Model) undo() (Model, []Effect) {
 		return m.quiltBack()
 	case Draw:
 		return m.drawBack()
-	case RoutePlan:
-		return m.deskBack(), nil
 	case LookBack:
 		if n := len(m.deleted); len(m.Back.past) > 0 && (n == 0 || m.deleted[n-1].back < len(m.Back.past)) {
 			return m.backBack()

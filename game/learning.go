@@ -4,6 +4,7 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
 	"unthreaded/game/place"
+	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 )
@@ -95,7 +96,7 @@ func (m Model) spm() float64 {
 	if m.Learning.Mode != InWarmUp || m.Motif.ID != m.Learning.laidID {
 		return m.Settings.SPM
 	}
-	return place.Within(m.Settings.SPM*m.Learning.WarmUp.Now().Tempo, MinSPM, MaxSPM)
+	return place.Within(m.Settings.SPM*m.Learning.WarmUp.Now().Tempo, machine.NeedleSpeed.Min, machine.NeedleSpeed.Max)
 }
 
 // guideAsked returns what will help the hand: what she chose, less what the lesson

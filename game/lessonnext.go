@@ -85,7 +85,7 @@ func (m Model) toSew() NextBlock {
 		return next
 	}
 	if d := m.Drawing.Board.Design; d.ID != "" && len(place.Sewn(m.Drawing.Board.Work)) > 0 {
-		if l, ok := firstPiece(plan.Open(place.DrawingOf(d), m.Settings.HandSpeed())); ok {
+		if l, ok := firstPiece(plan.Open(place.DrawingOf(d))); ok {
 			return NextBlock{Line: l, Name: l.Name, From: FromBoard}
 		}
 	}
@@ -131,8 +131,8 @@ func (m Model) inQuilt() (NextBlock, bool) {
 	if !ok {
 		return NextBlock{}, false
 	}
-	k := plan.Open(place.DrawingOf(d), m.Settings.HandSpeed())
-	if k.Trouble != "" {
+	k := plan.Open(place.DrawingOf(d))
+	if !k.Trouble.None() {
 		k = k.SetStops(true) // its lines lie apart
 	}
 	next.Name = d.Name

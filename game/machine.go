@@ -66,10 +66,10 @@ func (m Model) cardMade(c CardMade) Model {
 // yet, the first ready drawing.
 func (m Model) machineEntered() (Model, []Effect) {
 	if m.Desk.Drawing.ID == "" {
-		m.Desk = plan.Open(plan.Drawings()[0], m.Settings.HandSpeed())
+		m.Desk = plan.Open(plan.Drawings()[0])
 	}
 	p, err := bench.PlanOf(m.Desk)
-	m.Bench = m.Bench.Among(m.quiltsOf(p.ID)).Sew(p, err, m.Settings.SPM, m.Settings.StitchMM)
+	m.Bench = m.Bench.Among(m.quiltsOf(p.ID)).Sew(p, err, m.Settings.Triangle())
 	return m, nil
 }
 
@@ -107,7 +107,7 @@ func (m Model) machineControl(c Control) (Model, []Effect) {
 	case "set":
 		b, changed = b.Type(c.Item, c.Value, m.Settings.Units == Inches)
 	case "find":
-		b = b.Find(c.Value)
+		b = b.Find(machine.Part(c.Value))
 	case "method":
 		b, changed = b.Choose(machine.Method(c.Item))
 	case "tick":
@@ -119,10 +119,10 @@ func (m Model) machineControl(c Control) (Model, []Effect) {
 	case "line-on", "line-back":
 		b = b.StepLine(direction(c.Name == "line-on"))
 	case "use-trio":
-		return m.sewAt(b.Trio.SPM, b.Trio.Stitch)
+		return m.sewAt(b.Trio)
 	case "use-pace":
 		if pedal, err := m.Pedal(); err == nil {
-			return m.sewAt(pedal.Set, m.Settings.StitchMM)
+			return m.sewAt(machine.Triangle{SPM: pedal.Set, Stitch: m.Settings.StitchMM})
 		}
 		return m, nil
 	case "look":
@@ -153,16 +153,12 @@ func (m Model) benched(b bench.Bench, c bench.Change) (Model, []Effect) {
 }
 
 // sewAt takes a needle speed and a stitch length over into the settings.
-func (m Model) sewAt(spm, stitch float64) (Model, []Effect) {
-	if spm < MinSPM || spm > MaxSPM || stitch < MinStitch || stitch > MaxStitch {
-		m.Notice = Notice{Text: fmt.Sprintf("The rehearsal takes %.0f to %.0f stitches a minute and stitches of %.0f to %.0f mm. Nothing was changed.", MinSPM, MaxSPM, MinStitch, MaxStitch)}
-		return m, nil
-	}
-	m, _ = m.set(Control{Name: "spm", Value: fmt.Sprint(spm)})
-	m, _ = m.set(Control{Name: "stitch", Value: fmt.Sprint(stitch)})
+func (m Model) sewAt(t machine.Triangle) (Model, []Effect) {
+	before := m.Settings
+	m.Settings = m.Settings.WithTriangle(t)
 	m.Bench.Rev++
-	m.Notice = Notice{Text: fmt.Sprintf("Needle speed set to %.0f stitches a minute, for the rehearsal too.", spm)}
-	return m, []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+	m.Notice = Notice{Text: fmt.Sprintf("Needle speed set to %.0f stitches a minute, for the rehearsal too.", t.SPM)}
+	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
 }
 
 // makeCard asks for a card. A printed template is to be measured before use, which

@@ -8,7 +8,6 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
 	"unthreaded/game/place"
-	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
@@ -29,11 +28,8 @@ type Model struct {
 
 	// Place is the part of the job on the screen; placeKnown tells that it is that of
 	// this visit, which is kept for the next.
-	Place       Place
-	placeKnown  bool
-	deskPointer *int
-	// deskPast holds the desk before each change, for undo, the last one last.
-	deskPast []plan.Desk
+	Place      Place
+	placeKnown bool
 
 	// Bench is where the sewing machine is set up, Proof a page of what is printed there.
 	Bench bench.Bench
@@ -144,10 +140,6 @@ func (m Model) relaid() Model {
 		return m.quiltLaid()
 	case Draw:
 		return m.drawLaid()
-	case RoutePlan:
-		lo, hi := plan.Bounds(m.Desk.Graph)
-		m.View = screen.Fit(lo, hi, m.Screen)
-		return m
 	case LookBack:
 		return m.backLaid()
 	case Machine:

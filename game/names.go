@@ -17,6 +17,7 @@ type (
 	Place        = place.Name
 	Msg          = place.Msg
 	Resized      = place.Resized
+	Reads        = place.Reads
 	SystemDark   = place.SystemDark
 	PointerKind  = place.PointerKind
 	Pointer      = place.Pointer
@@ -60,10 +61,6 @@ const (
 	Millimetres   = place.Millimetres
 	RightHand     = place.RightHand
 	LeftHand      = place.LeftHand
-	MinSPM        = place.MinSPM
-	MaxSPM        = place.MaxSPM
-	MinStitch     = place.MinStitch
-	MaxStitch     = place.MaxStitch
 	QuiltPlan     = place.QuiltPlan
 	Draw          = place.Draw
 	RoutePlan     = place.RoutePlan

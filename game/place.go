@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"unthreaded/game/place"
-	"unthreaded/game/plan"
 	"unthreaded/scoring/trace"
 )
 
@@ -30,7 +29,6 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	m.Place = p
 	m.Notice = Notice{}
 	m.Replay.Playing = false
-	m.Desk.Clock.Playing = false
 	m.Back.Clock.Playing = false
 	m, more := m.entered()
 	return m.relaid(), append(kept, more...)
@@ -47,10 +45,6 @@ func (m Model) entered() (Model, []Effect) {
 		return m.quiltEntered()
 	case Draw:
 		return m.drawEntered()
-	case RoutePlan:
-		if m.Desk.Drawing.ID == "" {
-			m.Desk = plan.Open(plan.Drawings()[0], m.Settings.HandSpeed())
-		}
 	case LookBack:
 		return m.backEntered()
 	case Machine:
@@ -70,8 +64,6 @@ func (m Model) pointAt(p Pointer) (Model, []Effect) {
 		return m.quiltPoint(p)
 	case Draw:
 		return m.drawPoint(p)
-	case RoutePlan:
-		return m.deskPoint(p), nil
 	case Rehearse:
 		return m.point(p)
 	case LookBack:

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/game/top"
 	"unthreaded/path/motif"
@@ -121,17 +122,7 @@ func (m Model) routeRow() (Model, []Effect) {
 		m.Notice = Notice{Text: "There is nothing to sew in this row yet. Give its blocks a design first."}
 		return m, nil
 	}
-	m.Desk = plan.Open(d, m.Settings.HandSpeed())
-	m.deskPast = nil
-	apart := m.Desk.Trouble != ""
-	if apart {
-		m.Desk = m.Desk.SetStops(true)
-	}
-	m, effects := m.goTo(RoutePlan)
-	if apart {
-		m.Notice = Notice{Text: "The lines of this row do not touch each other, so stop-and-starts between them are allowed here."}
-	}
-	return m, effects
+	return m.asked(place.Plan{Drawing: d, Apart: Notice{Text: "The lines of this row do not touch each other, so stop-and-starts between them are allowed here."}})
 }
 
 // sews tells whether a drawing has lines to sew.

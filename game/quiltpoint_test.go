@@ -72,7 +72,7 @@ func TestTwoFingersHoldTheTop(t *testing.T) {
 			rt.Fatal("two fingers have chosen a place")
 		}
 		tb.send(game.Control{Name: "quilt.zoom", Value: "0"})
-		tap := tb.m.View.ToScreen(geom.Pt(180, 180))
+		tap := tb.m.Sight().ToScreen(geom.Pt(180, 180))
 		tb.finger(game.Down, 3, tap)
 		tb.finger(game.Up, 3, tap)
 		if tb.m.Quilting.Top.Chosen < 0 {

@@ -99,7 +99,7 @@ func TestThePointerMovesTheCloth(t *testing.T) {
 		t.Fatal("the cloth does not lie under the needle")
 	}
 	at := func(p geom.Point) geom.Point {
-		q, s := tb.m.View.ToScreen(p), tb.m.Shift()
+		q, s := tb.m.Sight().ToScreen(p), tb.m.Shift()
 		return geom.Pt(q.X+s.X, q.Y+s.Y)
 	}
 	start, needle := tb.m.Line.At(0), tb.m.Needle()

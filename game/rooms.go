@@ -1,8 +1,9 @@
 package game
 
 import (
+	"strings"
 	"unthreaded/game/place"
-	"unthreaded/game/plan"
+	"unthreaded/game/place/route"
 	"unthreaded/path/motif"
 )
 
@@ -11,8 +12,7 @@ type rooms [6]place.Room
 
 // table makes the rooms of a visit. A place is one line here.
 func table() rooms {
-	var t rooms
-	return t
+	return rooms{2: route.New()}
 }
 
 // room returns the room of a place, nil for one that has none.
@@ -85,16 +85,6 @@ func (m Model) asked(a place.Ask) (Model, []Effect) {
 // askedBefore does what is asked of a place that has no room yet.
 func (m Model) askedBefore(a place.Ask) (Model, []Effect) {
 	switch a := a.(type) {
-	case place.Plan:
-		m.Desk = plan.Open(a.Drawing, m.Settings.HandSpeed())
-		m.deskPast = nil
-		said := a.Said
-		if len(m.Desk.Choices) == 0 {
-			m.Desk, said = m.Desk.SetStops(true), a.Apart
-		}
-		m, effects := m.goTo(RoutePlan)
-		m.Notice = said
-		return m.relaid(), effects
 	case place.Trace:
 		return m.traceThis(a.Line), nil
 	case place.Edit:
@@ -115,3 +105,15 @@ func (m Model) traceThis(line motif.Rehearsal) Model {
 
 // Front returns the room on the screen; nil for a place that has none yet.
 func (m Model) Front() place.Room { return m.room(m.Place) }
+
+// Sight returns how the cloth lies on the screen in the place in front.
+func (m Model) Sight() View {
+	if r, ok := m.Front().(interface{ Sight() View }); ok {
+		return r.Sight()
+	}
+	return m.View
+}
+
+// Winding tells whether the line on the cloth is a planned route, which may run
+// over its own junctions.
+func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, place.RoutePrefix) }

@@ -1,11 +1,13 @@
 package game_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/page"
 	"unthreaded/game/plan"
 	"unthreaded/path/geom"
 	"unthreaded/path/route"
@@ -23,7 +25,7 @@ func atDesk(t *testing.T) *table {
 
 // onCloth is a report of a mouse at a place on the cloth.
 func (tb *table) onCloth(kind game.PointerKind, p geom.Point) game.Pointer {
-	q := tb.m.View.ToScreen(p)
+	q := tb.m.Sight().ToScreen(p)
 	return game.Pointer{Kind: kind, ID: 1, Device: trace.Mouse, X: q.X, Y: q.Y}
 }
 
@@ -50,7 +52,7 @@ func TestDraggingTheStartOnTheCloth(t *testing.T) {
 func TestRehearsingARoute(t *testing.T) {
 	tb := atDesk(t)
 	want := tb.m.Desk.Pieces()[0].Line.Length()
-	tb.send(game.Control{Name: "rehearse-route", Value: "0"})
+	tb.send(game.Control{Name: "rehearse-route", Item: "0"})
 	if tb.m.Place != game.Rehearse || tb.m.Line.Length() != want {
 		t.Fatalf("place %q with a line of %.1f mm, want the route of %.1f", tb.m.Place, tb.m.Line.Length(), want)
 	}
@@ -92,9 +94,9 @@ func TestTheRoutePlays(t *testing.T) {
 	for i := 1; i <= 60; i++ {
 		tb.send(game.Frame{Now: 1 + float64(i)/60})
 	}
-	c := tb.m.Desk.Clock
-	if got := c.T * tb.m.Desk.SpeedMM; got < 25 || got > 26 || !tb.m.Playing() {
-		t.Errorf("after a second the needle is %.1f mm along, want an inch", got)
+	in := page.Of(tb.m)
+	if got, err := strconv.ParseFloat(in.Replay.Scrub, 64); err != nil || got < 25 || got > 26 || !tb.m.Playing() {
+		t.Errorf("after a second the needle is %s mm along, want an inch", in.Replay.Scrub)
 	}
 	tb.send(game.Control{Name: "scrub", Value: "100"}, game.Control{Name: "place", Value: "rehearse"})
 	if tb.m.Playing() {

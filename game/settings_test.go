@@ -7,6 +7,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 )
 
@@ -15,11 +17,12 @@ func TestSettingsComeBack(t *testing.T) {
 		s := game.Settings{
 			Motif:    rapid.SampledFrom([]string{"linked-swirls", "ruler-zigzag"}).Draw(rt, "motif"),
 			Repeats:  rapid.IntRange(0, 8).Draw(rt, "repeats"),
-			SPM:      rapid.Float64Range(game.MinSPM, game.MaxSPM).Draw(rt, "spm"),
-			StitchMM: rapid.Float64Range(game.MinStitch, game.MaxStitch).Draw(rt, "stitch"),
+			SPM:      rapid.Float64Range(machine.NeedleSpeed.Min, machine.NeedleSpeed.Max).Draw(rt, "spm"),
+			StitchMM: rapid.Float64Range(machine.StitchLength.Min, machine.StitchLength.Max).Draw(rt, "stitch"),
 			Units:    rapid.SampledFrom([]game.Units{game.Inches, game.Millimetres}).Draw(rt, "units"),
 			Hand:     rapid.SampledFrom([]game.Hand{game.LeftHand, game.RightHand}).Draw(rt, "hand"),
 			FootMM:   rapid.Float64Range(game.MinFoot, game.MaxFoot).Draw(rt, "foot"),
+			Lang:     rapid.SampledFrom([]words.Lang{"", words.English, words.German}).Draw(rt, "lang"),
 			Theme:    rapid.SampledFrom([]string{"auto", "dark", "light"}).Draw(rt, "theme"),
 			Follows:  rapid.SampledFrom([]game.Third{game.HandFollows, game.NeedleFollows, game.StitchFollows}).Draw(rt, "follows"),
 			Way:      rapid.SampledFrom([]string{keep.Pencil, keep.Cloth}).Draw(rt, "way"),
@@ -47,7 +50,8 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 		"":                          d,
 		"{":                         d,
 		`{"spm":"fast"}`:            d,
-		`{"spm":1e9,"units":"ell"}`: func() game.Settings { s := d; s.SPM = game.MaxSPM; return s }(),
+		`{"lang":"tlh"}`:            d,
+		`{"spm":1e9,"units":"ell"}`: func() game.Settings { s := d; s.SPM = machine.NeedleSpeed.Max; return s }(),
 	} {
 		if got := game.DecodeSettings([]byte(doc)); got != want {
 			t.Errorf("%q gives %+v, want %+v", doc, got, want)
@@ -55,6 +59,30 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 	}
 	if m := game.New(game.Settings{Motif: "gone"}, 0); m.Motif.ID != motif.ToRehearse()[0].ID {
 		t.Errorf("a motif that is gone gives %q", m.Motif.ID)
+	}
+}
+
+// The language is that of the browser until she chooses one; units follow it only where
+// nothing was set yet.
+func TestTheLanguageIsHers(t *testing.T) {
+	for _, c := range []struct {
+		reads  game.Reads
+		chosen string
+		want   words.Book
+	}{
+		{game.Reads{Tags: []string{"de-CH", "en"}, Unset: true}, "", words.Book{Lang: words.German}},
+		{game.Reads{Tags: []string{"de"}}, "", words.Book{Lang: words.German, Inches: true}},
+		{game.Reads{Tags: []string{"en-US", "de"}, Unset: true}, "", words.Book{Lang: words.English, Inches: true}},
+		{game.Reads{Tags: []string{"fi"}, Unset: true}, "", words.Book{Lang: words.English}},
+		{game.Reads{Unset: true}, "", words.Book{Lang: words.English, Inches: true}},
+		{game.Reads{Tags: []string{"de"}}, "en", words.Book{Lang: words.English, Inches: true}},
+		{game.Reads{Tags: []string{"en"}}, "de", words.Book{Lang: words.German, Inches: true}},
+	} {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), c.reads)
+		m, _ = game.Update(m, game.Control{Name: "lang", Value: c.chosen})
+		if got := m.Book(); got != c.want {
+			t.Errorf("%v with %q chosen: %v, want %v", c.reads, c.chosen, got, c.want)
+		}
 	}
 }
 
@@ -72,7 +100,7 @@ func FuzzControls(f *testing.F) {
 		tb.draw(h, "pen", 1)
 		tb.send(game.Control{Name: n1, Value: v1, Item: v2}, game.Control{Name: n2, Value: v2, Item: v1}, game.Frame{Now: 2})
 		s := tb.m.Settings
-		if !(s.SPM >= game.MinSPM && s.SPM <= game.MaxSPM && s.StitchMM >= game.MinStitch && s.StitchMM <= game.MaxStitch) {
+		if !s.Triangle().Valid() {
 			t.Fatalf("settings out of range: %+v", s)
 		}
 		if !(tb.m.Line.Length() > 0) || tb.m.Repeats < 1 {

@@ -84,7 +84,7 @@ func TestSewnFieldsAreAsked(t *testing.T) {
 	good := []string{"day", "2026-11-20", "stitches", "32", "length", "4 in", "spm", "600"}
 	for _, c := range []struct{ field, value, want string }{
 		{"day", "", "the day"}, {"stitches", "thirty", "how many"}, {"stitches", "3", "5 or more"}, {"stitches", "99999999999999999999", "mistyped"},
-		{"length", "far", "no length"}, {"length", "0", "such as 4 in"}, {"spm", "60", "100 to 1200"}, {"stitches", "3200", "would be 800 to the inch"}, {"stitches", "8", "would be 2.0"},
+		{"length", "far", "no length"}, {"length", "0", "such as 4 in"}, {"spm", "40", "50 to 2000"}, {"stitches", "3200", "would be 800 to the inch"}, {"stitches", "8", "would be 2.0"},
 	} {
 		tb.typed(good...)
 		tb.typed(c.field, c.value)

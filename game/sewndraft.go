@@ -9,6 +9,7 @@ import (
 
 	"unthreaded/game/weeks"
 	"unthreaded/game/words"
+	"unthreaded/path/machine"
 )
 
 // SewnDraft is what stands in the fields, as typed.
@@ -117,8 +118,8 @@ func (m Model) drafted() (s weeks.Sewn, trouble SewnTrouble) {
 		return s, trouble
 	}
 	var err error
-	if s.SPM, err = strconv.ParseFloat(strings.TrimSpace(d.SPM), 64); err != nil || !(s.SPM >= MinSPM && s.SPM <= MaxSPM) {
-		return s, SewnTrouble{At: "spm", Text: fmt.Sprintf("Write the needle speed in stitches a minute, %.0f to %.0f.", MinSPM, MaxSPM)}
+	if s.SPM, err = strconv.ParseFloat(strings.TrimSpace(d.SPM), 64); err != nil || machine.NeedleSpeed.Check(s.SPM) != nil {
+		return s, SewnTrouble{At: "spm", Text: fmt.Sprintf("Write the needle speed in stitches a minute, %.0f to %.0f.", machine.NeedleSpeed.Min, machine.NeedleSpeed.Max)}
 	}
 	s = m.sewnBeside(s)
 	if err := s.Validate(); err != nil {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"unthreaded/game/weeks"
+	"unthreaded/path/machine"
 )
 
 // mostPieces is how many notes the factor stands on, the newest: hands change.
@@ -63,7 +64,7 @@ func (m Model) Proposed() (Proposed, bool) {
 
 // settable rounds a needle speed as one sets it, 0 for one that cannot be set.
 func settable(spm float64) float64 {
-	if spm = round10(spm); spm >= MinSPM && spm <= MaxSPM {
+	if spm = round10(spm); machine.NeedleSpeed.Check(spm) == nil {
 		return spm
 	}
 	return 0

@@ -33,6 +33,8 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.resized(msg), nil
 	case SystemDark:
 		m.Dark = msg.Dark
+	case Reads:
+		m.Shared = m.WithReads(msg)
 	case Pointer:
 		return m.pointAt(msg)
 	case Frame:
@@ -128,7 +130,6 @@ func (m Model) frame(now float64) (Model, []Effect) {
 		return m.after(m.Place, r, effects)
 	}
 	m.Replay = m.Replay.Advance(dt)
-	m.Desk.Clock = m.Desk.Clock.Advance(dt)
 	if m.lively() {
 		return m.guided(now, dt)
 	}
@@ -150,7 +151,7 @@ func (m Model) Playing() bool {
 	if r := m.room(m.Place); r != nil {
 		return r.Playing() || m.working()
 	}
-	return m.Replay.Playing || m.Desk.Clock.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
+	return m.Replay.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
 		m.Place == Draw && m.Drawing.making() || m.working()
 }
 

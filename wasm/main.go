@@ -28,6 +28,7 @@ func main() {
 	dom.OnResized(a.resized)
 	dom.OnPhoto(a.photo)
 	dom.OnBackup(a.checkBackup)
+	a.step(game.Reads{Tags: dom.Languages(), Unset: len(settings) == 0})
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
 	a.step(game.Zone{Zone: zone()})
 	a.resized()

@@ -30,18 +30,12 @@ func Topics() []Topic {
 	return []Topic{FootTopic, SpeedTopic, ThreadTopic, ThroatTopic, MarksTopic, CheckTopic, CardTopic}
 }
 
-// Trio holds a needle speed, a hand speed and a stitch length that belong
-// together; Find names the one that follows from the other two.
-type Trio struct {
-	machine.Pair
-	Find string
-}
-
 // State is what she types and ticks.
 type State struct {
 	Mine Mine
 	Job  Job
-	Trio Trio
+	// Trio is the needle speed, hand speed and stitch length that are weighed here.
+	Trio machine.Triangle
 }
 
 // Refusal is what was typed into a field and could not be taken.
@@ -82,8 +76,8 @@ func New() Bench {
 type Change struct{ Mine, Job bool }
 
 // Sew takes a plan to the bench, with the job that was kept for it; a new one takes
-// its rows from the first of Quilts. spm and stitch are the settings in force.
-func (b Bench) Sew(p Plan, err error, spm, stitch float64) Bench {
+// its rows from the first of Quilts. set is the triangle in force.
+func (b Bench) Sew(p Plan, err error, set machine.Triangle) Bench {
 	b.Rev++
 	b.Plan, b.Trouble, b.Refused = p, "", Refusal{}
 	if err != nil {
@@ -95,8 +89,9 @@ func (b Bench) Sew(p Plan, err error, spm, stitch float64) Bench {
 		b.Place, b.Line = 0, 0
 		b.Job = b.shelf.job(p, b.Quilts)
 	}
-	if b.Trio.Find == "" {
-		b.Trio = Trio{Pair: machine.Pair{SPM: spm, Hand: stitch * spm / 60, Stitch: stitch}, Find: "hand"}
+	if b.Trio.Follows == "" {
+		b.Trio = set
+		b.Trio.Follows = machine.HandPart
 	}
 	return b.inRows()
 }
@@ -127,8 +122,7 @@ func (b Bench) Type(id, text string, inches bool) (Bench, Change) {
 	after := b.State
 	after.Job.Ticks = slices.Clone(after.Job.Ticks)
 	if err == nil {
-		f.set(&after, v)
-		after.Trio, err = after.Trio.solved(id)
+		err = f.set(&after, v)
 	}
 	if err != nil {
 		b.Refused = Refusal{Field: id, Text: text, Why: fmt.Sprintf("%s. It can be %s.", sentence(err), f.Range(b.State, inches))}
@@ -137,26 +131,10 @@ func (b Bench) Type(id, text string, inches bool) (Bench, Change) {
 	return b.changed(after)
 }
 
-// solved works out the third of the trio after the field id has been set.
-func (t Trio) solved(id string) (Trio, error) {
-	parts := map[string]*float64{"needle": &t.SPM, "hand": &t.Hand, "stitch": &t.Stitch}
-	if parts[id] == nil {
-		return t, nil
-	}
-	if id == t.Find {
-		// To type the one that was worked out asks for another.
-		t.Find = map[string]string{"needle": "hand", "hand": "needle", "stitch": "hand"}[id]
-	}
-	*parts[t.Find] = 0
-	p, err := machine.PairFrom(t.Pair)
-	t.Pair = p
-	return t, err
-}
-
 // Find chooses which of the trio is worked out.
-func (b Bench) Find(part string) Bench {
-	if slices.Contains([]string{"needle", "hand", "stitch"}, part) {
-		b.Trio.Find = part
+func (b Bench) Find(part machine.Part) Bench {
+	if slices.Contains([]machine.Part{machine.NeedlePart, machine.HandPart, machine.StitchPart}, part) {
+		b.Trio.Follows = part
 		b.Rev++
 	}
 	return b

@@ -24,12 +24,12 @@ func benchFor(t testing.TB, id string) Bench {
 	if !ok {
 		t.Fatalf("no drawing is called %q", id)
 	}
-	k := plan.Open(d, machine.MMPerInch)
+	k := plan.Open(d)
 	p, err := PlanOf(k)
 	if err != nil {
 		t.Fatalf("%s: %v", id, err)
 	}
-	benches[id] = New().Sew(p, nil, 600, 2.54)
+	benches[id] = New().Sew(p, nil, usual)
 	return benches[id]
 }
 
@@ -67,6 +67,9 @@ func TestEveryDrawingCanBeSetUp(t *testing.T) {
 
 // 10 stitches per inch at 600 a minute are one inch a second, which is 25.4 mm
 // exactly (international yard and pound agreement, 1959).
+// usual is 10 stitches per inch at 600 a minute.
+var usual = machine.Triangle{SPM: 600, Stitch: machine.StitchOf(10)}
+
 func TestTwoGiveTheThird(t *testing.T) {
 	for _, c := range []struct {
 		inches   bool
@@ -86,8 +89,8 @@ func TestTwoGiveTheThird(t *testing.T) {
 				t.Errorf("%v: %s", s, b.Refused.Why)
 			}
 		}
-		if x := b.Trio; math.Abs(x.SPM-c.spm) > 1e-6 || math.Abs(x.Hand-c.hand) > 1e-6 || math.Abs(x.Stitch-c.st) > 1e-6 {
-			t.Errorf("%v give %.2f spm, %.3f mm/s, %.3f mm; want %v, %v, %v", c.steps, x.SPM, x.Hand, x.Stitch, c.spm, c.hand, c.st)
+		if x := b.Trio; math.Abs(x.SPM-c.spm) > 1e-6 || math.Abs(x.Hand()-c.hand) > 1e-6 || math.Abs(x.Stitch-c.st) > 1e-6 {
+			t.Errorf("%v give %.2f spm, %.3f mm/s, %.3f mm; want %v, %v, %v", c.steps, x.SPM, x.Hand(), x.Stitch, c.spm, c.hand, c.st)
 		}
 	}
 }
@@ -97,8 +100,8 @@ func TestTheAskedPartFollows(t *testing.T) {
 	b := benchFor(t, "orange-peel").Find("stitch")
 	b, _ = b.Type("hand", "25.4", false)
 	b, _ = b.Type("needle", "500", false)
-	if want := 60 * 25.4 / 500; math.Abs(b.Trio.Stitch-want) > 1e-9 || b.Trio.Find != "stitch" {
-		t.Errorf("the stitch is %v mm and %q is sought, want %v mm", b.Trio.Stitch, b.Trio.Find, want)
+	if want := 60 * 25.4 / 500; math.Abs(b.Trio.Stitch-want) > 1e-9 || b.Trio.Follows != "stitch" {
+		t.Errorf("the stitch is %v mm and %q is sought, want %v mm", b.Trio.Stitch, b.Trio.Follows, want)
 	}
 }
 
@@ -154,8 +157,8 @@ func sound(t *rapid.T, b Bench) {
 	} else if math.IsNaN(f.PerTime) || f.Needed < 1 {
 		t.Fatalf("bobbins: %+v", f)
 	}
-	if p := b.Trio.Pair; math.Abs(p.SPM*p.Stitch/60-p.Hand) > 1e-6*p.Hand {
-		t.Fatalf("%v does not go together", p)
+	if !b.Trio.Valid() {
+		t.Fatalf("%+v is out of its limits", b.Trio)
 	}
 }
 

@@ -28,7 +28,7 @@ func TestDocumentsComeBack(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	next = next.Sew(b.Plan, nil, 600, 2.54)
+	next = next.Sew(b.Plan, nil, usual)
 	if next.Mine != b.Mine || !reflect.DeepEqual(next.Job, b.Job) {
 		t.Errorf("kept %+v and %+v, came back as %+v and %+v", b.Mine, b.Job, next.Mine, next.Job)
 	}
@@ -40,13 +40,13 @@ func TestListsAreApart(t *testing.T) {
 	b, _ = b.Tick("power", true)
 	b, _ = b.Docs(Change{Job: true})
 	other := benchFor(t, "orange-peel").Plan
-	if b = b.Sew(other, nil, 600, 2.54); b.Job.Ticked("power") {
+	if b = b.Sew(other, nil, usual); b.Job.Ticked("power") {
 		t.Error("a tick went over to another plan")
 	}
-	if b = b.Sew(benchFor(t, "diamonds").Plan, nil, 600, 2.54); !b.Job.Ticked("power") {
+	if b = b.Sew(benchFor(t, "diamonds").Plan, nil, usual); !b.Job.Ticked("power") {
 		t.Error("the tick is gone on coming back")
 	}
-	if b = b.Sew(Plan{}, errors.New("no route"), 600, 2.54); b.Trouble == "" || len(b.Items()) > 0 {
+	if b = b.Sew(Plan{}, errors.New("no route"), usual); b.Trouble == "" || len(b.Items()) > 0 {
 		t.Error("without a route there is a list")
 	}
 	if _, err := PlanOf(plan.Desk{}); err == nil {
@@ -78,7 +78,7 @@ func TestDamagedDocumentsAreLeftAlone(t *testing.T) {
 		if b.Mine != Usual() {
 			t.Errorf("%s: something of it was taken: %+v", name, b.Mine)
 		}
-		b = b.Sew(benchFor(t, "diamonds").Plan, nil, 600, 2.54)
+		b = b.Sew(benchFor(t, "diamonds").Plan, nil, usual)
 		b, changed := b.Type("throat-width", "9", true)
 		b, ticked := b.Tick("power", true)
 		_, docs := b.Docs(Change{Mine: changed.Mine, Job: ticked.Job})
@@ -91,7 +91,7 @@ func TestDamagedDocumentsAreLeftAlone(t *testing.T) {
 				t.Errorf("%s: %v", name, err)
 			}
 		}
-		if next = next.Sew(b.Plan, nil, 600, 2.54); next.Mine != b.Mine || !next.Job.Ticked("power") {
+		if next = next.Sew(b.Plan, nil, usual); next.Mine != b.Mine || !next.Job.Ticked("power") {
 			t.Errorf("%s: what was changed afterwards is not found again", name)
 		}
 	}
@@ -114,7 +114,7 @@ func FuzzLoad(f *testing.F) {
 		if err != nil {
 			return
 		}
-		next = next.Sew(b.Plan, nil, 600, 2.54)
+		next = next.Sew(b.Plan, nil, usual)
 		if _, err := next.Orders(); err != nil {
 			t.Errorf("orders: %v", err)
 		}

@@ -41,6 +41,8 @@ type Field struct {
 	// spm and shares.
 	within func(State) machine.Range
 	at     func(*State) *float64
+	// part is the part of the trio that it is.
+	part machine.Part
 }
 
 // The bounds that depend on another figure.
@@ -71,6 +73,10 @@ func throatWidth(hand float64) machine.Range {
 
 // fullness is the range of how full the first bobbin is.
 var fullness = machine.Range{Name: "fullness of the bobbin", Min: 0, Max: 1, Usual: 1}
+
+func ofTrio(p machine.Part) func(State) machine.Range {
+	return func(s State) machine.Range { return s.Trio.Range(p) }
+}
 
 func fixed(r machine.Range) func(State) machine.Range { return func(State) machine.Range { return r } }
 
@@ -112,11 +118,11 @@ var fields = []Field{
 	{ID: "spacing", Name: "Longest way between two dots", Kind: Length,
 		within: fixed(machine.DotSpacing), at: func(s *State) *float64 { return &s.Job.Spacing }},
 	{ID: "needle", Name: "Needle speed", Unit: "stitches a minute", Kind: Number,
-		within: fixed(machine.NeedleSpeed), at: func(s *State) *float64 { return &s.Trio.SPM }},
+		within: ofTrio(machine.NeedlePart), part: machine.NeedlePart},
 	{ID: "hand", Name: "Hand speed", Kind: Hand,
-		within: fixed(machine.HandSpeed), at: func(s *State) *float64 { return &s.Trio.Hand }},
+		within: ofTrio(machine.HandPart), part: machine.HandPart},
 	{ID: "stitch", Name: "Stitch length", Kind: Stitch,
-		within: fixed(machine.StitchLength), at: func(s *State) *float64 { return &s.Trio.Stitch }},
+		within: ofTrio(machine.StitchPart), part: machine.StitchPart},
 }
 
 // FindField returns the field with the given ID.
@@ -131,16 +137,27 @@ func FindField(id string) (Field, bool) {
 
 // get and set read and write the field's value in mm, spm or shares.
 func (f Field) get(s State) float64 {
-	if f.at == nil {
+	switch {
+	case f.part != "":
+		return s.Trio.Of(f.part)
+	case f.at == nil:
 		return float64(s.Job.Rows)
 	}
 	return *f.at(&s)
 }
 
-func (f Field) set(s *State, v float64) {
-	if f.at == nil {
+func (f Field) set(s *State, v float64) error {
+	switch {
+	case f.part != "":
+		// To type the one that was worked out asks for another.
+		s.Trio.Follows = s.Trio.Moved(f.part)
+		var err error
+		s.Trio, err = s.Trio.With(f.part, v)
+		return err
+	case f.at == nil:
 		s.Job.Rows = int(v)
-		return
+	default:
+		*f.at(s) = v
 	}
-	*f.at(s) = v
+	return nil
 }

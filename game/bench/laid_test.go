@@ -21,7 +21,7 @@ func onQuilts(t testing.TB, q quilt.Quilt, design string) Bench {
 	t.Helper()
 	_, designs := quilt.Demo()
 	d := designs[design]
-	k := plan.Open(plan.DrawingOf(d.ID, d.Name, "", func() []motif.Piece { p, _ := d.Pieces(); return p }), 25.4)
+	k := plan.Open(plan.DrawingOf(d.ID, d.Name, "", func() []motif.Piece { p, _ := d.Pieces(); return p }))
 	p, err := PlanOf(k)
 	if err != nil {
 		t.Fatal(err)
@@ -31,7 +31,7 @@ func onQuilts(t testing.TB, q quilt.Quilt, design string) Bench {
 		b = b.Among([]Quilted{on})
 	}
 	b.Known = true
-	return b.Sew(p, nil, 600, 2.54)
+	return b.Sew(p, nil, usual)
 }
 
 func close(a, b float64) bool { return math.Abs(a-b) < 0.01 }
@@ -199,14 +199,14 @@ func TestTypedRowsStayTyped(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b = b.Sew(fresh.Plan, nil, 600, 2.54)
+	b = b.Sew(fresh.Plan, nil, usual)
 	if l := b.Layout(); len(l.Rows) != 8 || l.Across != 2000 || !b.Job.Ticked("power") || b.QuiltLost() {
 		t.Errorf("an old document gives %d rows, %v mm across", len(l.Rows), l.Across)
 	}
 	b, c := b.Pick("quilt", q.ID)
 	b, docs := b.Docs(c)
 	again, err := New().Among(fresh.Quilts).Load(docs[0].ID, docs[0].Body)
-	if again = again.Sew(fresh.Plan, nil, 600, 2.54); err != nil || len(again.Layout().Rows) != 5 || again.Job.Rows != 8 {
+	if again = again.Sew(fresh.Plan, nil, usual); err != nil || len(again.Layout().Rows) != 5 || again.Job.Rows != 8 {
 		t.Errorf("%v: tomorrow there are %d rows, %d typed", err, len(again.Layout().Rows), again.Job.Rows)
 	}
 	if again = again.Among(nil); len(again.Layout().Rows) != 8 || !again.QuiltLost() {

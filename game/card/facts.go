@@ -19,7 +19,7 @@ func facts(pg *Page, m game.Model, y float64) {
 	left := column{page: pg, x: Margin, w: w, y: y, bottom: bottom}
 	right := column{page: pg, x: Margin + w + gutter, w: w, y: y, bottom: bottom}
 	figures(&left, m)
-	if because := m.Desk.Because(); because != "" {
+	if because := m.Book().Write(m.Desk.Because()); because != "" {
 		right.head("Why something is added")
 		right.write(because, bodySize, ink.Ink)
 	}
@@ -32,7 +32,16 @@ func facts(pg *Page, m game.Model, y float64) {
 	right.write("The manual of your machine has the last word.", smallSize, ink.Mute)
 	below := column{page: pg, x: Margin, w: pg.W - 2*Margin, y: max(left.y, right.y), bottom: bottom}
 	below.head("The order in words")
-	inColumns(pg, gathered(m.Desk.Order()), below.y, bottom)
+	inColumns(pg, gathered(inWords(m.Desk.Order(), m.Book())), below.y, bottom)
+}
+
+// inWords writes messages.
+func inWords(all []words.Msg, b words.Book) []string {
+	out := make([]string, len(all))
+	for i, m := range all {
+		out[i] = b.Write(m)
+	}
+	return out
 }
 
 // gathered numbers the steps in words; steps that read alike and follow each other

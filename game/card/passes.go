@@ -24,7 +24,7 @@ func Passes(m game.Model) (Page, error) {
 	}{{"The way out", 0, second}, {"The way home", second, steps}} {
 		c := column{page: &pg, x: Margin, w: pg.W - 2*Margin, y: y, bottom: pg.H - Margin}
 		c.head(fmt.Sprintf("%s: steps %d to %d, %s", pass.name, pass.first+1, pass.after, passLength(m, pass.first, pass.after)))
-		y = picture(&pg, m.Desk, pass.first, pass.after, c.y, room-(c.y-y))
+		y = picture(&pg, m.Desk, m.Book(), pass.first, pass.after, c.y, room-(c.y-y))
 	}
 	legend(&pg, m.Desk, y)
 	return pg, nil

@@ -9,7 +9,6 @@ import (
 	"unthreaded/game/glyph"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
-	"unthreaded/game/stage"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
@@ -29,7 +28,7 @@ func Route(m game.Model) (Page, error) {
 	pg := blank(m.Bench.Mine.Paper.Size())
 	bottom := title(&pg, m, "Route card")
 	steps := len(m.Desk.Route().Steps)
-	y := picture(&pg, m.Desk, 0, steps, bottom, (pg.H-2*Margin)*0.46)
+	y := picture(&pg, m.Desk, m.Book(), 0, steps, bottom, (pg.H-2*Margin)*0.46)
 	y = legend(&pg, m.Desk, y) + 1
 	facts(&pg, m, y)
 	return pg, nil
@@ -53,7 +52,7 @@ func size(m game.Model) string {
 
 // picture draws the steps of a route from y mm on, as large as fits into the width
 // of the page and height mm, and returns where it ends.
-func picture(pg *Page, k plan.Desk, first, after int, y, height float64) float64 {
+func picture(pg *Page, k plan.Desk, b words.Book, first, after int, y, height float64) float64 {
 	lo, hi := plan.Bounds(k.Graph)
 	w, h := hi.X-lo.X, hi.Y-lo.Y
 	scale := min((pg.W-2*Margin-2*labelRoom)/max(w, 1), (height-2*labelRoom)/max(h, 1))
@@ -62,7 +61,7 @@ func picture(pg *Page, k plan.Desk, first, after int, y, height float64) float64
 	// drawn: the width of the page between its margins.
 	v.Origin = geom.Pt(fine*(pg.W/2-Margin-scale*(lo.X+hi.X)/2)*Px, fine*(labelRoom-scale*lo.Y)*Px)
 	screen := game.Resized{W: (pg.W - 2*Margin) * Px * fine, H: height * Px * fine}
-	items := grounded(stage.Route(k, first, after, v, screen, ink))
+	items := grounded(scene.Planned{Desk: k, View: v, Screen: screen, Palette: ink, Book: b}.Printed(first, after))
 	for _, p := range k.Pieces() {
 		for _, s := range p.Line.Dots {
 			items = append(items, dot(v.ToScreen(p.Line.At(s)))...)

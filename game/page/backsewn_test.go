@@ -11,10 +11,12 @@ import (
 
 // sewed returns the page after pieces over 4 in at 600 stitches a minute, where 10 to the
 // inch are planned, and its model.
-func sewed(counts ...int) (page.Page, game.Model) {
+func sewed(counts ...int) (page.Page, game.Model) { return sewedAt("600", counts...) }
+
+func sewedAt(spm string, counts ...int) (page.Page, game.Model) {
 	m := lookedBack(0, nil, game.Control{Name: "back.view", Value: "sewn"})
 	for i, n := range counts {
-		for _, f := range [][2]string{{"day", "2027-01-15"}, {"stitches", fmt.Sprint(n)}, {"length", "4 in"}, {"spm", "600"}, {"anyway", ""}} {
+		for _, f := range [][2]string{{"day", "2027-01-15"}, {"stitches", fmt.Sprint(n)}, {"length", "4 in"}, {"spm", spm}, {"anyway", ""}} {
 			m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
 		}
 		m, _ = game.Update(m, game.Frame{Now: 100 + float64(i)})
@@ -40,7 +42,6 @@ func TestPiecesInWords(t *testing.T) {
 		{[]int{32, 33, 32}, "Your stitches come out longer than planned: about 8 per inch at 600 a minute; the plan is 10 per inch.", "", "about 740 stitches a minute, if it goes so fast: that makes 10 per inch"},
 		{[]int{32, 3200, 33, 32}, "Your stitches come out longer", "", "740"},
 		{[]int{60, 60, 60}, "Your stitches come out shorter than planned: about 15 per inch", "", "400"},
-		{[]int{14, 14, 14, 14}, "Your stitches come out longer", "", "No needle speed that can be set here"},
 	} {
 		p, _ := sewed(c.counts...)
 		r := p.Back.Machine
@@ -50,6 +51,10 @@ func TestPiecesInWords(t *testing.T) {
 		if (c.needle != "") != r.Advised || !r.Advised && (r.Needle+r.Hand != "" || r.CanNeedle || r.HasHand) {
 			t.Errorf("%v: advised %v, %q, %q", c.counts, r.Advised, r.Needle, r.Hand)
 		}
+	}
+	// 14 stitches in 4 in at 800 a minute want a needle of 800 x 10 / 3.5 = 2286.
+	if p, _ := sewedAt("800", 14, 14, 14, 14); !strings.Contains(p.Back.Machine.Needle, "No needle speed that can be set here") {
+		t.Errorf("beyond all machines: %q", p.Back.Machine.Needle)
 	}
 }
 

@@ -68,6 +68,14 @@ type Machine struct {
 	Cards  []CardRow `json:"cards"`
 }
 
+// ChoiceRow is one of several to choose from.
+type ChoiceRow struct {
+	ID     string `json:"id"`
+	Name   string `json:"name"`
+	Note   string `json:"note"`
+	Picked bool   `json:"picked"`
+}
+
 // TopicRow is one of the topics.
 type TopicRow struct {
 	ID   string `json:"id"`

@@ -3,6 +3,7 @@ package page_test
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"regexp"
 	"strings"
 	"testing"
@@ -128,7 +129,7 @@ func told(t *rapid.T, m game.Model, c game.Control) {
 func TestAnEmptyMachine(t *testing.T) {
 	m := atMachine("orange-peel")
 	none, err := bench.PlanOf(plan.Desk{})
-	m.Bench = m.Bench.Sew(none, err, 600, 2.54)
+	m.Bench = m.Bench.Sew(none, err, m.Settings.Triangle())
 	pg := page.Of(m)
 	if !pg.Machine.Empty || pg.Machine.Ready || !strings.Contains(pg.Sentence, "Here your sewing machine is set up") {
 		t.Errorf("it says %q", pg.Sentence)
@@ -175,5 +176,25 @@ func TestRowByRow(t *testing.T) {
 	m, _ = game.Update(m, game.Control{Name: "machine.line-on"})
 	if got := page.Of(m).Machine.MarkText; !strings.HasPrefix(got, "Line 2 of ") {
 		t.Errorf("it says %q", got)
+	}
+}
+
+// What was worked out at the machine is what is set, whichever of the three follows in
+// the rehearsal: 800 stitches a minute at 8 per inch, 25.4 / 8 = 3.175 mm.
+func TestWhatIsUsedIsWhatIsSet(t *testing.T) {
+	for _, follows := range []string{"hand", "needle", "stitch"} {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), game.Control{Name: "rehearse.follows", Value: follows})
+		for _, c := range []game.Control{
+			{Name: "place", Value: "machine"}, {Name: "machine.topic", Value: "speed"},
+			{Name: "machine.set", Item: "needle", Value: "800"}, {Name: "machine.set", Item: "stitch", Value: "8"}, {Name: "machine.use-trio"},
+		} {
+			m, _ = game.Update(m, c)
+		}
+		if s := m.Settings; s.SPM != 800 || math.Abs(s.StitchMM-3.175) > 1e-9 || string(s.Follows) != follows {
+			t.Errorf("where the %s follows: %v stitches a minute of %v mm, and the %s follows", follows, s.SPM, s.StitchMM, s.Follows)
+		}
+		if pg := page.Of(m); !strings.Contains(pg.Sentence, "800 stitches a minute at 8 per inch") || !strings.Contains(pg.Notice, "800") {
+			t.Errorf("it says %q and %q", pg.Sentence, pg.Notice)
+		}
 	}
 }

@@ -16,9 +16,9 @@ func (w bencher) speed() string {
 	o.On.Speed = true
 	o.Fields = w.fields("needle", "hand", "stitch")
 	o.Finds = []Option{{ID: "hand", Name: "the hand speed"}, {ID: "needle", Name: "the needle speed"}, {ID: "stitch", Name: "the stitch length"}}
-	o.Find = w.b.Trio.Find
+	o.Find = string(w.b.Trio.Follows)
 	t := w.b.Trio
-	o.TrioText = fmt.Sprintf("%.0f stitches a minute, hand %s, stitches %s.", t.SPM, words.InBoth(t.Hand), words.StitchInBoth(t.Stitch))
+	o.TrioText = fmt.Sprintf("%.0f stitches a minute, hand %s, stitches %s.", t.SPM, words.InBoth(t.Hand()), words.StitchInBoth(t.Stitch))
 	o.TrioUse = fmt.Sprintf("Use %.0f a minute", t.SPM)
 	w.pace()
 	o.More, o.MoreName = w.fields("slowest", "fastest"), "What my machine can do"

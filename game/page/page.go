@@ -25,11 +25,15 @@ type (
 // Page holds what the page shows, under the names that the page's elements bind
 // to.
 type Page struct {
-	Theme   string `json:"theme"`
-	Hand    string `json:"hand"`
-	Units   string `json:"units"`
-	Scheme  string `json:"scheme"`
-	Tracing bool   `json:"tracing"`
+	// Lang is the language in which all is said, Langs what can be chosen and LangSet what is.
+	Lang    words.Lang `json:"lang"`
+	Langs   []Option   `json:"langs"`
+	LangSet words.Lang `json:"langSet"`
+	Theme   string     `json:"theme"`
+	Hand    string     `json:"hand"`
+	Units   string     `json:"units"`
+	Scheme  string     `json:"scheme"`
+	Tracing bool       `json:"tracing"`
 
 	Sentence string   `json:"sentence"`
 	Compared string   `json:"compared"`
@@ -86,7 +90,6 @@ type Page struct {
 
 	Quilt    Quilt    `json:"quilt"`
 	Draw     Draw     `json:"draw"`
-	Route    Route    `json:"route"`
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
 	Backup   Backup   `json:"backup"`
@@ -136,6 +139,7 @@ func Of(m game.Model) Page {
 		At:     at(m.Place),
 		Plays:  m.Place == game.Rehearse || m.Place == game.RoutePlan,
 	}
+	p.Lang, p.Langs, p.LangSet = m.Book().Lang, langs(m.Book()), s.Lang
 	p.Motifs, p.HasRepeats, p.Repeats = motifs(m), m.Motif.Max > 1, repeats(m)
 	p.Sentence, p.Compared = sentence(m), compared(m)
 	p.Figures, p.More = figures(m)
@@ -148,6 +152,16 @@ func Of(m game.Model) Page {
 	p.ClothLabel = clothLabel(m)
 	inPlace(&p, m)
 	return p
+}
+
+// langs are the languages to choose from, each under its own name; the first entry leaves
+// the choice to the browser.
+func langs(b words.Book) []Option {
+	out := []Option{{Name: b.Say("page.lang-of-browser")}}
+	for _, l := range words.Languages() {
+		out = append(out, Option{ID: string(l), Name: l.Name()})
+	}
+	return out
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -13,6 +13,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/page"
+	"unthreaded/game/place"
 	"unthreaded/scoring/trace"
 )
 
@@ -93,6 +94,12 @@ func TestThePageBindsToWhatThereIs(t *testing.T) {
 	}
 	known := map[string]bool{}
 	collect(known, "", reflect.TypeOf(page.Page{}))
+	for _, n := range place.Names {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), game.Control{Name: "place", Value: string(n)})
+		if r := m.Front(); r != nil {
+			collect(known, string(n)+".", reflect.TypeOf(r.Page().In))
+		}
+	}
 	attr := regexp.MustCompile(`data-(text|value|checked|show|enabled|pressed|list|time|picture|attr|size|modal)="([^"]+)"`)
 	found := attr.FindAllStringSubmatch(string(html), -1)
 	if len(found) < 30 {
@@ -115,6 +122,10 @@ func collect(known map[string]bool, prefix string, t reflect.Type) {
 	for i := 0; i < t.NumField(); i++ {
 		f := t.Field(i)
 		name := prefix + strings.Split(f.Tag.Get("json"), ",")[0]
+		if f.Anonymous {
+			collect(known, prefix, f.Type)
+			continue
+		}
 		known[name] = true
 		switch f.Type.Kind() {
 		case reflect.Struct:

@@ -35,8 +35,6 @@ func inPlace(p *Page, m game.Model) {
 		onQuilt(p, m)
 	case game.Draw:
 		onBoard(p, m)
-	case game.RoutePlan:
-		onDesk(p, m)
 	case game.Rehearse:
 		onRehearsal(p, m)
 	case game.LookBack:

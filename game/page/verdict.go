@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/scoring"
 )
 
@@ -101,7 +102,7 @@ func paceSentence(m game.Model, rep scoring.Report) string {
 	if !e.SpacingCV.Defined || e.SpacingCV.Value > even {
 		return text // no one needle speed suits stitches of all sizes
 	}
-	if spm := 10 * math.Round(m.Settings.SPM*ratio/10); spm >= game.MinSPM && spm <= game.MaxSPM {
+	if spm := 10 * math.Round(m.Settings.SPM*ratio/10); machine.NeedleSpeed.Check(spm) == nil {
 		text += fmt.Sprintf(" At about %.0f stitches a minute this pace would be right.", spm)
 	}
 	return text

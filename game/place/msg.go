@@ -12,6 +12,13 @@ type Msg interface{ IsMsg() }
 // Resized tells the new size of the cloth's place on the page.
 type Resized = screen.Cloth
 
+// Reads tells which languages the person reads, best first, as tags (BCP 47), and
+// whether nothing was set yet, so that the units are those of the language.
+type Reads struct {
+	Tags  []string
+	Unset bool
+}
+
 // SystemDark tells whether the system prefers dark colours.
 type SystemDark struct{ Dark bool }
 
@@ -84,6 +91,7 @@ type StorageOff struct{ Why string }
 // Persistence tells whether the browser promised to keep what is stored.
 type Persistence struct{ Granted bool }
 
+func (Reads) IsMsg()       {}
 func (SystemDark) IsMsg()  {}
 func (Pointer) IsMsg()     {}
 func (Frame) IsMsg()       {}

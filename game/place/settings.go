@@ -4,9 +4,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 
 	"unthreaded/game/keep"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/path/sketch"
 )
 
@@ -22,6 +25,8 @@ type Settings struct {
 	Units    Units   `json:"units"`
 	// Hand is the drawing hand; the controls stand on the other side.
 	Hand Hand `json:"hand"`
+	// Lang is the language that she chose, "" for that of the browser.
+	Lang words.Lang `json:"lang,omitempty"`
 	// Theme is "light", "dark" or "auto", which follows the system.
 	Theme string `json:"theme"`
 	// FootMM is the distance from the needle to the edge of a ruler along the foot.
@@ -64,14 +69,6 @@ const (
 // MMPerInch is exact (international yard and pound agreement, 1959).
 const MMPerInch = screen.MMPerInch
 
-// The range of what can be set: domestic machines sew up to about 1000 stitches
-// a minute, free motion is sewn at 8 to 12 stitches per inch (common practice).
-const (
-	MinSPM, MaxSPM       = 100.0, 1200.0
-	MinStitch, MaxStitch = 1.0, 6.0
-	stepSPM              = 20.0
-)
-
 // DefaultSettings are 10 stitches per inch at 600 stitches a minute: one inch a
 // second.
 func DefaultSettings() Settings {
@@ -99,14 +96,17 @@ func DecodeSettings(doc []byte) Settings {
 	if len(doc) == 0 || json.Unmarshal(doc, &s) != nil {
 		return d
 	}
-	s.SPM = ClampOr(s.SPM, MinSPM, MaxSPM, d.SPM)
-	s.StitchMM = ClampOr(s.StitchMM, MinStitch, MaxStitch, d.StitchMM)
+	s.SPM = ClampOr(s.SPM, machine.NeedleSpeed.Min, machine.NeedleSpeed.Max, d.SPM)
+	s.StitchMM = ClampOr(s.StitchMM, machine.StitchLength.Min, machine.StitchLength.Max, d.StitchMM)
 	s.FootMM = ClampOr(s.FootMM, MinFoot, MaxFoot, d.FootMM)
 	if s.Units != Inches && s.Units != Millimetres {
 		s.Units = d.Units
 	}
 	if s.Hand != RightHand && s.Hand != LeftHand {
 		s.Hand = d.Hand
+	}
+	if !slices.Contains(words.Languages(), s.Lang) {
+		s.Lang = d.Lang
 	}
 	if s.Theme != "light" && s.Theme != "dark" {
 		s.Theme = "auto"

@@ -118,6 +118,8 @@ type Shared struct {
 	Library
 	Storage
 	Settings Settings
+	// Reads is the language of the browser.
+	Reads words.Lang
 	// Dark tells that the system prefers dark colours.
 	Dark bool
 	// Screen is the cloth's place on the page.
@@ -138,7 +140,26 @@ func (s Shared) Theme() look.Theme {
 func (s Shared) Palette() look.Palette { return look.Of(s.Theme()) }
 
 // Book returns the language and the units in which she is spoken to.
-func (s Shared) Book() words.Book { return words.Book{Lang: words.English, Inches: s.Inches()} }
+func (s Shared) Book() words.Book {
+	lang := s.Settings.Lang
+	if lang == "" {
+		lang = s.Reads
+	}
+	if lang == "" {
+		lang = words.English
+	}
+	return words.Book{Lang: lang, Inches: s.Inches()}
+}
+
+// WithReads takes in which languages she reads. Quilters who read English mostly measure in
+// inches, others in millimetres (common practice).
+func (s Shared) WithReads(r Reads) Shared {
+	s.Reads = words.Prefer(r.Tags...)
+	if r.Unset && len(r.Tags) > 0 && !strings.HasPrefix(r.Tags[0], "en") {
+		s.Settings.Units = Millimetres
+	}
+	return s
+}
 
 // Lead returns what is shared with the keyboard led to a named place on the page.
 func (s Shared) Lead(to control.Focus) Shared {

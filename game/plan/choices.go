@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
@@ -11,8 +10,8 @@ import (
 
 // Choice is a route on offer.
 type Choice struct {
-	// Name says what it is good at.
-	Name  string
+	// Good are the keys of what it is good at, in game/words: "least-retrace".
+	Good  []string
 	Route route.Route
 	// Pieces are its paths, one more than it has stops.
 	Pieces []route.Piece
@@ -21,32 +20,22 @@ type Choice struct {
 	Second int
 }
 
-// wishNames are the wishes in the person's words.
-var wishNames = map[route.Wish]string{
-	route.LeastAdded:   "least extra",
-	route.LeastRetrace: "least sewn twice",
-	route.Smoothest:    "smoothest",
-	route.FewestStops:  "fewest stops",
-	route.NeverCrosses: "never crosses itself",
-	route.Otherwise:    "another way",
-}
-
 // choices returns the routes on offer, the best first.
 func (k Desk) choices() ([]Choice, error) {
 	if k.Drawing.Row {
 		return k.rowChoices()
 	}
-	ranked, err := route.Alternatives(k.Graph, k.rules())
+	ranked, err := route.Alternatives(k.Graph, k.Terms())
 	if err != nil {
 		return nil, err
 	}
 	var out []Choice
 	for _, r := range ranked {
-		var names []string
+		var good []string
 		for _, w := range r.Wishes {
-			names = append(names, wishNames[w])
+			good = append(good, string(w))
 		}
-		c, err := k.choice(strings.Join(names, ", "), r.Route, 0)
+		c, err := k.choice(good, r.Route, 0)
 		if err != nil {
 			return nil, err
 		}
@@ -57,11 +46,11 @@ func (k Desk) choices() ([]Choice, error) {
 
 // bestOnly returns the one route that adds least.
 func (k Desk) bestOnly() ([]Choice, error) {
-	r, err := route.Solve(k.Graph, k.rules())
+	r, err := route.Solve(k.Graph, k.Terms())
 	if err != nil {
 		return nil, err
 	}
-	c, err := k.choice(wishNames[route.LeastAdded], r, 0)
+	c, err := k.choice([]string{string(route.LeastAdded)}, r, 0)
 	return []Choice{c}, err
 }
 
@@ -72,8 +61,8 @@ func (k Desk) rowChoices() ([]Choice, error) {
 	for _, w := range []struct {
 		name    string
 		through route.Through
-	}{{"one pass", route.OnePass}, {"out and back", route.OutAndBack}} {
-		r, err := route.SolveRow(k.Graph, blocks, k.rules(), w.through)
+	}{{"one-pass", route.OnePass}, {"out-and-back", route.OutAndBack}} {
+		r, err := route.SolveRow(k.Graph, blocks, k.Terms(), w.through)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", w.name, err)
 		}
@@ -81,7 +70,7 @@ func (k Desk) rowChoices() ([]Choice, error) {
 		if r.Through == route.OutAndBack {
 			second = r.Second
 		}
-		c, err := k.choice(w.name, r.Route, second)
+		c, err := k.choice([]string{w.name}, r.Route, second)
 		if err != nil {
 			return nil, err
 		}
@@ -93,13 +82,12 @@ func (k Desk) rowChoices() ([]Choice, error) {
 	return out, nil
 }
 
-func (k Desk) choice(name string, r route.Route, second int) (Choice, error) {
+func (k Desk) choice(good []string, r route.Route, second int) (Choice, error) {
 	pieces, err := r.Pieces(k.Graph)
 	if err != nil {
 		return Choice{}, err
 	}
-	name = strings.ToUpper(name[:1]) + name[1:]
-	return Choice{Name: name, Route: r, Pieces: pieces, Second: second}, nil
+	return Choice{Good: good, Route: r, Pieces: pieces, Second: second}, nil
 }
 
 // blocks returns the blocks of a row, left to right, with the junctions where a

@@ -1,21 +1,21 @@
-// Package plan is the desk on which the way round a drawing is planned: where it
-// starts and leaves, what may be travelled, which of the possible routes is taken,
-// why something has to be sewn twice, and the person's own order beside it. It
-// knows nothing of screens; places are in mm on the cloth.
+// Package plan holds the way round a drawing as it is planned: where it starts and
+// leaves, what may be travelled, which of the possible routes is taken, and why
+// something has to be sewn twice. It knows nothing of screens; places are in mm on
+// the cloth.
 package plan
 
 import (
 	"errors"
 	"math"
 
-	"unthreaded/game/replay"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
 )
 
-// Desk is the state of the desk. Make one with Open; a method returns the desk
-// after it.
+// Desk is a drawing with the route planned for it, as places share it. Make one with
+// Open; a method returns the desk after it.
 type Desk struct {
 	Drawing Drawing
 	// Graph is the drawing as junctions and lines, with a junction at the start
@@ -36,18 +36,9 @@ type Desk struct {
 	// Choices are the routes on offer, the best first; Pick is the one shown.
 	Choices []Choice
 	Pick    int
-	// Trouble says why there is no route; empty where there is.
-	Trouble string
-	// Why asks for the proof to be drawn.
-	Why     bool
+	// Trouble says why there is no route; none where there is one.
+	Trouble words.Msg
 	Reasons route.Reasons
-
-	// Clock plays the route at SpeedMM mm/s.
-	Clock   replay.Clock
-	SpeedMM float64
-
-	// Own is the person's own order while she gives it.
-	Own Own
 
 	base plane.Graph
 	held Handle
@@ -82,11 +73,11 @@ const (
 )
 
 // Open lays a drawing on the desk.
-func Open(d Drawing, speedMM float64) Desk {
-	k := Desk{Drawing: d, Rule: route.Free, Seams: true, SpeedMM: speedMM, Clock: replay.Clock{Rate: 1}}
+func Open(d Drawing) Desk {
+	k := Desk{Drawing: d, Rule: route.Free, Seams: true}
 	res, err := plane.Build(d.Strokes(), plane.Options{SnapMM: plane.DefaultSnap})
 	if err != nil {
-		k.Trouble = err.Error()
+		k.Trouble = trouble(err)
 		return k
 	}
 	k.base, k.Joined, k.Doubled = res.Graph, res.Snapped, res.Doubled
@@ -104,8 +95,8 @@ func Bounds(g plane.Graph) (lo, hi geom.Point) {
 	return all.Bounds()
 }
 
-// rules returns the rules in force.
-func (k Desk) rules() route.Rules {
+// Terms returns the rules in force, with what a route may add priced in mm.
+func (k Desk) Terms() route.Rules {
 	r := route.Rules{
 		Costs:   route.Costs{Retrace: 1, Seam: seamPrice, Jump: math.Inf(1)},
 		Ends:    route.Ends{Rule: k.Rule, Start: k.Start, Exit: k.Exit},
@@ -121,8 +112,7 @@ func (k Desk) rules() route.Rules {
 func (k Desk) plan() Desk {
 	k = k.placed()
 	k.Rev++
-	k.Choices, k.Trouble, k.Reasons = nil, "", route.Reasons{}
-	k.Own = Own{Asked: k.Own.Asked}
+	k.Choices, k.Trouble, k.Reasons = nil, words.Msg{}, route.Reasons{}
 	solve := k.choices
 	if k.held != NoHandle {
 		solve = k.bestOnly // a hand that drags wants an answer at once
@@ -134,7 +124,7 @@ func (k Desk) plan() Desk {
 	}
 	k.Choices = choices
 	k.Pick = max(0, min(k.Pick, len(choices)-1))
-	return k.explained().rewound()
+	return k.explained()
 }
 
 // explained finds the reasons of the route shown, but for a row, whose ends follow
@@ -144,7 +134,7 @@ func (k Desk) explained() Desk {
 	if k.Drawing.Row || k.held != NoHandle {
 		return k
 	}
-	if reasons, err := route.Explain(k.Graph, k.rules(), k.Route()); err == nil {
+	if reasons, err := route.Explain(k.Graph, k.Terms(), k.Route()); err == nil {
 		k.Reasons = reasons
 	}
 	return k
@@ -162,11 +152,12 @@ func (k Desk) placed() Desk {
 	return k
 }
 
-func trouble(err error) string {
+// trouble says why there is no route: the lines lie apart, or a drawing is none.
+func trouble(err error) words.Msg {
 	if errors.Is(err, route.ErrApart) {
-		return "The lines lie in pieces that nothing joins. Allow a stop-and-start, or add a line between them."
+		return words.Of("route.apart")
 	}
-	return err.Error()
+	return words.Of("route.unplanned")
 }
 
 // Route returns the route shown; without choices it is empty.
@@ -188,7 +179,6 @@ func (k Desk) Pieces() []route.Piece {
 // Renewed returns the desk under a new revision, when it comes back by undo.
 func (k Desk) Renewed(rev int) Desk {
 	k.Rev, k.held = rev, NoHandle
-	k.Clock.Playing = false
 	return k
 }
 
@@ -217,5 +207,27 @@ func (k Desk) Choose(i int) Desk {
 	}
 	k.Pick = i
 	k.Rev++
-	return k.explained().rewound()
+	return k.explained()
+}
+
+// At returns the place of the needle after mm of the route shown.
+func (k Desk) At(mm float64) geom.Point {
+	var at geom.Point
+	for _, p := range k.Pieces() {
+		at = p.Line.At(mm)
+		if mm <= p.Line.Length() {
+			break
+		}
+		mm -= p.Line.Length()
+	}
+	return at
+}
+
+// Length returns how long the route shown is in mm, all that is sewn and travelled.
+func (k Desk) Length() float64 {
+	sum := 0.0
+	for _, p := range k.Pieces() {
+		sum += p.Line.Length()
+	}
+	return sum
 }

@@ -25,7 +25,7 @@ func TestReadyMotifsHaveRoutes(t *testing.T) {
 				continue
 			}
 			pieces = append(s.OutlinePieces(), pieces...)
-			k := Open(DrawingOf(p.ID, p.ID, "", func() []motif.Piece { return pieces }), 25)
+			k := Open(DrawingOf(p.ID, p.ID, "", func() []motif.Piece { return pieces }))
 			if len(k.Choices) == 0 {
 				k = k.SetStops(true)
 			}

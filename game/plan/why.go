@@ -1,19 +1,9 @@
 package plan
 
 import (
-	"fmt"
-
-	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/route"
 )
-
-// SetWhy shows or hides the proof.
-func (k Desk) SetWhy(on bool) Desk {
-	k.Why = on
-	k.Rev++
-	return k
-}
 
 // Try does what a change among the reasons proposes, where the desk can do it:
 // moving an end, allowing a seam or a stop. Adding or dropping a line is for the
@@ -74,39 +64,4 @@ func (k Desk) withEnds(start, exit int) Desk {
 		}
 	}
 	return k
-}
-
-// Summary says in a sentence what the route shown adds, in inches or mm.
-func (k Desk) Summary(inches bool) string {
-	r := k.Route()
-	if len(r.Steps) == 0 {
-		return ""
-	}
-	again := 0
-	for _, s := range r.Steps {
-		if s.Way == route.Again {
-			again++
-		}
-	}
-	text := "One line, nothing sewn twice."
-	if r.Jumps > 0 {
-		text = "Nothing sewn twice."
-	}
-	if again > 0 {
-		text = fmt.Sprintf("%s sewn twice: %s.", count(again, "stretch is", "stretches are"), words.Length(r.RetraceMM, inches))
-	}
-	if r.SeamMM > 0 {
-		text += fmt.Sprintf(" %s travel hidden in the ditch.", words.Length(r.SeamMM, inches))
-	}
-	if r.Jumps > 0 {
-		text += fmt.Sprintf(" %s.", count(r.Jumps, "stop-and-start", "stop-and-starts"))
-	}
-	return text
-}
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

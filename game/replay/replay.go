@@ -1,7 +1,10 @@
 // Package replay plays a trace again in its own time.
 package replay
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // Clock is a replay's place in time.
 type Clock struct {
@@ -79,4 +82,13 @@ func TimeAt(s []float64, rate, p float64) float64 {
 		}
 	}
 	return float64(nearest) / rate
+}
+
+// RateNames returns the speeds on offer as the page sends them.
+func RateNames() []string {
+	var out []string
+	for _, v := range Rates {
+		out = append(out, strconv.FormatFloat(v, 'f', -1, 64))
+	}
+	return out
 }

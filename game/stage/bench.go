@@ -111,7 +111,7 @@ func footItems(m game.Model, pal look.Palette) []scene.Item {
 
 // bobbinItems show the route with the places where the bobbin is to be changed.
 func bobbinItems(m game.Model, pal look.Palette) []scene.Item {
-	items := lineWork(m, threadWidth, pal.Thread, pal)
+	items := lineWork(m, scene.RouteWidth, pal.Thread, pal)
 	f, err := m.Bench.Bobbins(m.Settings.StitchMM)
 	if err != nil {
 		return items

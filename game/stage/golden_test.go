@@ -43,7 +43,7 @@ var pictures = map[string]func(t *testing.T) game.Model{
 	"route-own": func(t *testing.T) game.Model {
 		m := routing(game.Control{Name: "own"})
 		for _, p := range []geom.Point{geom.Pt(20, 8), geom.Pt(60, 8), geom.Pt(60, 112), geom.Pt(20, 8)} {
-			q := m.View.ToScreen(p)
+			q := m.Sight().ToScreen(p)
 			tap := game.Pointer{Kind: game.Down, ID: 1, Device: trace.Mouse, X: q.X, Y: q.Y}
 			m, _ = game.Update(m, tap)
 			tap.Kind = game.Up
@@ -146,7 +146,7 @@ func pushed(m game.Model, h handtest.Hand) game.Model {
 func sewnWithASkip(m game.Model) game.Model {
 	now := 1.0
 	for i, k := range []int{0, 1, 3} {
-		q := m.View.ToScreen(m.Line.At(m.Line.Dots[k]))
+		q := m.Sight().ToScreen(m.Line.At(m.Line.Dots[k]))
 		p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: now, X: q.X, Y: q.Y}
 		if i == 0 {
 			p.Kind = game.Down

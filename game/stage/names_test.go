@@ -79,7 +79,7 @@ func TestTheClothSaysItsScale(t *testing.T) {
 	for _, repeats := range []string{"1", "8"} {
 		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
 		m, _ = game.Update(m, game.Control{Name: "repeats", Value: repeats})
-		a, b := m.View.ToScreen(geom.Pt(0, 0)), m.View.ToScreen(geom.Pt(25.4, 0))
+		a, b := m.Sight().ToScreen(geom.Pt(0, 0)), m.Sight().ToScreen(geom.Pt(25.4, 0))
 		want := fmt.Sprintf("about %.0f %% of true size", 100*(b.X-a.X)/96)
 		if repeats == "1" {
 			want = ""
@@ -115,7 +115,7 @@ func nothingHidden(t *testing.T, m game.Model) {
 			t.Errorf("%q is cut: from %v to %v", a.text, a.lo, a.hi)
 		}
 		for s := 0.0; s <= m.Line.Length(); s += 0.5 {
-			p := m.View.ToScreen(m.Line.At(s))
+			p := m.Sight().ToScreen(m.Line.At(s))
 			if x, y := p.X+shift.X, p.Y+shift.Y; x > a.lo.X && x < a.hi.X && y > a.lo.Y && y < a.hi.Y {
 				t.Errorf("%q hides the line at %.0f mm of %.0f", a.text, s, m.Line.Length())
 				break

@@ -58,7 +58,7 @@ func TestAPairFillsTheCloth(t *testing.T) {
 			}
 		}
 		lo, hi := m.Back.First.Prep.Points.Bounds()
-		a, b := m.View.ToScreen(lo), m.View.ToScreen(hi)
+		a, b := m.Sight().ToScreen(lo), m.Sight().ToScreen(hi)
 		if a.X < 0 || a.Y < 50 || b.X > screen.W || b.Y > screen.H-screen.Strip {
 			t.Errorf("on %v the trace reaches from %v to %v", screen, a, b)
 		}

@@ -131,7 +131,7 @@ func traced(t testing.TB, screen game.Resized, h handtest.Hand, lift bool) game.
 func drawn(m game.Model, h handtest.Hand, lift bool) game.Model {
 	samples := h.Samples(m.Line)
 	for i, s := range samples {
-		p := m.View.ToScreen(s.P)
+		p := m.Sight().ToScreen(s.P)
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + s.T, X: p.X, Y: p.Y, Pressure: 0.5}
 		if i == 0 {
 			msg.Kind = game.Down
@@ -152,7 +152,7 @@ func TestTheInkEndsAtTheLastSample(t *testing.T) {
 	layers := fresh(m).Layers
 	items := layers[len(layers)-1].Items
 	end := items[len(items)-1].Points
-	want := m.View.ToScreen(m.Line.At(80))
+	want := m.Sight().ToScreen(m.Line.At(80))
 	if got := end[len(end)-1]; geom.Dist(got, want) > 0.2 {
 		t.Errorf("the ink ends at %v, the hand is at %v", got, want)
 	}

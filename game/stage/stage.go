@@ -20,14 +20,9 @@ type Stage struct {
 	// sewn[k] counts the items of the thread layer once fall k of the needle is
 	// drawn.
 	sewn []int
-	// route holds the thread of the desk's route, routeEnds the length sewn after
-	// each of its items, for the desk of routeKey.
-	route []scene.Item
 	// speed holds the live speeds of the trace of speedKey as places on the strip.
-	speed     []geom.Point
-	speedKey  threadKey
-	routeEnds []float64
-	routeKey  deskKey
+	speed    []geom.Point
+	speedKey threadKey
 	// over holds the thread laid over, first and second those of two that are compared.
 	over, first, second scene.Timed
 }
@@ -45,8 +40,6 @@ func (st *Stage) Of(m game.Model) scene.List {
 		st.top(m, pal)
 	case game.Draw:
 		st.board(m, pal)
-	case game.RoutePlan:
-		st.desk(m, pal)
 	case game.Rehearse:
 		st.rehearsal(m, pal)
 	case game.LookBack:

@@ -66,7 +66,7 @@ func steppedBack(t *testing.T) game.Model {
 	samples := h.Samples(m.Line)
 	var doc []byte
 	for i, s := range samples {
-		p := m.View.ToScreen(s.P)
+		p := m.Sight().ToScreen(s.P)
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + s.T, X: p.X, Y: p.Y}
 		switch i {
 		case 0:

@@ -28,7 +28,7 @@ func TestTheVeilHidesEvenness(t *testing.T) {
 		}
 		samples := handtest.Hand{Hz: 60, Speed: speed}.Samples(m.Line)
 		for i, s := range samples {
-			p := m.View.ToScreen(s.P)
+			p := m.Sight().ToScreen(s.P)
 			msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: s.T, X: p.X, Y: p.Y}
 			switch i {
 			case 0:

@@ -47,8 +47,8 @@ func TestEveryRowCanBePlanned(t *testing.T) {
 			if !sewn {
 				continue
 			}
-			if desk := plan.Open(d, 25).SetStops(true); desk.Trouble != "" {
-				t.Errorf("%s, %s: %s", setting, d.Name, desk.Trouble)
+			if desk := plan.Open(d).SetStops(true); !desk.Trouble.None() {
+				t.Errorf("%s, %s: %v", setting, d.Name, desk.Trouble)
 			}
 		}
 	}

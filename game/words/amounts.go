@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 )
 
 const (
@@ -55,11 +57,18 @@ type Decimal struct {
 	Digits int
 }
 
-// And lists arguments, the last two joined by "and"; Or by "or".
+// And lists arguments, the last two joined by "and"; Or by "or"; List by commas.
 type (
-	And []any
-	Or  []any
+	And  []any
+	Or   []any
+	List []any
 )
+
+// Upper returns a text with its first letter in upper case.
+func Upper(text string) string {
+	r, n := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(r)) + text[n:]
+}
 
 // Amount returns an amount, a number or a message as text; see Say for what it takes.
 func (b Book) Amount(arg any) string {
@@ -161,8 +170,9 @@ func (v Moment) in(b Book) string {
 	return b.Say("unit.moment", Date(v), time.Time(v).Format("15:04"))
 }
 
-func (v And) in(b Book) string { return b.list(v, "and") }
-func (v Or) in(b Book) string  { return b.list(v, "or") }
+func (v And) in(b Book) string  { return b.list(v, "and") }
+func (v Or) in(b Book) string   { return b.list(v, "or") }
+func (v List) in(b Book) string { return b.list(v, "comma") }
 
 // list joins texts by commas, the last two by a word.
 func (b Book) list(items []any, word string) string {

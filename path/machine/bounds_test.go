@@ -84,12 +84,6 @@ func TestAnyInputIsRefusedOrSound(t *testing.T) {
 		}
 		table, err := SpeedTable(n, v(SpeedStep), []float64{v(StitchLength), v(StitchLength)})
 		verdict(rt, "table", table, err)
-		pair := Pair{v(NeedleSpeed), v(HandSpeed), v(StitchLength)}
-		if pair.SPM != 0 && pair.Hand != 0 {
-			pair.Stitch = 0
-			pair, err = PairFrom(pair)
-			verdict(rt, "pair", pair, err)
-		}
 		b, err := Bobbins(v(Range{"", "", 0, 1e9, 0}), v(BobbinLength), v(Reserve))
 		verdict(rt, "bobbins", b, err)
 		changes, err := BobbinPlan{Length: v(LineLength), PerMM: v(PerMMRange), Waste: v(Waste), Full: v(BobbinLength), First: v(BobbinLength),

@@ -93,11 +93,15 @@ func checkSpeed(t *testing.T, c json.RawMessage) {
 	near(t, "stitch of spi", StitchOf(w.SPI), w.Stitch, exact)
 	near(t, "spi", SPI(w.Stitch), w.SPI, exact)
 	near(t, "in/s", InchesPerSecond(w.Hand), w.InPerS, exact)
-	for _, open := range []Pair{{0, w.Hand, w.Stitch}, {w.SPM, 0, w.Stitch}, {w.SPM, w.Hand, 0}} {
-		got := must[Pair](t)(PairFrom(open))
-		near(t, "spm", got.SPM, w.SPM, exact)
-		near(t, "hand", got.Hand, w.Hand, exact)
-		near(t, "stitch", got.Stitch, w.Stitch, exact)
+	whole := Triangle{SPM: w.SPM, Stitch: w.Stitch}
+	near(t, "hand", whole.Hand(), w.Hand, exact)
+	for _, other := range []Triangle{
+		must[Triangle](t)(Triangle{SPM: 600, Stitch: w.Stitch, Follows: NeedlePart}.With(HandPart, w.Hand)),
+		must[Triangle](t)(Triangle{SPM: w.SPM, Stitch: 2.54, Follows: StitchPart}.With(HandPart, w.Hand)),
+		must[Triangle](t)(Triangle{SPM: 600, Stitch: w.Stitch, Follows: HandPart}.With(NeedlePart, w.SPM)),
+	} {
+		near(t, "spm", other.SPM, w.SPM, exact)
+		near(t, "stitch", other.Stitch, w.Stitch, exact)
 	}
 	table := must[[]SpeedRow](t)(SpeedTable(NeedleRange{w.SPM, w.SPM}, 100, []float64{w.Stitch}))
 	if len(table) != 1 {

@@ -107,20 +107,25 @@ func TestRemediesBringThePedalWithinReach(t *testing.T) {
 	}
 }
 
-func TestTwoOfThree(t *testing.T) {
+// 250 mm/s in stitches of 0.5 mm take 60 x 250 / 0.5 = 30000 stitches a minute.
+func TestWhatDoesNotGoTogether(t *testing.T) {
 	for _, c := range []struct {
-		pair Pair
+		t    Triangle
+		p    Part
+		v    float64
 		want string
 	}{
-		{Pair{600, 0, 0}, "1 of needle speed"},
-		{Pair{600, 25.4, 2.54}, "3 of needle speed"},
-		{Pair{5000, 0, 2.5}, "needle speed 5000 spm is not from 50 to 2000 spm"},
-		{Pair{0, 250, 0.5}, "needle speed 30000 spm is not from 50 to 2000 spm"},
+		{Triangle{600, 2.5, HandPart}, NeedlePart, 5000, "needle speed 5000 spm is not from 50 to 2000 spm"},
+		{Triangle{600, 0.5, NeedlePart}, HandPart, 250, "hand speed 250 mm/s is not from 0.41"},
+		{Triangle{600, 2.5, StitchPart}, NeedlePart, 100, "needle speed 100 spm is not from 214."}, // 60 x 25 / 7
 	} {
-		if _, err := PairFrom(c.pair); err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%+v: error %v, want one with %q", c.pair, err, c.want)
+		if _, err := c.t.With(c.p, c.v); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%+v: error %v, want one with %q", c, err, c.want)
 		}
 	}
+}
+
+func TestRowsOfSpeeds(t *testing.T) {
 	rows := must[[]SpeedRow](t)(SpeedTable(NeedleRange{200, 850}, 200, []float64{2, 3}))
 	want := []float64{200, 400, 600, 800, 850}
 	for i, r := range rows {

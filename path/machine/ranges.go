@@ -18,10 +18,12 @@ type Range struct {
 // domestic and mid-arm machines and for quilts from a pot holder to a bed; the
 // usual values are common practice, or ours where it says so.
 var (
-	// NeedleSpeed: domestic machines sew up to about 1000 spm.
+	// NeedleSpeed: domestic machines sew up to about 1000 spm, mid-arm machines up to
+	// about 2000.
 	NeedleSpeed = Range{"needle speed", "spm", 50, 2000, 600}
-	// HandSpeed is that of the cloth under the needle.
-	HandSpeed = Range{"hand speed", "mm/s", 1, 250, MMPerInch}
+	// HandSpeed is that of the cloth under the needle: what the slowest needle with the
+	// shortest stitch and the fastest with the longest need is within it.
+	HandSpeed = Range{"hand speed", "mm/s", 0.4, 250, MMPerInch}
 	// StitchLength: 10 stitches per inch are usual.
 	StitchLength = Range{"stitch length", "mm", 0.5, 7, MMPerInch / 10}
 	// LineLength is what is sewn, up to a bed-sized top filled closely.

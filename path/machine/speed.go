@@ -1,48 +1,6 @@
 package machine
 
-import (
-	"fmt"
-)
-
-// Pair holds what belongs together while sewing: a needle speed in spm, a hand
-// speed in mm/s and the stitch length in mm that they make: 60 x hand / spm.
-type Pair struct{ SPM, Hand, Stitch float64 }
-
-// PairFrom completes a pair of which exactly one value is 0. It fails where two
-// are not given, where a given one is out of its range, and where the third comes
-// out of its own.
-func PairFrom(p Pair) (Pair, error) {
-	type field struct {
-		at  *float64
-		r   Range
-		now func() float64
-	}
-	fields := []field{
-		{&p.SPM, NeedleSpeed, func() float64 { return 60 * p.Hand / p.Stitch }},
-		{&p.Hand, HandSpeed, func() float64 { return p.SPM * p.Stitch / 60 }},
-		{&p.Stitch, StitchLength, func() float64 { return 60 * p.Hand / p.SPM }},
-	}
-	open := -1
-	given := 0
-	for i, f := range fields {
-		if *f.at == 0 {
-			open = i
-			continue
-		}
-		given++
-		if err := f.r.Check(*f.at); err != nil {
-			return Pair{}, err
-		}
-	}
-	if given != 2 {
-		return Pair{}, fmt.Errorf("%d of needle speed, hand speed and stitch length are given: it takes 2, and 0 for the third", given)
-	}
-	*fields[open].at = fields[open].now()
-	if err := fields[open].r.Check(*fields[open].at); err != nil {
-		return Pair{}, fmt.Errorf("these do not go together: %w", err)
-	}
-	return p, nil
-}
+import "fmt"
 
 // NeedleRange is the needle speed that a machine can keep, in spm.
 type NeedleRange struct{ Min, Max float64 }

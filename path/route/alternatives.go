@@ -15,11 +15,11 @@ type Wish string
 
 // The wishes that Alternatives looks at.
 const (
-	LeastAdded   Wish = "least added"
-	LeastRetrace Wish = "least retrace"
+	LeastAdded   Wish = "least-added"
+	LeastRetrace Wish = "least-retrace"
 	Smoothest    Wish = "smoothest"
-	FewestStops  Wish = "fewest stops"
-	NeverCrosses Wish = "never crosses itself"
+	FewestStops  Wish = "fewest-stops"
+	NeverCrosses Wish = "never-crosses"
 	// Otherwise is another choice of lines to walk twice, or another order.
 	Otherwise Wish = "otherwise"
 )

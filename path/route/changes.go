@@ -12,13 +12,13 @@ type ChangeKind string
 
 // The changes that are tried.
 const (
-	StartElsewhere ChangeKind = "start elsewhere"
-	LeaveElsewhere ChangeKind = "leave elsewhere"
-	BothElsewhere  ChangeKind = "start and leave elsewhere"
-	AddLine        ChangeKind = "add a line"
-	DropLine       ChangeKind = "drop a line"
-	AllowSeam      ChangeKind = "allow a seam"
-	AllowStop      ChangeKind = "allow one stop"
+	StartElsewhere ChangeKind = "start"
+	LeaveElsewhere ChangeKind = "leave"
+	BothElsewhere  ChangeKind = "both"
+	AddLine        ChangeKind = "add"
+	DropLine       ChangeKind = "drop"
+	AllowSeam      ChangeKind = "seam"
+	AllowStop      ChangeKind = "stop"
 )
 
 // Change is a single change and what it saves, found by solving anew.

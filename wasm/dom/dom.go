@@ -51,6 +51,16 @@ func Now() float64 { return js.Global().Get("performance").Call("now").Float() /
 // Origin returns the time in ms since 1970 at which the clock of events was 0.
 func Origin() float64 { return js.Global().Get("performance").Get("timeOrigin").Float() }
 
+// Languages returns the languages that the person reads, best first, as tags.
+func Languages() []string {
+	list := js.Global().Get("navigator").Get("languages")
+	var out []string
+	for i := range list.Length() {
+		out = append(out, list.Index(i).String())
+	}
+	return out
+}
+
 // Zone returns the person's clock against UTC: pairs of a time in s since 1970 and the
 // seconds by which her clock is ahead from then on, the earliest first.
 func Zone() [][2]float64 {

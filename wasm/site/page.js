@@ -116,6 +116,7 @@
   unthreaded.render = (json) => {
     const page = JSON.parse(json);
     if (page.room) page[page.place] = page.room;
+    unthreaded.speak(page.lang);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
     const mode = page.rehearse.practise.mode;

@@ -61,7 +61,7 @@ game/screen          path/geom
 game/place           path/... scoring/... game/screen game/scene game/control game/words game/look game/keep game/plan gonum.org/v1/gonum/spatial/r2
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep
 game/page            path/... scoring/... game game/place game/place/... game/screen game/guide game/plan game/board game/look game/keep game/replay game/words game/bench game/card game/top game/lesson game/weeks
-game/scene           path/... scoring/... game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
+game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/stage           path/... scoring/... game game/...  gonum.org/v1/gonum/spatial/r2
 game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2
 game/weeks           path/geom scoring/... game/keep gonum.org/v1/gonum
@@ -69,6 +69,7 @@ game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/film            game game/stage game/look game/scene game/softdraw
 game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game game/stage game/screen game/bench game/glyph game/plan
+game/place/route     path/... game/place game/screen game/scene game/control game/words game/look game/plan game/replay gonum.org/v1/gonum/spatial/r2
 game/handtest        path/geom scoring/trace gonum.org/v1/gonum
 game/view            path/geom game/look game/scene game/glyph github.com/hajimehoshi/ebiten/v2
 

@@ -1,30 +1,26 @@
-package stage
+package scene
 
 import (
 	"slices"
 
-	"unthreaded/game/look"
 	"unthreaded/game/plan"
-	"unthreaded/game/scene"
-	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 	"unthreaded/path/route"
 )
 
-// Route returns the picture of a desk's route as the place Route shows it at rest:
-// the drawing, the thread, arrows, numbers of steps, start and exit; of the steps
-// from first up to, not including, after. screen bounds the labels.
-func Route(k plan.Desk, first, after int, v screen.View, screen screen.Cloth, pal look.Palette) []scene.Item {
-	k = part(k, first, after)
-	k.Why = false
-	items := drawing(k, v, pal)
-	thread, _ := routeThread(k, v, pal)
-	return append(append(items, joined(thread)...), marks(k, v, screen, pal)...)
+// Printed returns the route as the place Route shows it at rest: the drawing, the
+// thread, arrows, numbers of steps, start and exit; of the steps from first up to, not
+// including, after.
+func (p Planned) Printed(first, after int) []Item {
+	p.Desk, p.Why = part(p.Desk, first, after), false
+	items := p.Lines()
+	thread, _ := RouteThread(p.Desk, p.View, p.Palette)
+	return append(append(items, joined(thread)...), p.Marks()...)
 }
 
 // joined makes one stroke of those that go on from each other alike.
-func joined(items []scene.Item) []scene.Item {
-	var out []scene.Item
+func joined(items []Item) []Item {
+	var out []Item
 	for _, it := range items {
 		if n := len(out); n > 0 && len(it.Points) > 0 {
 			last := &out[n-1]

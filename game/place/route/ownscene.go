@@ -1,40 +1,39 @@
-package stage
+package route
 
 import (
 	"unthreaded/game/look"
-	"unthreaded/game/plan"
 	"unthreaded/game/scene"
-	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 )
 
-// own shows the person's order: the lines taken so far, numbered, those taken more
+// ownLines shows the person's order: the lines taken so far, numbered, those taken more
 // than once in the colour of a warning, and dotted ways across where it breaks off.
-func own(k plan.Desk, v screen.View, pal look.Palette) []scene.Item {
+func (r Room) ownLines(pal look.Palette) []scene.Item {
+	k, v := r.Desk, r.view
 	var items []scene.Item
 	times := map[int]int{}
-	for _, e := range k.Own.Lines {
+	for _, e := range r.own.Lines {
 		times[e]++
 		c := pal.Thread
 		if times[e] > 1 {
 			c = pal.Long
 		}
-		items = append(items, scene.Line(threadWidth+0.6, c, scene.OnScreen(k.Graph.Edges[e].Path, v)...))
+		items = append(items, scene.Line(scene.RouteWidth+0.6, c, scene.OnScreen(k.Graph.Edges[e].Path, v)...))
 	}
-	if f := k.Own.Found; f != nil {
+	if f := r.own.Found; f != nil {
 		for _, g := range f.Gaps {
 			way := []geom.Point{v.ToScreen(k.Graph.Nodes[g.From]), v.ToScreen(k.Graph.Nodes[g.To])}
 			items = append(items, scene.Dashes(way, 3, 5, 2, pal.Long)...)
 		}
 	}
-	for i, e := range k.Own.Lines {
+	for i, e := range r.own.Lines {
 		l, err := geom.NewLine(k.Graph.Edges[e].Path)
 		if err != nil {
 			continue
 		}
 		// A line taken again has its numbers side by side.
 		earlier := 0
-		for _, before := range k.Own.Lines[:i] {
+		for _, before := range r.own.Lines[:i] {
 			if before == e {
 				earlier++
 			}

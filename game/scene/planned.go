@@ -1,12 +1,12 @@
-package stage
+package scene
 
 import (
 	"math"
 
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
-	"unthreaded/game/scene"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
@@ -14,37 +14,48 @@ import (
 
 // Sizes in CSS pixels.
 const (
-	apart       = 2.6 // how far a line that is sewn twice is set aside
-	oddRadius   = 8.0
-	threadWidth = 2.6
+	apart     = 2.6 // how far a line that is sewn twice is set aside
+	oddRadius = 8.0
 )
 
-// drawing is the line work of a desk: seams dotted, lines in chalk, and under them
-// the bands of the proof if she asks why.
-func drawing(k plan.Desk, v screen.View, pal look.Palette) []scene.Item {
-	var items []scene.Item
-	if k.Why {
-		items = bands(k, v, pal)
+// Planned draws a planned route.
+type Planned struct {
+	Desk    plan.Desk
+	View    screen.View
+	Screen  screen.Cloth // bounds the labels
+	Palette look.Palette
+	Book    words.Book
+	// Why tells that the reasons are drawn too.
+	Why bool
+}
+
+// Lines are the line work: seams dotted, lines in chalk, and under them the bands of
+// the proof if she asks why.
+func (p Planned) Lines() []Item {
+	var items []Item
+	pal := p.Palette
+	if p.Why {
+		items = bands(p.Desk, p.View, pal)
 	}
-	for _, e := range k.Graph.Edges {
-		path := scene.OnScreen(e.Path, v)
+	for _, e := range p.Desk.Graph.Edges {
+		path := OnScreen(e.Path, p.View)
 		if e.Kind == plane.Seam {
-			items = append(items, scene.Dashes(path, 2, 6, 2, pal.Mute)...)
+			items = append(items, Dashes(path, 2, 6, 2, pal.Mute)...)
 			continue
 		}
-		items = append(items, scene.Line(1.4, pal.Chalk, path...))
+		items = append(items, Line(1.4, pal.Chalk, path...))
 	}
 	return items
 }
 
 // bands are drawn as broad ribbons along the lines they cover, those of odd groups
 // in another tint than those round a single junction.
-func bands(k plan.Desk, v screen.View, pal look.Palette) []scene.Item {
-	var items []scene.Item
+func bands(k plan.Desk, v screen.View, pal look.Palette) []Item {
+	var items []Item
 	for _, b := range k.Reasons.Bands {
-		tint := scene.Mix(pal.Cloth, pal.Long, 0.35)
+		tint := Mix(pal.Cloth, pal.Long, 0.35)
 		if len(b.Members) > 1 {
-			tint = scene.Mix(pal.Cloth, pal.Short, 0.35)
+			tint = Mix(pal.Cloth, pal.Short, 0.35)
 		}
 		for _, s := range b.Spans {
 			e := k.Graph.Edges[s.Edge]
@@ -56,7 +67,7 @@ func bands(k plan.Desk, v screen.View, pal look.Palette) []scene.Item {
 			scale := l.Length() / e.Length
 			lo, hi := math.Min(s.From, s.To)*scale, math.Max(s.From, s.To)*scale
 			if part := l.Section(lo, hi); len(part) > 1 {
-				items = append(items, scene.Line(scene.RibbonWidth, tint, scene.OnScreen(part, v)...))
+				items = append(items, Line(RibbonWidth, tint, OnScreen(part, v)...))
 			}
 		}
 	}
@@ -67,10 +78,10 @@ func bands(k plan.Desk, v screen.View, pal look.Palette) []scene.Item {
 // being played can grow by it.
 const chunkMM = 1.5
 
-// routeThread is the path of the route as thread in chunks, and the length of
+// RouteThread is the path of the route as thread in chunks, and the length of
 // route in mm that is sewn once each of them is. What is sewn once more is broken
 // and in the colour of a warning, what is travelled in the ditch dotted.
-func routeThread(k plan.Desk, v screen.View, pal look.Palette) (items []scene.Item, ends []float64) {
+func RouteThread(k plan.Desk, v screen.View, pal look.Palette) (items []Item, ends []float64) {
 	done := 0.0
 	for _, p := range k.Pieces() {
 		for _, st := range p.Stretches {
@@ -78,7 +89,7 @@ func routeThread(k plan.Desk, v screen.View, pal look.Palette) (items []scene.It
 			for i, from := 0, st.From; from < st.To-1e-9; i, from = i+1, from+chunkMM {
 				to := math.Min(from+chunkMM, st.To)
 				if it, ok := wayChunk(st.Way, i, pal); ok {
-					it.Points = scene.Aside(scene.OnScreen(p.Line.Section(from, to), v), shift)
+					it.Points = Aside(OnScreen(p.Line.Section(from, to), v), shift)
 					items, ends = append(items, it), append(ends, done+to)
 				}
 			}
@@ -89,14 +100,14 @@ func routeThread(k plan.Desk, v screen.View, pal look.Palette) (items []scene.It
 }
 
 // wayChunk returns how chunk i of a stretch is drawn, false for not at all.
-func wayChunk(w route.Way, i int, pal look.Palette) (scene.Item, bool) {
+func wayChunk(w route.Way, i int, pal look.Palette) (Item, bool) {
 	switch w {
 	case route.Again:
-		return scene.Line(threadWidth, pal.Long), i%3 != 2
+		return Line(RouteWidth, pal.Long), i%3 != 2
 	case route.Hidden:
-		return scene.Line(threadWidth+0.6, pal.Short), i%2 == 0
+		return Line(RouteWidth+0.6, pal.Short), i%2 == 0
 	}
-	return scene.Line(threadWidth, pal.Thread), true
+	return Line(RouteWidth, pal.Thread), true
 }
 
 // asideOf returns how far a stretch is drawn to the right of its own direction: a
@@ -119,3 +130,6 @@ func sameDirectionBefore(steps []route.Step, i int) bool {
 	}
 	return false
 }
+
+// RouteWidth is the width in CSS pixels of the thread of a route.
+const RouteWidth = 2.6

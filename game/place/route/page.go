@@ -1,0 +1,208 @@
+package route
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"unthreaded/game/place"
+	"unthreaded/game/plan"
+	"unthreaded/game/replay"
+	"unthreaded/game/words"
+	"unthreaded/path/plane"
+	"unthreaded/path/route"
+)
+
+// Shown is what the page shows where a route is planned.
+type Shown struct {
+	Drawings    []place.Option `json:"drawings"`
+	Drawing     string         `json:"drawing"`
+	DrawingNote string         `json:"drawingNote"`
+	Rules       []place.Option `json:"rules"`
+	Rule        string         `json:"rule"`
+	// HasEnds tells that start and exit can be chosen: a row has its own.
+	HasEnds  bool   `json:"hasEnds"`
+	HasStart bool   `json:"hasStart"`
+	HasExit  bool   `json:"hasExit"`
+	HasSeams bool   `json:"hasSeams"`
+	Seams    bool   `json:"seams"`
+	Stops    bool   `json:"stops"`
+	StopNote string `json:"stopNote"`
+
+	Choices []ChoiceRow    `json:"choices"`
+	Parts   []place.Option `json:"parts"`
+
+	Reasons
+	Own     bool   `json:"own"`
+	OwnText string `json:"ownText"`
+	// Next are the lines that can follow in her own order.
+	Next []place.Option `json:"next"`
+	// Order is the route shown, step by step.
+	Order  []StepRow `json:"order"`
+	Joined string    `json:"joined"`
+}
+
+// Reasons say why something is added, and what would save most.
+type Reasons struct {
+	Why     bool        `json:"why"`
+	CanWhy  bool        `json:"canWhy"`
+	WhyText string      `json:"whyText"`
+	Reason  string      `json:"reason"`
+	Proof   string      `json:"proof"`
+	Changes []ChangeRow `json:"changes"`
+	Better  bool        `json:"better"`
+}
+
+// ChoiceRow is one route on offer.
+type ChoiceRow struct {
+	ID     string `json:"id"`
+	Name   string `json:"name"`
+	Note   string `json:"note"`
+	Picked bool   `json:"picked"`
+}
+
+// ChangeRow is one change that would save something.
+type ChangeRow struct {
+	ID     string `json:"id"`
+	Text   string `json:"text"`
+	CanTry bool   `json:"canTry"`
+}
+
+// StepRow is a step of the route, by its number.
+type StepRow struct {
+	ID    string `json:"id"`
+	Value string `json:"value"`
+}
+
+// Page is as place.Room has it.
+func (r Room) Page() place.Page {
+	k, b := r.Desk, r.Book()
+	said := k.Summary()
+	if !k.Trouble.None() {
+		said = k.Trouble
+	}
+	if r.own.Asked {
+		said = r.ownSummary()
+	}
+	play := r.replay(b)
+	return place.Page{
+		Sentence: b.Write(said), Cloth: b.Say("route.cloth", k.Drawing.Name, len(k.Route().Steps)),
+		Figures: r.figures(b), Plays: true, Replay: &play, In: r.shown(b),
+	}
+}
+
+func (r Room) shown(b words.Book) Shown {
+	k := r.Desk
+	s := Shown{
+		Drawing: k.Drawing.ID, DrawingNote: k.Drawing.Note, Rule: string(k.Rule), HasEnds: !k.Drawing.Row,
+		HasStart: !k.Drawing.Row, HasExit: !k.Drawing.Row && k.Rule == route.Fixed,
+		HasSeams: k.HasSeams(), Seams: k.Seams, Stops: k.Stops,
+		Own: r.own.Asked, OwnText: b.Write(r.ownSummary()),
+	}
+	for _, d := range r.Drawings() {
+		s.Drawings = append(s.Drawings, place.Option{ID: d.ID, Name: d.Name})
+	}
+	for _, rule := range rules {
+		s.Rules = append(s.Rules, place.Option{ID: string(rule), Name: b.Say("route.rule." + string(rule))})
+	}
+	for i, c := range k.Choices {
+		s.Choices = append(s.Choices, ChoiceRow{strconv.Itoa(i), choiceName(c, b), costs(c.Route, b), i == k.Pick})
+	}
+	for i := range k.Pieces() {
+		s.Parts = append(s.Parts, place.Option{ID: strconv.Itoa(i), Name: b.Say("route.rehearse", i+1, len(k.Pieces()))})
+	}
+	if r.own.Asked {
+		for _, n := range r.nextLines() {
+			s.Next = append(s.Next, place.Option{ID: strconv.Itoa(n.edge), Name: b.Write(n.text)})
+		}
+	}
+	for i, text := range k.Order() {
+		s.Order = append(s.Order, StepRow{strconv.Itoa(i + 1), b.Write(text)})
+	}
+	if n := len(k.Joined); n > 0 {
+		s.Joined = b.Say("route.joined", n, words.SmallMM(plane.DefaultSnap))
+	}
+	if rt := k.Route(); k.Stops && len(rt.Steps) > 0 && rt.Jumps == 0 {
+		s.StopNote = b.Say("route.no-stop-pays", words.LengthMM(plan.StopPrice))
+	}
+	s.Reasons = r.reasons(b)
+	return s
+}
+
+// choiceName says what a route on offer is good at.
+func choiceName(c plan.Choice, b words.Book) string {
+	var good words.List
+	for _, key := range c.Good {
+		good = append(good, words.Of("route.good."+key))
+	}
+	return words.Upper(b.Amount(good))
+}
+
+// costs tells what a route costs, in one line.
+func costs(r route.Route, b words.Book) string {
+	parts := words.List{words.Of("route.nothing-twice")}
+	if r.RetraceMM > 0.5 {
+		parts[0] = words.Of("route.twice", words.LengthMM(r.RetraceMM))
+	}
+	if r.SeamMM > 0 {
+		parts = append(parts, words.Of("route.in-ditch", words.LengthMM(r.SeamMM)))
+	}
+	if r.Jumps > 0 {
+		parts = append(parts, words.Of("route.stops", r.Jumps))
+	}
+	parts = append(parts, words.Of("route.turns", words.Decimal{Value: r.Turning / (2 * math.Pi), Digits: 1}))
+	if !r.Exact && r.Added > r.LowerBound+0.5 {
+		parts = append(parts, words.Of("route.bound", words.LengthMM(r.LowerBound)))
+	}
+	return b.Amount(parts)
+}
+
+func (r Room) replay(b words.Book) place.Replay {
+	c := r.clock
+	step, of := r.stepNow()
+	done, all := words.LengthMM(r.reached()), words.LengthMM(r.Desk.Length())
+	out := place.Replay{
+		Play: b.Say("route.play"), Playing: c.Playing, Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: c.Length > 0,
+		Max:   fmt.Sprintf("%.1f", max(1, r.Desk.Length())),
+		Scrub: fmt.Sprintf("%.1f", r.reached()),
+		Time:  b.Say("route.time", step, of, done, all), Spoken: b.Say("route.time-spoken", step, done),
+	}
+	if c.Playing {
+		out.Play = b.Say("page.pause")
+	}
+	for _, rate := range replay.RateNames() {
+		out.Rates = append(out.Rates, place.Option{ID: rate, Name: b.Say("page.rate", rate)})
+	}
+	return out
+}
+
+func (r Room) figures(b words.Book) []place.Figure {
+	rt := r.Desk.Route()
+	if len(rt.Steps) == 0 || r.own.Asked {
+		return nil
+	}
+	figure := func(id string, mm float64) place.Figure {
+		stitch := r.Settings.StitchMM
+		return place.Figure{
+			ID: id, Name: b.Say("route.figure." + id), Value: b.Amount(words.LengthMM(mm)),
+			Note: b.Say("route.stitches", route.Stitches(mm, stitch), words.StitchMM(stitch)),
+		}
+	}
+	out := []place.Figure{figure("sewn", rt.SewnMM)}
+	if all := rt.SewnMM + rt.RetraceMM + rt.SeamMM; all > rt.SewnMM {
+		out[0].Name = b.Say("route.figure.lines")
+		out = append(out, figure("all", all))
+	}
+	if rt.RetraceMM > 0 {
+		out = append(out, figure("twice", rt.RetraceMM))
+	}
+	if rt.SeamMM > 0 {
+		f := figure("ditch", rt.SeamMM)
+		f.Note = b.Say("route.hidden")
+		out = append(out, f)
+	}
+	if rt.Jumps > 0 {
+		out = append(out, place.Figure{ID: "stops", Name: b.Say("route.figure.stops"), Value: strconv.Itoa(rt.Jumps), Note: b.Say("route.tie-off")})
+	}
+	return out
+}
