@@ -88,7 +88,7 @@ func TestWhatFollowsFromTheQuilt(t *testing.T) {
 		t.Errorf("a block takes %v mm (%v), want %v; ten take %v, want a tenth more than ten times that", f.PerTime, err, perBlock, all.Thread.Bobbin)
 	}
 	orders, err := b.Orders()
-	if want := math.Sqrt(4 * 26.5 * in * 2.5 / math.Pi); err != nil || !close(orders[0].WorstRoll, want) {
+	if want := math.Sqrt(4 * 26.5 * in * 2.5 * machine.LooseRoll.Usual / math.Pi); err != nil || !close(orders[0].WorstRoll, want) {
 		t.Errorf("the thickest roll is %v mm (%v), want %v", orders[0].WorstRoll, err, want)
 	}
 }

@@ -60,6 +60,11 @@ var (
 	HandRoom = Range{"room for the hand", "mm", 0, 200, 50}
 	// Core is the diameter that a roll begins with: 0 for a tight roll.
 	Core = Range{"core of the roll", "mm", 0, 150, 0}
+	// LooseRoll is how many times thicker than under the foot a layer is in a roll by
+	// hand, air included: batting springs back to about twice its pressed thickness,
+	// and the turns do not lie on each other. Nobody has measured it for us: 2.5 is our
+	// assumption, which makes 30 in of a usual quilt a roll of about 3 in.
+	LooseRoll = Range{"looseness of the roll", "", 1, 12, 2.5}
 	// Packing is the share of its outline that a bunched quilt fills; nobody has
 	// measured it for us: half is our assumption.
 	Packing = Range{"packing", "", 0.1, 0.95, 0.5}

@@ -19,6 +19,17 @@ type Top struct {
 	// in mm; Packing the share of its outline that a bunched quilt fills; Density
 	// the weight in g/m2.
 	Thickness, Core, Packing, Density float64
+	// Loose is how many times thicker than under the foot a layer is in the roll, the
+	// air between its turns included; 0 stands for LooseRoll.Usual.
+	Loose float64
+}
+
+// rolled returns the thickness in mm of a layer in the roll.
+func (t Top) rolled() float64 {
+	if t.Loose == 0 {
+		return t.Thickness * LooseRoll.Usual
+	}
+	return t.Thickness * t.Loose
 }
 
 // UsualTop returns a top of n equal rows with the usual thickness, packing and
@@ -41,6 +52,11 @@ func (t Top) Validate() error {
 		entry{t.Thickness, Thickness}, entry{t.Core, Core}, entry{t.Packing, Packing}, entry{t.Density, ArealDensity},
 		entry{float64(len(t.Rows)), RowCount}); err != nil {
 		return err
+	}
+	if t.Loose != 0 {
+		if err := LooseRoll.Check(t.Loose); err != nil {
+			return err
+		}
 	}
 	end := 0.0
 	for i, r := range t.Rows {
@@ -66,7 +82,8 @@ func (th Throat) Validate() error {
 
 // RollDiameter returns the diameter in mm of a roll of width w and thickness t
 // round a core, all in mm: the area of its end is that of the core and of the
-// sheet, so that it is sqrt(4wt/pi + core^2). A roll by hand is looser.
+// sheet, so that it is sqrt(4wt/pi + core^2). In a roll by hand a layer is thicker than
+// under the foot: see Top.Loose.
 func RollDiameter(w, t, core float64) float64 {
 	return math.Sqrt(4*w*t/math.Pi + core*core)
 }
@@ -92,7 +109,7 @@ func MaxRight(t Top, th Throat) (Right, error) {
 	}
 	roll, bunch := th.room()
 	return Right{
-		Rolled:  math.Max(0, math.Pi*(roll*roll-t.Core*t.Core)/(4*t.Thickness)),
+		Rolled:  math.Max(0, math.Pi*(roll*roll-t.Core*t.Core)/(4*t.rolled())),
 		Bunched: bunch * t.Packing / t.Thickness,
 	}, nil
 }
@@ -117,7 +134,7 @@ func (t Top) fit(th Throat, row int, turned bool) Fit {
 		f.Right = t.Across - t.Rows[row].From
 	}
 	f.Right = min(max(f.Right, 0), t.Across)
-	f.Roll = RollDiameter(f.Right, t.Thickness, t.Core)
+	f.Roll = RollDiameter(f.Right, t.rolled(), t.Core)
 	f.Bunch = f.Right * t.Thickness / t.Packing
 	roll, bunch := th.room()
 	f.Rolls, f.Bunches = f.Roll <= roll, f.Bunch <= bunch

@@ -48,6 +48,7 @@ func checkThroat(t *testing.T, c json.RawMessage) {
 	read(t, c, &w)
 	top := must[Top](t)(UsualTop(w.Along, w.Across, w.Rows))
 	top.Thickness, top.Core, top.Packing, top.Density = w.Thickness, w.Core, w.Packing, w.Density
+	top.Loose = 1 // the file's rolls have no air in them
 	th := Throat{w.Width, w.Height, w.Hand}
 	orders := must[[]RowOrder](t)(CompareOrders(top, th))
 	if string(orders[0].Kind) != w.Best {
@@ -89,6 +90,19 @@ func checkHang(t *testing.T, c json.RawMessage) {
 	near(t, "behind", h.Behind, w.HangBehind, exact)
 	near(t, "front", h.Front, w.HangFront, exact)
 	near(t, "mass", h.Mass, w.Mass, exact)
+}
+
+// 30 in of a usual sandwich, rolled by hand, are no roll of 2 in: the sheet's area with
+// 2.5 times its pressed thickness, 30 x 25.4 x 6.25 mm2, is that of a disc of 77.9 mm.
+func TestRollByHand(t *testing.T) {
+	top := must[Top](t)(UsualTop(1500, 60*MMPerInch, 2))
+	f := top.fit(Throat{200, 120, 50}, 0, false)
+	near(t, "roll", f.Roll, math.Sqrt(4*30*25.4*6.25/math.Pi), exact)
+	if f.Roll < 3*MMPerInch || f.Roll > 4*MMPerInch {
+		t.Errorf("30 in make a roll of %.1f in", f.Roll/MMPerInch)
+	}
+	top.Loose = 1
+	near(t, "tight roll", top.fit(Throat{200, 120, 50}, 0, false).Roll, math.Sqrt(4*30*25.4*2.5/math.Pi), exact)
 }
 
 // drawTop draws a top of up to n rows of different heights, and a throat.
