@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"unthreaded/path/geom"
+	"unthreaded/scoring/align"
 )
 
 // coverStep is the length in mm of the pieces of the line that are counted.
@@ -20,8 +21,8 @@ func (s Span) Length() float64 { return s.To - s.From }
 
 // Cover tells which parts of the line were sewn, and how often.
 type Cover struct {
-	// Missed are the parts that the movement never passed within the tolerance,
-	// MissedMM their length.
+	// Missed are the parts that the movement left out, however far beside the line it
+	// went elsewhere, MissedMM their length.
 	Missed   []Span  `json:"missed"`
 	MissedMM float64 `json:"missed_mm"`
 	// Doubled are the parts passed more than once, DoubledMM their length, and
@@ -33,37 +34,67 @@ type Cover struct {
 	BackMM float64 `json:"back_mm"`
 
 	step   float64
-	counts []int // passes over each piece
+	counts []int // passes over each piece of the line, as the movement is laid over it
+	close  []int // the same within the tolerance
 }
 
-// countPasses counts for each piece of the line the passes that went over it within
-// the tolerance. Cost O(points + line), more only where the place runs far ahead
-// of the hand.
+// countPasses counts for each piece of the line the passes that went over it, as the
+// movement is laid over the line and as it was.
 func (r *run) countPasses() Cover {
 	n := max(1, int(math.Ceil(r.line.Length()/coverStep)))
-	c := Cover{step: r.line.Length() / float64(n), counts: make([]int, n), Missed: []Span{}, Doubled: []Span{}}
-	last := make([]int, n) // 1 + the last pass that counted
-	for k, pass := range r.passes {
-		for i := pass.I; i <= pass.J; i++ {
-			a, b := r.pieces(pass.I, i, c.step, n)
-			for q := a; q <= b; q++ {
-				if last[q] == k+1 || !r.covers(max(pass.I, i-1), i, (float64(q)+0.5)*c.step, b > a+1) {
-					continue
-				}
-				last[q] = k + 1
-				c.counts[q]++
-				if pass.To < pass.From {
-					c.BackMM += c.step
-				}
-			}
-		}
+	c := Cover{step: r.line.Length() / float64(n), Missed: []Span{}, Doubled: []Span{}}
+	c.counts, c.BackMM = r.passesWithin(r.m.Laid, c.step, n)
+	c.close = c.counts
+	if r.m.Fit.Kind != align.InPlace {
+		c.close, _ = r.passesWithin(r.p.Points, c.step, n)
 	}
-	c.Missed, c.MissedMM = c.spans(func(count int) bool { return count == 0 })
 	c.Doubled, c.DoubledMM = c.spans(func(count int) bool { return count > 1 })
 	for _, count := range c.counts {
 		c.ExtraMM += float64(max(0, count-1)) * c.step
 	}
 	return c
+}
+
+// passesWithin counts for each of n pieces of the line, step mm long, the passes of points
+// that went over it within the tolerance, and the length in mm passed going back. Cost
+// O(points + line), more only where the place runs far ahead of the hand.
+func (r *run) passesWithin(pts geom.Polyline, step float64, n int) (counts []int, back float64) {
+	counts = make([]int, n)
+	last := make([]int, n) // 1 + the last pass that counted
+	near := make([]bool, len(pts))
+	for i, p := range pts {
+		// Past the ends only what lies across counts, as for the offset.
+		near[i] = !r.m.Lost[i] && math.Abs(align.Offset(r.line, p, r.m.Place[i])) <= r.set.ToleranceMM
+	}
+	covers := func(i, j int, s float64, far bool) bool {
+		// Where the place went over several pieces at once, the line there is looked at, as
+		// it may have bulged away from the hand.
+		if !far {
+			return near[i] && near[j]
+		}
+		if r.m.Lost[i] || r.m.Lost[j] {
+			return false
+		}
+		at := r.line.At(s)
+		_, q := geom.NearestOnSegment(at, pts[i], pts[j])
+		return geom.Dist(at, q) <= r.set.ToleranceMM
+	}
+	for k, pass := range r.passes {
+		for i := pass.I; i <= pass.J; i++ {
+			a, b := r.pieces(pass.I, i, step, n)
+			for q := a; q <= b; q++ {
+				if last[q] == k+1 || !covers(max(pass.I, i-1), i, (float64(q)+0.5)*step, b > a+1) {
+					continue
+				}
+				last[q] = k + 1
+				counts[q]++
+				if pass.To < pass.From {
+					back += step
+				}
+			}
+		}
+	}
+	return counts, back
 }
 
 // pieces returns the first and last piece that the place went over between point
@@ -73,19 +104,67 @@ func (r *run) pieces(begin, i int, step float64, n int) (a, b int) {
 	return min(n-1, int(min(p, q)/step)), min(n-1, int(max(p, q)/step))
 }
 
-// covers tells whether the hand between points i and j came within the tolerance
-// of s mm along the line. Where the place went over several pieces at once, the
-// line there is looked at, as it may have bulged away from the hand.
-func (r *run) covers(i, j int, s float64, far bool) bool {
-	if !far {
-		return r.near(i) && r.near(j)
+// far returns the parts of the line that the movement, as laid over it, did not pass
+// within the tolerance: left out, or strayed from.
+func (c Cover) far() []Span {
+	far, _ := c.spans(func(count int) bool { return count == 0 })
+	return far
+}
+
+// leaveOut sets what was left out: before the first and after the last place that the hand
+// came to, the parts it went round, and those along which it was lost.
+func (r *run) leaveOut() {
+	c := &r.cover
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i, at := range r.m.Place {
+		if !r.m.Lost[i] {
+			lo, hi = min(lo, at), max(hi, at)
+		}
 	}
-	if r.m.Lost[i] || r.m.Lost[j] {
-		return false
+	if lo > hi || r.m.Another {
+		c.Missed, c.MissedMM = []Span{{0, r.line.Length()}}, r.line.Length()
+		return
 	}
-	at := r.line.At(s)
-	_, q := geom.NearestOnSegment(at, r.p.Points[i], r.p.Points[j])
-	return geom.Dist(at, q) <= r.set.ToleranceMM
+	var out []Span
+	if lo > coverStep {
+		out = append(out, Span{0, lo})
+	}
+	k := 0
+	for _, s := range c.far() {
+		for k < len(r.cuts) && r.cuts[k].From < s.From {
+			k++
+		}
+		cut := k < len(r.cuts) && r.cuts[k].Span == s
+		if s = (Span{max(lo, s.From), min(hi, s.To)}); s.Length() > 0 && (cut || r.lostIn(s)) {
+			out = append(out, s)
+		}
+	}
+	if hi < r.line.Length()-coverStep {
+		out = append(out, Span{hi, r.line.Length()})
+	}
+	for _, s := range out {
+		if n := len(c.Missed); n > 0 && s.From <= c.Missed[n-1].To+c.step {
+			c.Missed[n-1].To = s.To
+		} else {
+			c.Missed = append(c.Missed, s)
+		}
+		c.MissedMM += s.Length()
+	}
+}
+
+// lostIn tells whether the hand was lost for most of its time along the span, or jumped
+// over it.
+func (r *run) lostIn(s Span) bool {
+	var lost, all int
+	for i, at := range r.m.Place {
+		if at >= s.From && at <= s.To {
+			all++
+			if r.m.Lost[i] {
+				lost++
+			}
+		}
+	}
+	return 2*lost > all
 }
 
 // spans joins neighbouring pieces whose count is as wanted.
@@ -107,7 +186,18 @@ func (c Cover) spans(wanted func(int) bool) (out []Span, total float64) {
 	return out, total
 }
 
-// share returns the share of the line that was passed.
+// sewn returns the share of the line that was gone along.
+func (c Cover) sewn() Figure {
+	return figure(max(0, 1-c.MissedMM/(c.step*float64(len(c.counts)))))
+}
+
+// share returns the share of the line that was passed within the tolerance.
 func (c Cover) share() Figure {
-	return figure(1 - c.MissedMM/(c.step*float64(len(c.counts))))
+	passed := 0
+	for _, count := range c.close {
+		if count > 0 {
+			passed++
+		}
+	}
+	return figure(float64(passed) / float64(len(c.close)))
 }

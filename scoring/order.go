@@ -23,6 +23,9 @@ const (
 // measure of mere nearness can: it is blind to going back, to the wrong
 // direction and to loops left out.
 type Order struct {
+	// Way is the way it was followed, Lies how the movement lies on it.
+	Way  Way       `json:"way"`
+	Lies align.Fit `json:"lies"`
 	// Followed is the gate: the Frechet distance is at most twice the tolerance.
 	Followed bool `json:"followed"`
 	// Frechet is that distance in mm, to 0.2 mm: the shortest leash between one
@@ -34,6 +37,28 @@ type Order struct {
 	Holes Figure `json:"holes_frechet_mm"`
 }
 
+// Way is a way along the line.
+type Way string
+
+// The ways: from the start of the line to its end, from its end to its start, or another
+// figure altogether.
+const (
+	Forward  Way = "forward"
+	Backward Way = "backward"
+	Other    Way = "other"
+)
+
+// way tells which way the line was followed: most of what was sewn.
+func (r *run) way() Way {
+	switch {
+	case r.m.Another:
+		return Other
+	case r.m.Fit.Backward, r.cover.BackMM > r.line.Length()/2:
+		return Backward
+	}
+	return Forward
+}
+
 // mostPairs bounds the pairs of holes that are compared, so that the cost of a
 // long trace stays that of its samples.
 const mostPairs = 500_000
@@ -42,7 +67,7 @@ func (r *run) order() Order {
 	line := thin(r.line.Path(), thinning)
 	hand := thin(r.p.Points, thinning)
 	d := align.Frechet(line, hand, 2*thinning, farthest)
-	o := Order{Followed: d <= gateFactor*r.set.ToleranceMM, Frechet: figure(d), Holes: r.holes()}
+	o := Order{Way: r.way(), Lies: r.m.Fit, Followed: d <= gateFactor*r.set.ToleranceMM, Frechet: figure(d), Holes: r.holes()}
 	if math.IsInf(d, 1) {
 		o.Frechet = undefined(fmt.Sprintf("the movement strays from the order of the line by more than %.0f mm", farthest))
 	}

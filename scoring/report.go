@@ -49,8 +49,10 @@ type Report struct {
 	Hesitations []Hesitation `json:"hesitations"`
 	Stops       []Stop       `json:"stops"`
 	Wobble      Wobble       `json:"wobble"`
-	// Coverage is the share of the line, 0 to 1, that the movement passed within
-	// the tolerance.
+	// Sewn is the share of the line, 0 to 1, that the movement went along in its order,
+	// however far beside it; Coverage the share that was close: passed within the
+	// tolerance.
+	Sewn       Figure     `json:"sewn"`
 	Coverage   Figure     `json:"coverage"`
 	Cover      Cover      `json:"cover"`
 	Order      Order      `json:"order"`
@@ -58,10 +60,13 @@ type Report struct {
 	Legs       []Leg      `json:"legs"`
 	Difficulty Difficulty `json:"difficulty"`
 	// Unrecorded is the time in seconds in gaps, Merged and Reordered count
-	// samples whose clock was at fault (see trace.Prepared).
+	// samples whose clock was at fault, Faulty those left out since no hand is that fast
+	// (see trace.Prepared).
 	Unrecorded float64 `json:"unrecorded_s"`
 	Merged     int     `json:"merged"`
 	Reordered  int     `json:"reordered"`
+	Faulty     int     `json:"faulty"`
+	First      Verdict
 	// Faults are what went wrong, the gravest first, and Advice says the two or
 	// three worst in words.
 	Faults []Fault  `json:"faults"`
@@ -95,9 +100,9 @@ func Measure(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, se
 	rep := Report{
 		Settings: set, Duration: p.Duration(), LineMM: line.Length(), TraceMM: p.Arc[len(p.Arc)-1],
 		Pace: r.pace(), Evenness: r.evenness(), Lateral: r.lateral(), Turns: r.turns(), Slowing: r.slowing(),
-		Strokes: r.strokes(), Hesitations: r.hesitations(), Stops: r.stops,
-		Coverage: r.cover.share(), Cover: r.cover, Order: r.order(), Dots: r.dots(), Legs: r.legs(),
-		Difficulty: r.difficulty(), Merged: p.Merged, Reordered: p.Reordered, Profile: r.profile(),
+		Strokes: r.strokes(), Stops: r.stops,
+		Sewn: r.cover.sewn(), Coverage: r.cover.share(), Cover: r.cover, Order: r.order(), Dots: r.dots(), Legs: r.legs(),
+		Difficulty: r.difficulty(), Merged: p.Merged, Reordered: p.Reordered, Faulty: p.Faulty, Profile: r.profile(),
 	}
 	rep.MeanSpeed = undefined("the trace is shorter than one step of its clock")
 	if rep.Duration > 0 {
@@ -108,6 +113,7 @@ func Measure(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, se
 	}
 	rep.SPARC = smoothness(rep.Strokes)
 	r.expect(rep.Slowing)
+	rep.Hesitations = r.hesitations(rep.Slowing)
 	rep.Wobble = r.wobble()
 	rep.Faults = r.faults(rep)
 	rep.Advice = advise(rep)

@@ -1,7 +1,5 @@
 package scoring
 
-import "sort"
-
 // The gravity of a fault of the route lies above that of uneven stitches: they
 // can be seen from across the room.
 const (
@@ -56,18 +54,13 @@ func lineFault(kind FaultKind, s Span) Fault {
 	}
 }
 
-// worthMissing tells whether a missed part is a fault of its own: the hand went
-// round it, or never came to it, and no missed dot tells it already. Where the
-// hand strayed beside the line, that is the fault.
+// worthMissing tells whether a missed part is a fault of its own: it is no mere end, and
+// no missed dot tells it already.
 func (r *run) worthMissing(s Span) bool {
 	if s.Length() < 2*r.set.ToleranceMM {
 		return false
 	}
-	if s.From < coverStep || s.To > r.line.Length()-coverStep {
-		return true
-	}
-	k := sort.Search(len(r.cuts), func(k int) bool { return r.cuts[k].From >= s.From })
-	return k < len(r.cuts) && r.cuts[k].Span == s && !r.holdsDot(s)
+	return s.From < coverStep || s.To > r.line.Length()-coverStep || !r.holdsDot(s)
 }
 
 // swapped tells whether the span lies among dots that were taken in another

@@ -33,6 +33,8 @@ type run struct {
 	passes []align.Pass
 	falls  []trace.Fall
 	bends  bends
+	// half is half the width in mm of each corner of the line.
+	half []float64
 	// breaks are the corners and dots of the line, ascending, in mm along it.
 	breaks []float64
 	// inGap marks prepared points that were not recorded, back those on a pass
@@ -58,8 +60,10 @@ type run struct {
 
 func newRun(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, set Settings) *run {
 	n := len(p.Points)
+	at, half := corners(line)
+	line.Corners = at
 	r := &run{
-		line: line, p: p, m: m, set: set, passes: m.Passes(turnMM), falls: p.Falls(set.SPM), bends: newBends(line),
+		line: line, half: half, p: p, m: m, set: set, passes: m.Passes(turnMM), falls: p.Falls(set.SPM), bends: newBends(line),
 		inGap: make([]bool, n), back: make([]bool, n), cruise: make([]bool, n), round: make([]bool, n),
 	}
 	r.breaks = slices.Concat(line.Corners, line.Dots)
@@ -82,6 +86,7 @@ func newRun(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, set
 	}
 	r.cover = r.countPasses()
 	r.cuts = r.shortcuts()
+	r.leaveOut()
 	for _, c := range r.cuts {
 		for i := c.i; i < c.end; i++ {
 			r.round[i] = true
@@ -127,13 +132,6 @@ func (r *run) index(t float64) int {
 // matched tells whether point i was recorded and lies on the line as far as can
 // be told.
 func (r *run) matched(i int) bool { return !r.m.Lost[i] && !r.inGap[i] }
-
-// near tells whether the hand was within the tolerance of its place at point i,
-// and in a gap whether the straight way across it was: a line that nobody
-// recorded is not missed.
-func (r *run) near(i int) bool {
-	return !r.m.Lost[i] && math.Abs(r.m.Offset[i]) <= r.set.ToleranceMM
-}
 
 // weight returns the length in mm of the movement that point i stands for.
 func (r *run) weight(i int) float64 {

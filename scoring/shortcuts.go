@@ -25,7 +25,7 @@ type shortcut struct {
 // was kept.
 func (r *run) shortcuts() []shortcut {
 	var out []shortcut
-	for _, s := range r.cover.Missed {
+	for _, s := range r.cover.far() {
 		if s.Length() < 2*r.set.ToleranceMM {
 			continue
 		}

@@ -128,7 +128,7 @@ func TestSmoothnessAgainstReferenceCode(t *testing.T) {
 		near(t, c.ID+": sum of the input", sum, c.Out.Sum, 1e-9*math.Abs(c.Out.Sum))
 		p := c.SPARCParams
 		near(t, c.ID+": SPARC", sparc(v, c.FS, p.PadLevel, p.FC, p.AmpTh), c.Out.SPARC, 1e-9)
-		if got := len(peaks(v, prominentShare*top)); got != c.Out.PeaksPro {
+		if got := len(peaks(v, 0.05*top)); got != c.Out.PeaksPro {
 			t.Errorf("%s: %d prominent peaks, want %d", c.ID, got, c.Out.PeaksPro)
 		}
 		if cv := quiet(v, 0); cv.Defined {

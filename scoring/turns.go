@@ -48,12 +48,48 @@ const (
 	settleReach = 20.0
 )
 
+// cornerWidth in mm is how far apart the vertices of one corner may lie: a polyline that
+// takes a corner in two pieces of a tenth of a millimetre has one corner there, not two.
+const cornerWidth = 1.0
+
+// corners returns the places in mm of the corners of the line, and half the width of each:
+// vertices that turn by half of geom.CornerTurn at least, within cornerWidth, to one side,
+// and together by geom.CornerTurn. No vertex of a flattened curve turns by as much.
+func corners(line geom.Line) (at, half []float64) {
+	path, cum := line.Path(), line.Cumulative()
+	turn := func(i int) float64 {
+		a := geom.TurnAngle(path[i-1], path[i], path[i+1])
+		if math.Abs(a) < geom.CornerTurn/2 {
+			return 0
+		}
+		return a
+	}
+	for i := 1; i < len(path)-1; i++ {
+		sum := turn(i)
+		if sum == 0 {
+			continue
+		}
+		last := i
+		for j := i + 1; j < len(path)-1 && cum[j]-cum[i] <= cornerWidth; j++ {
+			if a := turn(j); a*sum > 0 {
+				sum += a
+				last = j
+			}
+		}
+		if math.Abs(sum) >= geom.CornerTurn {
+			at, half = append(at, (cum[i]+cum[last])/2), append(half, (cum[last]-cum[i])/2)
+			i = last
+		}
+	}
+	return at, half
+}
+
 func (r *run) turns() Turns {
 	visits := r.visits()
 	t := Turns{Corners: make([]Corner, len(r.line.Corners))}
 	var over []float64
 	for k, s := range r.line.Corners {
-		t.Corners[k] = r.corner(s, visits[k])
+		t.Corners[k] = r.corner(s, r.half[k], visits[k])
 		if o := t.Corners[k].Overshoot; o.Defined {
 			over = append(over, o.Value)
 		}
@@ -80,7 +116,7 @@ func (r *run) visits() [][]int {
 	return out
 }
 
-func (r *run) corner(s float64, visit []int) Corner {
+func (r *run) corner(s, half float64, visit []int) Corner {
 	why := undefined("the movement did not come by this corner")
 	c := Corner{At: s, Overshoot: why, Deviation: why, Settling: why}
 	if len(visit) == 0 {
@@ -94,7 +130,7 @@ func (r *run) corner(s float64, visit []int) Corner {
 		}
 	}
 	c.Stitches = c.Dwell * r.needleRate()
-	v, in, out := r.line.At(s), r.line.Tangent(s), r.line.Tangent(s+1e-6)
+	v, in, out := r.line.At(s), r.line.Tangent(s-half-1e-6), r.line.Tangent(s+half+1e-6)
 	c.Overshoot = figure(overshoot(pts, v, in, out))
 	d, nearest := deviation(pts, v)
 	c.Deviation = figure(d)

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/path/geom"
 )
 
 // The price of an explanation, per mm unless said otherwise, chosen so that a
@@ -20,6 +22,16 @@ const (
 	priceStall = 0.3
 	// priceBack is for going back along the line.
 	priceBack = 0.7
+	// priceTurn is for moving across the line, at 1 - |cos| of the angle between the
+	// movement and the line: it tells crossings, not which way along. That is told by
+	// the order of the places.
+	priceTurn = 1.0
+	// pricePast is for movement after the end of the line was reached, wherever it goes,
+	// mostPast mm at most.
+	pricePast = 1.0
+	mostPast  = 40.0
+	// lostPrice is for movement out of reach of all of the line: that of Reach.
+	lostPrice = Reach * Reach / (spread * spread)
 	// priceBreak bounds the price of any one change of place, so that a whole
 	// part may be left out or repeated however long it is.
 	priceBreak = 60.0
@@ -32,19 +44,31 @@ type layer struct {
 	price []float64
 }
 
+// explained is the cheapest sequence of states for a movement.
+type explained struct {
+	// seen are the observations with a state in reach, chosen the arc lengths in mm of
+	// their states.
+	seen   []observation
+	chosen []float64
+	// price is that of the sequence, with what lies out of reach at the price of Reach.
+	price float64
+}
+
 // explain finds the cheapest sequence of states for the observations by dynamic
-// programming (Viterbi). Observations without a state in reach take no part; the
-// others are returned with the arc length in mm of their state.
-func (st *states) explain(obs []observation) (seen []observation, chosen []float64) {
-	seen, total := st.inReach(obs)
+// programming (Viterbi). Observations without a state in reach take no part.
+func (st *states) explain(obs []observation) explained {
+	seen, total, lost, tail := st.inReach(obs)
+	out := explained{seen: seen, price: lost * lostPrice}
 	if len(seen) == 0 {
-		return nil, nil
+		out.price += tail * lostPrice
+		return out
 	}
 	// from holds, layer after layer, the index within the layer before.
 	from := make([]int32, 0, total)
 	before := st.begin(seen[0])
 	now := layer{}
-	for _, o := range seen[1:] {
+	past := st.newPast(seen, tail, before)
+	for j, o := range seen[1:] {
 		now.ids = st.near(o.p)
 		now.price = append(now.price[:0], make([]float64, len(now.ids))...)
 		from = from[:len(from)+len(now.ids)]
@@ -53,29 +77,74 @@ func (st *states) explain(obs []observation) (seen []observation, chosen []float
 		st.goBack(before, now, back)
 		st.distance(now, o)
 		before, now = now, before
+		past.look(j+1, o.move, len(from), before)
 	}
-	return seen, st.trackBack(seen, from, cheapest(before.price))
+	at := cheapest(before.price)
+	if past.price < before.price[at]+tail*lostPrice {
+		out.price += past.price
+		out.chosen = st.trackBack(seen[:past.j+1], from[:past.from], past.at)
+		for range seen[past.j+1:] {
+			out.chosen = append(out.chosen, st.step*float64(past.last))
+		}
+		return out
+	}
+	out.price += before.price[at] + tail*lostPrice
+	out.chosen = st.trackBack(seen, from, at)
+	return out
+}
+
+// past is the cheapest explanation that reaches the end of the line at observation j and
+// takes what follows as movement past the end.
+type past struct {
+	last        int32   // the state at the end of the line
+	left        float64 // mm of movement still to come
+	price       float64
+	j, from, at int // where it is in the observations, in from, and in the layer
+}
+
+// newPast begins with the first layer; after the observations seen come tail mm more, out
+// of reach.
+func (st *states) newPast(seen []observation, tail float64, first layer) past {
+	p := past{last: int32(len(st.at) - 1), left: tail, price: math.Inf(1)}
+	for _, o := range seen[1:] {
+		p.left += o.move
+	}
+	p.look(0, 0, 0, first)
+	return p
+}
+
+// look considers the end at observation j, after move mm more.
+func (p *past) look(j int, move float64, from int, now layer) {
+	p.left -= move
+	if n := len(now.ids) - 1; p.left <= mostPast && now.ids[n] == p.last {
+		if c := now.price[n] + pricePast*p.left; c < p.price {
+			p.price, p.j, p.from, p.at = c, j, from, n
+		}
+	}
 }
 
 // inReach returns the observations that have states, each with the movement
-// since the one before in the result, and the number of their states without
-// those of the first.
-func (st *states) inReach(obs []observation) (seen []observation, total int) {
+// since the one before in the result, the number of their states without
+// those of the first, and the lengths in mm of the movement out of reach, before the last
+// of them and after.
+func (st *states) inReach(obs []observation) (seen []observation, total int, out, tail float64) {
 	var lost float64
 	for _, o := range obs {
-		o.move += lost
 		n := len(st.near(o.p))
 		if n == 0 {
-			lost = o.move
+			tail += max(o.move, st.step)
+			lost += o.move
 			continue
 		}
+		o.move += lost
+		out, tail = out+tail, 0
 		if len(seen) > 0 {
 			total += n
 		}
 		seen = append(seen, o)
 		lost = 0
 	}
-	return seen, total
+	return seen, total, out, tail
 }
 
 // begin prices beginning elsewhere than at the start of the line.
@@ -89,12 +158,24 @@ func (st *states) begin(o observation) layer {
 	return l
 }
 
-// distance adds the price of lying beside the line in each state.
+// far returns the square of the distance in mm^2 of p from the piece of the line that
+// state k stands for, half a step to either side.
+func (st *states) far(k int32, p geom.Point) float64 {
+	d := r2.Sub(p, st.at[k])
+	along := math.Abs(r2.Dot(d, st.way[k]))
+	beyond := max(0, along-st.step/2)
+	return max(0, r2.Norm2(d)-along*along) + beyond*beyond
+}
+
+// distance adds the price of lying beside the line, and of moving across it, in each
+// state.
 func (st *states) distance(now layer, o observation) {
-	w := max(o.move, st.step) / (spread * spread)
+	w := max(o.move, st.step)
 	for i, k := range now.ids {
-		d2 := r2.Norm2(r2.Sub(o.p, st.at[k]))
-		now.price[i] += w * min(d2, Reach*Reach)
+		now.price[i] += w / (spread * spread) * min(st.far(k, o.p), Reach*Reach)
+		if o.way != (geom.Point{}) {
+			now.price[i] += w * priceTurn * (1 - math.Abs(r2.Dot(o.way, st.way[k])))
+		}
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"pgregory.net/rapid"
 
 	"unthreaded/path/geom"
@@ -23,26 +24,65 @@ func change(u, v int32, step, move float64) float64 {
 }
 
 func beside(st *states, o observation, k int32) float64 {
-	d := geom.Dist(o.p, st.at[k])
-	return max(o.move, st.step) / (spread * spread) * min(d*d, Reach*Reach)
+	d := r2.Sub(o.p, st.at[k])
+	along := r2.Dot(d, st.way[k])
+	across, beyond := r2.Norm2(d)-along*along, max(0, math.Abs(along)-st.step/2)
+	price := min(across+beyond*beyond, Reach*Reach) / (spread * spread)
+	if o.way != (geom.Point{}) {
+		price += priceTurn * (1 - math.Abs(r2.Dot(o.way, st.way[k])))
+	}
+	return max(o.move, st.step) * price
 }
 
 // bruteForce tries every sequence of states and returns the least price.
-func bruteForce(st *states, obs []observation, j int, u int32, price, best float64) float64 {
+func bruteForce(st *states, obs []observation, tail float64, j int, u int32, price, best float64) float64 {
 	if price >= best {
 		return best
 	}
 	if j == len(obs) {
-		return price
+		return min(best, min(price+lostPrice*tail, pastEnd(st, nil, tail, u, price)))
+	}
+	if j > 0 {
+		best = min(best, pastEnd(st, obs[j:], tail, u, price))
 	}
 	for _, v := range st.near(obs[j].p) {
 		c := min(priceBreak, priceSkip*st.step*float64(v))
 		if j > 0 {
 			c = change(u, v, st.step, obs[j].move)
 		}
-		best = min(best, bruteForce(st, obs, j+1, v, price+c+beside(st, obs[j], v), best))
+		best = min(best, bruteForce(st, obs, tail, j+1, v, price+c+beside(st, obs[j], v), best))
 	}
 	return best
+}
+
+// pastEnd returns the price of taking what follows state u as movement past the end, if it
+// may be.
+func pastEnd(st *states, rest []observation, tail float64, u int32, price float64) float64 {
+	for _, o := range rest {
+		tail += o.move
+	}
+	if int(u) != len(st.at)-1 || tail > mostPast {
+		return math.Inf(1)
+	}
+	return price + pricePast*tail
+}
+
+// sequence returns the price of a sequence of places, the last of them at the end of the
+// line taken as past it where that is cheaper.
+func sequence(st *states, seen []observation, tail float64, chosen []float64) float64 {
+	var price float64
+	best := math.Inf(1)
+	state := func(j int) int32 { return int32(math.Round(chosen[j] / st.step)) }
+	for j, o := range seen {
+		if j == 0 {
+			price = min(priceBreak, priceSkip*chosen[0])
+		} else {
+			price += change(state(j-1), state(j), st.step, o.move)
+		}
+		price += beside(st, o, state(j))
+		best = min(best, pastEnd(st, seen[j+1:], tail, state(j), price))
+	}
+	return min(best, price+lostPrice*tail)
 }
 
 // On small input the dynamic programme finds a sequence as cheap as the best of
@@ -63,22 +103,18 @@ func TestExplainAgainstBruteForce(t *testing.T) {
 		for range rapid.IntRange(1, 5).Draw(rt, "points") {
 			pts = append(pts, geom.Pt(coord.Draw(rt, "px"), coord.Draw(rt, "py")))
 		}
-		seen, chosen := st.explain(observe(pts, 0))
+		obs := observe(pts, 0)
+		seen, _, lost, tail := st.inReach(obs)
+		e := st.explain(obs)
 		if len(seen) == 0 {
 			return
 		}
-		var got float64
-		for j, o := range seen {
-			v := int32(math.Round(chosen[j] / st.step))
-			if j == 0 {
-				got = min(priceBreak, priceSkip*chosen[0])
-			} else {
-				got += change(int32(math.Round(chosen[j-1]/st.step)), v, st.step, o.move)
-			}
-			got += beside(st, o, v)
+		want := lostPrice*lost + bruteForce(st, seen, tail, 0, 0, 0, math.Inf(1))
+		if math.Abs(e.price-want) > 1e-9*(1+want) {
+			rt.Fatalf("price %v, the best of all sequences costs %v", e.price, want)
 		}
-		if want := bruteForce(st, seen, 0, 0, 0, math.Inf(1)); math.Abs(got-want) > 1e-9*(1+want) {
-			rt.Fatalf("price %v, the best of all sequences costs %v", got, want)
+		if got := lostPrice*lost + sequence(st, seen, tail, e.chosen); math.Abs(got-want) > 1e-9*(1+want) {
+			rt.Fatalf("the sequence costs %v, the best of all %v", got, want)
 		}
 	})
 }

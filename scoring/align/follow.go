@@ -30,6 +30,13 @@ type Match struct {
 	// Lost marks points too far from all of the line (see Reach) to be matched;
 	// their Place lies between those of their neighbours.
 	Lost []bool
+	// Fit is how the movement has to be laid over the line to be explained best, and Laid
+	// are its points so laid, in mm: those of the movement itself where it is in place.
+	Fit  Fit
+	Laid geom.Polyline
+	// Another tells that the movement is another figure, however it is laid: Place and
+	// Offset then mean little.
+	Another bool
 	// Jumps are the places where the hand left a part of the line out or took
 	// its parts in another order.
 	Jumps []Jump
@@ -48,10 +55,14 @@ const MaxLine = 1e6
 
 // Follow matches the points of a movement, in mm, to the line. It finds the
 // sequence of places that explains the movement best: near the points, advancing
-// as the hand does, with a price for leaving out, stopping short and going back
-// (see price). Cost O(n + m*c) for n points, m <= n places about Step mm apart
+// as the hand does and the way it does, with a price for leaving out, stopping short
+// and going back (see price). A movement that is not plainly in place is also tried as
+// one to the side of the line, shifted, at another size and turned a little, forwards
+// and from the end to the start (see Fit), and the explanation of least price is taken.
+// Cost O(n + m*c) for n points, m <= n places about Step mm apart
 // along the movement and c states of the line within reach of one, which does
-// not grow with either. It fails without a line, or one longer than MaxLine,
+// not grow with either; the other explanations are tried on some 300 places and cost
+// about 10 ms at most. It fails without a line, or one longer than MaxLine,
 // without points, or on a point that is not finite.
 func Follow(line geom.Line, pts geom.Polyline) (Match, error) {
 	if !(line.Length() > 0) {
@@ -69,19 +80,81 @@ func Follow(line geom.Line, pts geom.Polyline) (Match, error) {
 		}
 	}
 	st := newStates(line)
-	seen, chosen := st.explain(observe(pts, st.step))
-	return refine(line, pts, seen, chosen, st.step), nil
+	obs := observe(pts, st.step)
+	e := st.explain(obs)
+	if e.price <= plainPrice*length(obs) {
+		return refine(line, pts, pts, e, st.step), nil
+	}
+	fit, another := fitted(line, pts)
+	m := matchAs(fit, line, pts)
+	m.Fit, m.Another = fit, another
+	return m, nil
+}
+
+// plainPrice is the price per mm of movement up to which a movement is plainly in place:
+// that of a hand 1.8 mm beside the line.
+const plainPrice = 0.5
+
+// matchAs matches the points as the fit explains them.
+func matchAs(fit Fit, line geom.Line, pts geom.Polyline) Match {
+	along := line
+	if fit.Backward {
+		along = reversed(line)
+	}
+	st := newStates(along)
+	if fit.Side != 0 {
+		st = indexed(aside(st, fit.side()), st.step)
+	}
+	laid := pts
+	if fit.moves() {
+		laid = pts.Map(fit.onto)
+	}
+	m := refine(along, pts, laid, st.explain(observe(laid, st.step)), st.step)
+	if fit.Backward {
+		m.turnRound(line, pts)
+	}
+	if fit.Side != 0 {
+		for i, p := range m.Laid {
+			t := line.Tangent(m.Place[i])
+			m.Laid[i] = geom.Pt(p.X+fit.Side*t.Y, p.Y-fit.Side*t.X)
+		}
+	}
+	return m
+}
+
+// turnRound makes a match to the reversed line one to the line.
+func (m *Match) turnRound(line geom.Line, pts geom.Polyline) {
+	n := line.Length()
+	for i, p := range m.Place {
+		m.Place[i] = n - p
+		m.S[i] = n // as for any movement that begins there
+		m.Offset[i] = Offset(line, pts[i], m.Place[i])
+	}
+	for k, j := range m.Jumps {
+		m.Jumps[k].From, m.Jumps[k].To = n-j.From, n-j.To
+	}
+}
+
+// reversed returns the line from its end to its start, without its dots.
+func reversed(line geom.Line) geom.Line {
+	out, err := geom.NewLine(line.Path().Reversed())
+	if err != nil {
+		panic(err) // the same points made a line
+	}
+	return out
 }
 
 // observation is one point of the movement that takes part in the search.
 type observation struct {
 	i    int // index of the point
 	p    geom.Point
-	move float64 // length in mm of the movement since the one before
+	way  geom.Point // the unit direction of the movement, zero where it has none
+	move float64    // length in mm of the movement since the one before
 }
 
 // observe picks points of the movement a step apart along its own length, and
-// its last point.
+// its last point. There is no direction where the hand trembles or turns round on the
+// spot: where its chord is less than half of its way.
 func observe(pts geom.Polyline, step float64) []observation {
 	obs := []observation{{i: 0, p: pts[0]}}
 	var arc float64
@@ -92,34 +165,55 @@ func observe(pts geom.Polyline, step float64) []observation {
 			arc = 0
 		}
 	}
+	for j := range obs {
+		a, b := obs[max(0, j-1)], obs[min(len(obs)-1, j+1)]
+		way := b.move
+		if j > 0 && j < len(obs)-1 {
+			way += obs[j].move
+		}
+		d := r2.Sub(b.p, a.p)
+		if n := r2.Norm(d); n > 0 && n > way/2 {
+			obs[j].way = r2.Scale(1/n, d)
+		}
+	}
 	return obs
 }
 
-// refine places every point of the movement exactly, by projecting it to the
-// line near the chosen states (arc lengths in mm) of the observations around it.
-func refine(line geom.Line, pts geom.Polyline, seen []observation, chosen []float64, step float64) Match {
-	m := Match{
-		Place: make([]float64, len(pts)), S: make([]float64, len(pts)),
-		Offset: make([]float64, len(pts)), Lost: make([]bool, len(pts)),
+// length returns the length in mm of a movement.
+func length(obs []observation) (sum float64) {
+	for _, o := range obs {
+		sum += o.move
 	}
+	return sum
+}
+
+// refine places every point of the movement exactly, by projecting it, as it is laid over
+// the line, near the chosen states (arc lengths in mm) of the observations around it.
+func refine(line geom.Line, pts, laid geom.Polyline, e explained, step float64) Match {
+	m := Match{
+		Place: make([]float64, len(pts)), S: make([]float64, len(pts)), Laid: laid,
+		Offset: make([]float64, len(pts)), Lost: make([]bool, len(pts)), Fit: inPlace,
+	}
+	seen, chosen := e.seen, e.chosen
 	if len(seen) == 0 {
 		for i, p := range pts {
 			m.Lost[i] = true
-			m.Offset[i] = offset(line, p, 0)
+			m.Offset[i] = Offset(line, p, 0)
 		}
 		return m
 	}
-	m.place(line, pts, 0, seen[0].i, chosen[0], chosen[0], step)
+	m.place(line, laid, 0, seen[0].i, chosen[0], chosen[0], step)
 	for j := 1; j < len(seen); j++ {
-		m.between(line, pts, seen[j-1], seen[j], chosen[j-1], chosen[j], step)
+		m.between(line, laid, seen[j-1], seen[j], chosen[j-1], chosen[j], step)
 	}
 	last := len(seen) - 1
-	m.place(line, pts, seen[last].i, len(pts)-1, chosen[last], chosen[last], step)
+	m.place(line, laid, seen[last].i, len(pts)-1, chosen[last], chosen[last], step)
 	var furthest float64
 	for i, p := range pts {
 		furthest = max(furthest, m.Place[i])
 		m.S[i] = furthest
-		m.Offset[i] = offset(line, p, m.Place[i])
+		m.Offset[i] = Offset(line, p, m.Place[i])
+		m.Lost[i] = geom.Dist(laid[i], line.At(m.Place[i])) > Reach
 	}
 	return m
 }
@@ -173,8 +267,9 @@ func project(line geom.Line, p geom.Point, a, b float64) float64 {
 	return at
 }
 
-// offset returns the signed distance in mm of p from the line at arc length s.
-func offset(line geom.Line, p geom.Point, s float64) float64 {
+// Offset returns the signed distance in mm of p from the line at arc length s, as in
+// Match.
+func Offset(line geom.Line, p geom.Point, s float64) float64 {
 	d := r2.Sub(p, line.At(s))
 	across := r2.Cross(line.Tangent(s), d)
 	if s <= 0 || s >= line.Length() {

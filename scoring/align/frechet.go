@@ -114,9 +114,30 @@ type entry struct {
 // reached are looked at: time O(n + m + cells), which for lines that follow each
 // other is the number of pieces within eps of each other; at worst O(n*m).
 func FrechetWithin(p, q geom.Polyline, eps float64) bool {
-	eps += 1e-12 * eps // touching counts, whatever the last digit
-	if geom.Dist(p[0], q[0]) > eps || geom.Dist(p[len(p)-1], q[len(q)-1]) > eps {
+	eps = touching(eps)
+	if geom.Dist(p[len(p)-1], q[len(q)-1]) > eps {
 		return false
+	}
+	out := reachable(p, q, eps)
+	last := len(out) - 1
+	return last >= 0 && out[last].i == max(0, len(p)-2) && out[last].s.hi == 1
+}
+
+// FrechetFrom tells whether some part of p from its start lies within a Frechet distance
+// of eps mm of all of q: one that stops half way keeps to the first half. Cost as
+// FrechetWithin.
+func FrechetFrom(p, q geom.Polyline, eps float64) bool {
+	return len(reachable(p, q, touching(eps))) > 0
+}
+
+// touching widens eps by a hair: touching counts, whatever the last digit.
+func touching(eps float64) float64 { return eps + 1e-12*eps }
+
+// reachable returns what can be reached of the upper side of the free-space diagram,
+// where all of q has been gone along.
+func reachable(p, q geom.Polyline, eps float64) []entry {
+	if geom.Dist(p[0], q[0]) > eps {
+		return nil
 	}
 	p, q = atLeastTwo(p), atLeastTwo(q)
 	// The first row is entered along the lower side of the diagram for as long
@@ -144,12 +165,11 @@ func FrechetWithin(p, q geom.Polyline, eps float64) bool {
 		}
 		above = sweep(p, q[j], q[j+1], eps, side, below, above[:0])
 		if len(above) == 0 && !leftOpen {
-			return false
+			return nil
 		}
 		below, above = above, below
 	}
-	last := len(below) - 1
-	return last >= 0 && below[last].i == len(p)-2 && below[last].s.hi == 1
+	return below
 }
 
 // sweep goes through one row of cells, that of the piece a-b, from left to

@@ -3,6 +3,8 @@ package align
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/path/geom"
 )
 
@@ -32,7 +34,8 @@ const (
 // ascending, all of those within Reach of any point of the square among them.
 type states struct {
 	at     geom.Polyline
-	step   float64 // mm of arc length between states
+	way    geom.Polyline // the unit direction of the line there
+	step   float64       // mm of arc length between states
 	lo     geom.Point
 	cell   float64 // mm
 	nx, ny int
@@ -48,9 +51,12 @@ func newStates(line geom.Line) *states {
 
 // index places the states step mm apart and enters them into the squares. Cost
 // O(states).
-func index(line geom.Line, step float64) *states {
-	st := &states{step: step, at: line.Resample(step)}
-	lo, hi := line.Path().Bounds()
+func index(line geom.Line, step float64) *states { return indexed(line.Resample(step), step) }
+
+// indexed is index for places that need not lie on a line.
+func indexed(at geom.Polyline, step float64) *states {
+	st := &states{step: step, at: at, way: ways(at)}
+	lo, hi := at.Bounds()
 	st.lo = geom.Pt(lo.X-Reach, lo.Y-Reach)
 	w, h := hi.X-lo.X+2*Reach, hi.Y-lo.Y+2*Reach
 	st.cell = max(leastCell, max(w, h)/maxCells)
@@ -102,4 +108,17 @@ func (st *states) near(p geom.Point) []int32 {
 	}
 	c := int(y)*st.nx + int(x)
 	return st.ids[st.start[c]:st.start[c+1]]
+}
+
+// ways returns the unit directions of a polyline at its points, from the one before to
+// the one after; zero where those lie together.
+func ways(pl geom.Polyline) geom.Polyline {
+	out := make(geom.Polyline, len(pl))
+	for i := range pl {
+		d := r2.Sub(pl[min(len(pl)-1, i+1)], pl[max(0, i-1)])
+		if n := r2.Norm(d); n > 0 {
+			out[i] = r2.Scale(1/n, d)
+		}
+	}
+	return out
 }

@@ -59,13 +59,15 @@ type Prepared struct {
 	// Merged counts samples that shared their time with another one, Reordered
 	// those that came after a sample with a later time.
 	Merged, Reordered int
+	// Faulty counts samples left out since no hand is that fast.
+	Faulty int
 	// Interval is the median time in seconds between samples as recorded, and
 	// PixelMM the size of a whole pixel, 0 where fractions were recorded.
 	Interval, PixelMM float64
 }
 
 // Prepare sorts the samples by time, merges those with equal times into their
-// mean place, marks gaps and pauses, resamples to Rate, smooths each stretch between
+// mean place, drops those that no hand can have made, marks gaps and pauses, resamples to Rate, smooths each stretch between
 // them with a zero-phase 2nd-order Butterworth filter at Cutoff and takes central
 // differences. It fails if the trace is not valid (see Validate), lasts longer
 // than MaxDuration, reaches further than a kilometre, or has fewer than two times. Cost O(n log n) in the samples,
@@ -86,6 +88,9 @@ func Prepare(tr Trace) (Prepared, error) {
 	if d := raw[len(raw)-1].T - raw[0].T; d > MaxDuration {
 		return Prepared{}, fmt.Errorf("the trace lasts %.0f s, more than %d", d, MaxDuration)
 	}
+	all := len(raw)
+	raw = dropFaulty(raw)
+	p.Faulty = all - len(raw)
 	p.Rate, p.T0, p.PixelMM = Rate, raw[0].T, tr.PixelMM
 	p.Interval = medianInterval(raw)
 	n := int(math.Ceil((raw[len(raw)-1].T-p.T0)*Rate-1e-6)) + 1
