@@ -1,7 +1,6 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/stat"
@@ -10,43 +9,87 @@ import (
 // mostAdvice is how many places are spoken of at once: more is not taken in.
 const mostAdvice = 3
 
-// Advice is a word on one of the worst places.
+// Word is what is said of a trace first.
+type Word string
+
+// The words, the gravest first. The last three are said of a trace without a fault worth a
+// word, and of one that was too short, or too coarsely recorded, to tell.
+const (
+	SaidAnotherFigure Word = "another-figure"
+	SaidBackwards     Word = "backwards"
+	SaidMissed        Word = "missed"
+	SaidOutOfOrder    Word = "out-of-order"
+	SaidAnotherSize   Word = "another-size"
+	SaidAside         Word = "aside"
+	SaidStoodStill    Word = "stood-still"
+	SaidUneven        Word = "uneven"
+	SaidOvershot      Word = "overshot"
+	SaidCut           Word = "cut"
+	SaidPastEnd       Word = "past-end"
+	SaidOffPace       Word = "off-pace"
+	SaidFine          Word = "fine"
+	SaidUntold        Word = "untold"
+)
+
+// wordOf tells which word each fault is.
+var wordOf = map[FaultKind]Word{
+	AnotherFigure: SaidAnotherFigure, Backwards: SaidBackwards, MissedLine: SaidMissed, MissedDot: SaidMissed,
+	EarlyDot: SaidOutOfOrder, SewnTwice: SaidOutOfOrder, AnotherSize: SaidAnotherSize, AllAside: SaidAside, Aside: SaidAside,
+	KnotHere: SaidStoodStill, Unsteady: SaidUneven, SlowCurves: SaidUneven, TooSlow: SaidUneven, TooFast: SaidUneven,
+	Hesitated: SaidUneven, AllUneven: SaidUneven, Overshot: SaidOvershot, CutCorner: SaidCut, PastEnd: SaidPastEnd, OffPace: SaidOffPace,
+}
+
+// Advice is one thing to say of a trace, with the values that a sentence on it needs.
 type Advice struct {
+	Word Word `json:"word"`
+	// Fault is what it is about; none (an empty kind) with SaidFine and SaidUntold.
 	Fault Fault `json:"fault"`
-	// Text says what happened there and what to try.
-	Text string `json:"text"`
+	// Share is where on the line the fault is, 0 to 1, Side to which side of it.
+	Share float64 `json:"share"`
+	Side  Side    `json:"side,omitempty"`
+	// ThereMM and UsualMM are the lengths of stitches in mm there and elsewhere, or the
+	// shortest and the longest; 0 where the needle has no rate. Piled is how many stitches
+	// lie in one spot, Hz how often a second the speed swings.
+	ThereMM float64 `json:"there_mm,omitempty"`
+	UsualMM float64 `json:"usual_mm,omitempty"`
+	Piled   float64 `json:"piled,omitempty"`
+	Hz      float64 `json:"hz,omitempty"`
+	// AimMMS is the speed of the hand in mm/s to aim at: the planned one, or else its own.
+	AimMMS float64 `json:"aim_mm_s,omitempty"`
+	// Dotted tells that the line has dots to stop on. Why tells, with SaidUntold, why.
+	Dotted bool   `json:"dotted,omitempty"`
+	Why    Figure `json:"why,omitzero"`
 }
 
-// Units writes a length in mm, one that a hand went, a length of stitches in mm ("10 per inch", "2.5 mm
-// long") and a speed in mm/s in the words of the person.
-type Units struct {
-	Length, Way, Stitches, Speed func(float64) string
+// First returns what is said of a trace first: its gravest fault or, where none deserves a
+// word, that it is fine or that this cannot be told. It is the first of the report's advice
+// where there is any, and so contradicts neither it nor the figures. It depends on the
+// report alone.
+func First(rep Report) Advice {
+	for _, f := range rep.Faults {
+		if f.Gravity >= 1 {
+			return rep.advice(f)
+		}
+	}
+	a := Advice{Word: SaidFine}
+	if cv := rep.Evenness.SpacingCV; !cv.Defined && cv.Why != HiddenByPixels {
+		a.Word, a.Why = SaidUntold, cv
+	}
+	return a
 }
 
-// Millimetres are units that everybody can convert.
-var Millimetres = Units{
-	Length:   func(mm float64) string { return fmt.Sprintf("%.1f mm", mm) },
-	Way:      func(mm float64) string { return fmt.Sprintf("%.0f mm", mm) },
-	Stitches: func(mm float64) string { return fmt.Sprintf("%.1f mm long", mm) },
-	Speed:    func(mmPerS float64) string { return fmt.Sprintf("%.0f mm a second", mmPerS) },
-}
-
-func advise(rep Report) []Advice { return Advise(rep, Millimetres) }
-
-// Advise puts the two or three gravest faults of the report into words, in the
-// units. There is none for faults at a place that
-// was spoken of already, of a kind named already, or below what noise can do.
-func Advise(rep Report, units Units) []Advice {
+// advise picks the two or three gravest faults of the report. There is no word for faults
+// at a place that was spoken of already, of a kind named already, or below what noise can
+// do.
+func advise(rep Report) []Advice {
 	out := []Advice{}
-	w := words{rep, units}
 	for _, f := range rep.Faults {
 		if len(out) == mostAdvice {
 			break
 		}
-		if f.Gravity < 1 || spokenOf(out, f) {
-			continue
+		if f.Gravity >= 1 && !spokenOf(out, f) {
+			out = append(out, rep.advice(f))
 		}
-		out = append(out, Advice{Fault: f, Text: w.say(f)})
 	}
 	return out
 }
@@ -63,145 +106,79 @@ func spokenOf(said []Advice, f Fault) bool {
 	return false
 }
 
-// words writes advice on one report.
-type words struct {
-	rep   Report
-	units Units
-}
-
-func (w words) say(f Fault) string {
-	switch f.Kind {
-	case MissedDot:
-		return fmt.Sprintf("Dot %d was passed by. Say the dots in order under your breath and look at the next one before you move.", f.Number)
-	case EarlyDot:
-		return fmt.Sprintf("Dot %d was taken before its turn. Stop with the needle down on each dot and find the next one first.", f.Number)
-	case MissedLine:
-		if f.At == f.From {
-			return fmt.Sprintf("You stopped %s before the end. Next time go on to the end, even if you leave the line on the way.", w.units.Length(f.Size))
-		}
-		if f.From < coverStep {
-			return fmt.Sprintf("You began %s along the line. Begin on the start dot, so that nothing is left open.", w.units.Length(f.Size))
-		}
-		return fmt.Sprintf("%s, %s of the line was left out. Go over the route once with a finger before you sew it.", w.where(f), w.units.Length(f.Size))
-	case SewnTwice:
-		return fmt.Sprintf("%s, %s of the line was sewn twice. Where you lose the way, stop with the needle down and look, then go on.", w.where(f), w.units.Length(f.Size))
-	case Backwards:
-		return "The line was sewn from its end to its start. The first dot shows where it begins."
-	case Overshot:
-		return fmt.Sprintf("At corner %d your hand went %s past the point. Slow down in the last %s before it, stop with the needle down, then turn.",
-			f.Number, w.units.Length(f.Size), w.units.Length(2*cornerMM))
-	case CutCorner:
-		return fmt.Sprintf("Corner %d was cut short by %s. Go right to the point, stop with the needle down, then turn.", f.Number, w.units.Length(f.Size))
-	case Aside:
-		return fmt.Sprintf("%s the stitches lie up to %s to the %s of the line. Look ahead along the line, not at the needle.", w.where(f), w.units.Length(f.Size), w.side(f))
-	case PastEnd:
-		return fmt.Sprintf("You ran %s past the end. Slow down before the end dot and stop on it with the needle down.", w.units.Way(f.Size))
+// advice fills in the values for a fault.
+func (rep Report) advice(f Fault) Advice {
+	a := Advice{Word: wordOf[f.Kind], Fault: f, Side: rep.sideAt(f), Dotted: len(rep.Dots) > 0, AimMMS: rep.Pace.Cruise.Value}
+	if rep.LineMM > 0 {
+		a.Share = f.At / rep.LineMM
 	}
-	return w.sayOfSpeed(f)
-}
-
-func (w words) sayOfSpeed(f Fault) string {
+	if rep.Pace.Planned.Defined {
+		a.AimMMS = rep.Pace.Planned.Value
+	}
+	cruise := rep.Pace.Cruise.Value
+	there, usual := 0.0, 0.0 // mm/s
 	switch f.Kind {
 	case KnotHere:
-		return fmt.Sprintf("%s your hand stood still for %.1f s%s. %s", w.where(f), f.Size, w.pile(f.Size), w.stopWell())
+		a.Piled = math.Round(f.Size * rep.Settings.SPM / 60)
 	case Unsteady:
-		return fmt.Sprintf("Your hand sped up and slowed down about %.1f times a second, by %.0f %% each way%s. Let the shoulders drop, move from the forearm and keep to %s throughout.",
-			w.rep.Wobble.Hz.Value, 100*f.Size, w.stitches(1-f.Size, 1+f.Size), w.speed())
+		a.Hz = rep.Wobble.Hz.Value
+		there, usual = cruise*(1-f.Size), cruise*(1+f.Size)
 	case SlowCurves:
-		tight, open := w.tightAndOpen()
-		return fmt.Sprintf("In the tight curves your hand slowed to %.0f %%%s. Try %s throughout.", 100*tight/open, w.stitchesAt(tight, open), w.speed())
-	case TooSlow:
-		return fmt.Sprintf("%s your hand slowed to %.0f %%%s. Try %s throughout.", w.where(f), 100*f.Size, w.stitches(f.Size, 1), w.speed())
-	case TooFast:
-		return fmt.Sprintf("%s your hand ran at %.0f %% of its speed%s. Try %s throughout.", w.where(f), 100*f.Size, w.stitches(f.Size, 1), w.speed())
-	case Hesitated:
-		return fmt.Sprintf("%s your hand faltered, down to %.0f %% of its speed%s. Look ahead to where the line goes next.", w.where(f), 100*f.Size, w.stitches(f.Size, 1))
+		there, usual = rep.tightAndOpen()
+	case TooSlow, TooFast, Hesitated:
+		there, usual = cruise*f.Size, cruise
+	case AllUneven:
+		there, usual = rep.slowest(0.05), rep.slowest(0.95)
+	case OffPace:
+		there, usual = cruise, rep.Pace.Planned.Value
 	}
-	return w.pace(f)
+	if spm := rep.Settings.SPM; spm > 0 {
+		a.ThereMM, a.UsualMM = 60*there/spm, 60*usual/spm
+	}
+	return a
 }
 
-// where names a part of the line as a quilter would point at it.
-func (w words) where(f Fault) string {
-	switch share := f.At / w.rep.LineMM; {
-	case share < 0.1:
-		return "Near the start"
-	case share < 0.4:
-		return "In the first half"
-	case share < 0.6:
-		return "Half way along"
-	case share < 0.9:
-		return "In the second half"
-	}
-	return "Near the end"
-}
-
-func (w words) side(f Fault) Side {
-	p := w.rep.Profile
-	if len(p.Offset) > 0 && p.Offset[min(len(p.Offset)-1, int(f.At/p.Step))] < 0 {
+// sideAt returns the side of the line on which the movement lies at the fault.
+func (rep Report) sideAt(f Fault) Side {
+	switch p := rep.Profile; {
+	case f.Kind == AllAside:
+		return rep.Lateral.Side
+	case f.Kind != Aside || len(p.Offset) == 0:
+		return ""
+	case p.Offset[min(len(p.Offset)-1, int(f.At/p.Step))] < 0:
 		return Left
 	}
 	return Right
 }
 
-// pile tells how many stitches a stop of so many seconds puts into one spot.
-func (w words) pile(seconds float64) string {
-	n := math.Round(seconds * w.rep.Settings.SPM / 60)
-	if n < 2 {
-		return ""
-	}
-	return fmt.Sprintf(": %.0f stitches in one spot", n)
-}
-
-func (w words) stopWell() string {
-	if len(w.rep.Dots) > 0 {
-		return "Stop on a dot, not between two."
-	}
-	return "If you have to think, stop the needle first."
-}
-
-// speed is the one to aim at: the planned one, or else the hand's own.
-func (w words) speed() string {
-	v := w.rep.Pace.Cruise
-	if w.rep.Pace.Planned.Defined {
-		v = w.rep.Pace.Planned
-	}
-	return w.units.Speed(v.Value)
-}
-
-// stitches sets the stitches at two shares of the cruising speed side by side.
-func (w words) stitches(a, b float64) string {
-	return w.stitchesAt(a*w.rep.Pace.Cruise.Value, b*w.rep.Pace.Cruise.Value)
-}
-
-func (w words) stitchesAt(a, b float64) string {
-	spm := w.rep.Settings.SPM
-	if !(spm > 0) {
-		return ""
-	}
-	return fmt.Sprintf(": stitches %s beside %s", w.units.Stitches(60*a/spm), w.units.Stitches(60*b/spm))
-}
-
 // tightAndOpen returns the mean speeds in mm/s on the tightest quarter of the
 // curved pieces of the line and on the rest of them.
-func (w words) tightAndOpen() (tight, open float64) {
-	p := w.rep.Profile
+func (rep Report) tightAndOpen() (tight, open float64) {
+	p := rep.Profile
 	var bend, speed []float64
 	for k, known := range p.Known {
 		if b := math.Abs(p.Bend[k]); known && curved(b) {
 			bend, speed = append(bend, b), append(speed, p.Speed[k])
 		}
 	}
+	if len(speed) < 4 {
+		return 0, 0
+	}
 	stat.SortWeighted(bend, speed)
 	q := len(speed) * 3 / 4
 	return stat.Mean(speed[q:], nil), stat.Mean(speed[:q], nil)
 }
 
-func (w words) pace(f Fault) string {
-	how := "slower"
-	if f.Size > 1 {
-		how = "faster"
+// slowest returns the quantile of the speeds in mm/s along the line.
+func (rep Report) slowest(q float64) float64 {
+	var v []float64
+	for k, known := range rep.Profile.Known {
+		if known {
+			v = append(v, rep.Profile.Speed[k])
+		}
 	}
-	planned := w.rep.Settings.TargetMM
-	return fmt.Sprintf("Your hand moved %s than planned: stitches %s instead of %s. Aim at %s, or change the needle speed to match your hand.",
-		how, w.units.Stitches(planned*f.Size), w.units.Stitches(planned), w.speed())
+	if len(v) == 0 {
+		return 0
+	}
+	return quantile(q, v, nil)
 }

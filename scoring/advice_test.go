@@ -1,40 +1,28 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
 
-// Advice names what happened with the figures that were measured: a hand that
-// slows as curvature^-1/3 in loops is told the stitches it made there and
-// elsewhere, and the speed to keep.
-func TestAdviceSaysWhatHappened(t *testing.T) {
+// Advice holds the figures that were measured: of a hand that slows as curvature^-1/3 in
+// loops the stitches it made in the tight curves and elsewhere, and the speed to keep.
+func TestAdviceHoldsWhatHappened(t *testing.T) {
 	l := loops(t)
 	rep := score(t, l, sew(l, 240, thirdPower(l, 23), nil), plan())
-	if len(rep.Advice) != 1 {
-		t.Fatalf("%d pieces of advice, want 1: %+v", len(rep.Advice), rep.Advice)
+	if len(rep.Advice) != 1 || rep.First.Word != SaidUneven {
+		t.Fatalf("%+v, first %+v, want one piece of advice on uneven stitches", rep.Advice, rep.First)
 	}
-	text := rep.Advice[0].Text
-	tight, open := words{rep, Millimetres}.tightAndOpen()
-	for _, part := range []string{
-		"tight curves", fmt.Sprintf("%.0f %%", 100*tight/open),
-		Millimetres.Stitches(60 * tight / 600), Millimetres.Stitches(60 * open / 600), "25 mm a second",
-	} {
-		if !strings.Contains(text, part) {
-			t.Errorf("%q does not say %q", text, part)
-		}
-	}
-	inch := func(format string) func(float64) string {
-		return func(mm float64) string { return fmt.Sprintf(format, mm/25.4) }
-	}
-	inches := Advise(rep, Units{inch("%.2f in"), inch("%.2f in"), inch("%.2f in each"), inch("%.2f in a second")})
-	if !strings.Contains(inches[0].Text, "in each beside") || !strings.Contains(inches[0].Text, "0.98 in a second") || strings.Contains(inches[0].Text, "mm") {
-		t.Errorf("in inches: %q", inches[0].Text)
+	a := rep.Advice[0]
+	tight, open := rep.tightAndOpen()
+	near(t, "stitches in tight curves", a.ThereMM, tight/10, 1e-9)
+	near(t, "stitches elsewhere", a.UsualMM, open/10, 1e-9)
+	near(t, "speed to aim at", a.AimMMS, 25, 1e-9)
+	if a.ThereMM > 0.9*a.UsualMM {
+		t.Errorf("stitches of %v mm in tight curves, %v elsewhere", a.ThereMM, a.UsualMM)
 	}
 }
 
@@ -52,29 +40,21 @@ func TestAdviceOnTheWorstOnly(t *testing.T) {
 	}
 	for i, a := range rep.Advice {
 		for _, b := range rep.Advice[:i] {
-			if a.Fault.Kind == b.Fault.Kind || a.Fault.Gravity > b.Fault.Gravity {
-				t.Errorf("%q after %q", a.Text, b.Text)
+			if x, y := ranks[a.Fault.Kind], ranks[b.Fault.Kind]; a.Fault.Kind == b.Fault.Kind || x < y || x == y && a.Fault.Gravity > b.Fault.Gravity {
+				t.Errorf("%+v after %+v", a.Fault, b.Fault)
 			}
 		}
 	}
 }
 
-// Words of the trade only: no term of the reference, whatever the fault.
-func TestAdviceIsPlain(t *testing.T) {
-	rep := Report{LineMM: 200, Settings: plan(), Dots: []Dot{{}}}
-	rep.Wobble.Hz, rep.Pace.Cruise, rep.Pace.Planned = figure(2), figure(25), figure(25)
-	rep.Profile = Profile{Step: 100, Known: []bool{true, true}, Bend: []float64{0.1, 0.02}, Speed: []float64{10, 20}, Offset: []float64{-1, 1}}
-	kinds := []FaultKind{MissedDot, EarlyDot, MissedLine, SewnTwice, Backwards, Overshot, CutCorner, KnotHere,
-		Unsteady, SlowCurves, TooSlow, TooFast, Aside, PastEnd, Hesitated, OffPace}
-	for _, kind := range kinds {
-		text := words{rep, Millimetres}.say(Fault{Kind: kind, At: 50, Size: 0.5, Number: 2})
-		if len(text) < 40 || len(text) > 260 {
-			t.Errorf("%s: %d letters: %q", kind, len(text), text)
-		}
-		for _, term := range []string{"CV", "kappa", "curvature", "variance", "exponent", "Frechet", "NaN", "%!", "spm"} {
-			if strings.Contains(text, term) {
-				t.Errorf("%s: %q says %q", kind, text, term)
-			}
+// Every kind of fault has its rank and its word.
+func TestEveryFaultHasItsWord(t *testing.T) {
+	if len(ranks) != len(wordOf) {
+		t.Errorf("%d kinds have a rank, %d a word", len(ranks), len(wordOf))
+	}
+	for kind := range ranks {
+		if wordOf[kind] == "" {
+			t.Errorf("%s has no word", kind)
 		}
 	}
 }
@@ -89,7 +69,7 @@ func TestNoAdviceWithinNoise(t *testing.T) {
 		}, 10, 60)
 		tr.PixelMM, tr.ClockStep, tr.Device = 0.26, 0.001, trace.Mouse
 		if rep := score(t, l, tr, plan()); len(rep.Advice) > 0 {
-			t.Errorf("at angle %.2f: %q", angle, rep.Advice[0].Text)
+			t.Errorf("at angle %.2f: %+v", angle, rep.Advice[0])
 		}
 	}
 }

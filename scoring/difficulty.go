@@ -58,7 +58,7 @@ type Pace struct {
 }
 
 func (r *run) pace() Pace {
-	p := Pace{Planned: undefined("no stitch length or needle rate was planned"), Cruise: undefined("the hand did not move")}
+	p := Pace{Planned: undefined(NoPlan), Cruise: undefined(NoMovement)}
 	p.Seconds, p.Ratio = p.Planned, p.Planned
 	planned := r.set.TargetMM * r.needleRate()
 	if r.speed > 0 {

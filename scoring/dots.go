@@ -10,7 +10,7 @@ import (
 type Dot struct {
 	// At is the place of the dot in mm along the line.
 	At float64 `json:"at_mm"`
-	// Reached tells whether the movement came within the tolerance of it, at T
+	// Reached tells whether the movement, as laid over the line, came within the tolerance of it, at T
 	// seconds for the first time, and Distance is how near in mm it came, on the
 	// way round if it was passed by.
 	Reached  bool   `json:"reached"`
@@ -29,7 +29,7 @@ type Dot struct {
 func (r *run) dots() []Dot {
 	out := make([]Dot, len(r.line.Dots))
 	for k, s := range r.line.Dots {
-		out[k] = Dot{At: s, T: undefined("the dot was not reached"), Distance: undefined("the movement did not come by")}
+		out[k] = Dot{At: s, T: undefined(NotReached), Distance: undefined(NotReached)}
 	}
 	if len(out) == 0 {
 		return out
@@ -39,7 +39,7 @@ func (r *run) dots() []Dot {
 		if !r.matched(i) || math.Abs(place-out[k].At) > cornerMM {
 			continue
 		}
-		d := geom.Dist(r.p.Points[i], r.line.At(out[k].At))
+		d := geom.Dist(r.m.Laid[i], r.line.At(out[k].At))
 		if !out[k].Distance.Defined || d < out[k].Distance.Value {
 			out[k].Distance = figure(d)
 		}
@@ -52,7 +52,7 @@ func (r *run) dots() []Dot {
 			if d := &out[k]; !d.Reached && d.At >= c.From && d.At <= c.To {
 				// The hand may have gone from one side to the other within one step: its
 				// way is that from the point before to the point after.
-				near, _ := deviation(r.p.Points[max(0, c.i-1):min(len(r.p.Points), c.end+1)], r.line.At(d.At))
+				near, _ := deviation(r.m.Laid[max(0, c.i-1):min(len(r.m.Laid), c.end+1)], r.line.At(d.At))
 				d.Distance = figure(near)
 			}
 		}

@@ -31,13 +31,13 @@ func (r *run) evenness() Evenness {
 	lengths := r.stitches()
 	e.Stitches = len(lengths)
 	if len(lengths) < 3 {
-		why := undefined("fewer than 3 stitches away from the ends, corners and gaps")
+		why := undefined(FewStitches)
 		e.SpacingCV, e.StitchMM, e.NearTarget = why, why, why
 		return e
 	}
 	e.StitchMM = figure(stat.Mean(lengths, nil))
 	e.SpacingCV = quiet(lengths, r.noise.stitch)
-	e.NearTarget = undefined("no stitch length was planned")
+	e.NearTarget = undefined(NoPlan)
 	if r.set.TargetMM > 0 {
 		e.NearTarget = figure(shareWithin(lengths, r.set.TargetMM, NearShare))
 	}
@@ -47,7 +47,7 @@ func (r *run) evenness() Evenness {
 func (r *run) speedCV() (cv, floor Figure) {
 	v := r.cruising()
 	if len(v) < int(0.5*r.p.Rate) {
-		why := undefined("less than half a second of movement away from the ends, corners and gaps")
+		why := undefined(TooShort)
 		return why, why
 	}
 	cv = quiet(v, r.noise.speed)

@@ -139,7 +139,7 @@ func check(t *testing.T, line geom.Line, tr trace.Trace, wants ...want) {
 		}
 	}
 	for _, a := range rep.Advice {
-		t.Log(a.Text)
+		t.Logf("%+v", a)
 	}
 }
 

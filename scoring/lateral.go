@@ -54,7 +54,7 @@ func (r *run) lateral() Lateral {
 		}
 	}
 	if len(e) == 0 {
-		why := undefined("the movement never came near the line")
+		why := undefined(NeverNear)
 		return Lateral{MeanError: why, Offset: why, Spread: why, P95: why, Max: why, MaxAt: why}
 	}
 	l := lateralOf(e, w)

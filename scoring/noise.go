@@ -1,7 +1,6 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/floats"
@@ -110,11 +109,11 @@ func quiet(values []float64, sd float64) Figure {
 	mean, all := stat.PopMeanStdDev(values, nil)
 	switch {
 	case !(mean > 0):
-		return undefined("the hand did not move")
+		return undefined(NoMovement)
 	case sd > mostNoise*mean:
-		return undefined("the pointer reports whole pixels, which is too coarse for a hand this slow")
+		return undefined(CoarsePixels)
 	case sd > littleNoise*mean && all < clearOf*sd:
-		return undefined(fmt.Sprintf("the pointer reports whole pixels: at this speed no variation under %.0f %% can be told from none", 100*clearOf*sd/mean))
+		return Figure{Why: HiddenByPixels, Least: clearOf * sd / mean}
 	}
 	return figure(math.Sqrt(max(0, all*all-sd*sd)) / mean)
 }

@@ -150,16 +150,16 @@ func TestNoiseHidesSmallVariation(t *testing.T) {
 	two := func(cv float64) []float64 { return []float64{1 - cv, 1 + cv, 1 - cv, 1 + cv} } // mean 1, population SD cv
 	for _, c := range []struct {
 		cv, sd, want float64
-		why          string
+		why          Reason
 	}{
-		{0.08, 0.08, 0, "no variation under 10 %"},
+		{0.08, 0.08, 0, HiddenByPixels},
 		{0.04, 0.04, 0, ""},
 		{0.10, 0.08, 0.06, ""},
 		{0.17, 0.08, 0.15, ""},
-		{0.50, 0.12, 0, "too coarse"},
+		{0.50, 0.12, 0, CoarsePixels},
 	} {
 		got := quiet(two(c.cv), c.sd)
-		if got.Defined != (c.why == "") || !strings.Contains(got.Why, c.why) || got.Defined && math.Abs(got.Value-c.want) > 1e-6 {
+		if got.Defined != (c.why == "") || got.Why != c.why || got.Defined && math.Abs(got.Value-c.want) > 1e-6 {
 			t.Errorf("spread %v with noise %v: %+v, want %v %q", c.cv, c.sd, got, c.want, c.why)
 		}
 	}

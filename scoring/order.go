@@ -1,7 +1,6 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
 
 	"unthreaded/path/geom"
@@ -69,17 +68,17 @@ func (r *run) order() Order {
 	d := align.Frechet(line, hand, 2*thinning, farthest)
 	o := Order{Way: r.way(), Lies: r.m.Fit, Followed: d <= gateFactor*r.set.ToleranceMM, Frechet: figure(d), Holes: r.holes()}
 	if math.IsInf(d, 1) {
-		o.Frechet = undefined(fmt.Sprintf("the movement strays from the order of the line by more than %.0f mm", farthest))
+		o.Frechet = undefined(TooFar)
 	}
 	return o
 }
 
 func (r *run) holes() Figure {
 	if !(r.set.TargetMM > 0) || len(r.falls) == 0 {
-		return undefined("no stitch length or needle rate was planned")
+		return undefined(NoPlan)
 	}
 	if float64(len(r.falls))*r.line.Length()/r.set.TargetMM > mostPairs {
-		return undefined("the line is too long to compare hole by hole")
+		return undefined(LongLine)
 	}
 	made := make(geom.Polyline, len(r.falls))
 	for k, f := range r.falls {

@@ -66,10 +66,10 @@ type Report struct {
 	Merged     int     `json:"merged"`
 	Reordered  int     `json:"reordered"`
 	Faulty     int     `json:"faulty"`
-	First      Verdict
-	// Faults are what went wrong, the gravest first, and Advice says the two or
-	// three worst in words.
+	// Faults are what went wrong, the gravest first, First is what is said first, and
+	// Advice are the two or three places worth a word: First and those after it.
 	Faults []Fault  `json:"faults"`
+	First  Advice   `json:"first"`
 	Advice []Advice `json:"advice"`
 	// Profile is left out of the JSON: the trace gives it again.
 	Profile Profile `json:"-"`
@@ -104,7 +104,7 @@ func Measure(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, se
 		Sewn: r.cover.sewn(), Coverage: r.cover.share(), Cover: r.cover, Order: r.order(), Dots: r.dots(), Legs: r.legs(),
 		Difficulty: r.difficulty(), Merged: p.Merged, Reordered: p.Reordered, Faulty: p.Faulty, Profile: r.profile(),
 	}
-	rep.MeanSpeed = undefined("the trace is shorter than one step of its clock")
+	rep.MeanSpeed = undefined(TooShort)
 	if rep.Duration > 0 {
 		rep.MeanSpeed = figure(rep.TraceMM / rep.Duration)
 	}
@@ -116,6 +116,6 @@ func Measure(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, se
 	rep.Hesitations = r.hesitations(rep.Slowing)
 	rep.Wobble = r.wobble()
 	rep.Faults = r.faults(rep)
-	rep.Advice = advise(rep)
+	rep.First, rep.Advice = First(rep), advise(rep)
 	return rep
 }

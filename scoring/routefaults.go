@@ -33,7 +33,7 @@ func (r *run) routeFaults(rep Report) []Fault {
 			out = append(out, f)
 		}
 	}
-	if rep.Cover.BackMM > rep.LineMM/2 {
+	if rep.Order.Way == Backward {
 		s := Span{0, rep.LineMM}
 		f := lineFault(Backwards, s)
 		f.Size, f.At = rep.Cover.BackMM, 0 // where it should have begun

@@ -69,7 +69,7 @@ func legSlack(length float64) float64 { return 8.0/3*legSagitta*legSagitta/lengt
 
 func (l *Leg) judge(pts geom.Polyline, along geom.Point) {
 	if len(pts) < 3 {
-		l.Bow = undefined("the hand hardly went along this piece")
+		l.Bow = undefined(NotReached)
 		l.Wave, l.Tilt = l.Bow, l.Bow
 		return
 	}

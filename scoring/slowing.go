@@ -52,15 +52,15 @@ func (r *run) slowing() Slowing {
 
 // tooAlike tells why no exponent can be fitted over these logarithms of
 // curvature, "" if it can.
-func tooAlike(x []float64, least int) string {
+func tooAlike(x []float64, least int) Reason {
 	if len(x) < least || len(x) == 0 {
-		return "too little of the line was taken in curves"
+		return FewCurves
 	}
 	sorted := slices.Clone(x)
 	slices.Sort(sorted)
 	lo, hi := stat.Quantile(0.05, stat.Empirical, sorted, nil), stat.Quantile(0.95, stat.Empirical, sorted, nil)
 	if hi-lo < math.Log(bendRange) {
-		return "the curves of the line are too alike"
+		return AlikeCurves
 	}
 	return ""
 }

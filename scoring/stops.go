@@ -90,5 +90,5 @@ func (r *run) stop(i, end int) Stop {
 // the line.
 func (r *run) at(places []float64, i int) bool {
 	k := nearest(places, r.m.Place[i])
-	return k >= 0 && geom.Dist(r.p.Points[i], r.line.At(places[k])) <= r.set.ToleranceMM
+	return k >= 0 && geom.Dist(r.m.Laid[i], r.line.At(places[k])) <= r.set.ToleranceMM
 }

@@ -37,7 +37,7 @@ func (r *run) strokes() []Stroke {
 func (r *run) addStroke(out []Stroke, begin, end int) []Stroke {
 	s := Stroke{
 		From: r.m.Place[begin], To: r.m.Place[end-1], T: r.p.Time(begin),
-		Seconds: float64(end-1-begin) / r.p.Rate, SPARC: undefined("the stroke is shorter than half a second"),
+		Seconds: float64(end-1-begin) / r.p.Rate, SPARC: undefined(TooShort),
 	}
 	if s.Seconds < leastStroke {
 		return append(out, s)
@@ -57,7 +57,7 @@ func smoothness(strokes []Stroke) Figure {
 		}
 	}
 	if time == 0 {
-		return undefined("there is no stroke of half a second or more")
+		return undefined(TooShort)
 	}
 	return figure(sum / time)
 }

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"unthreaded/path/geom"
+	"unthreaded/scoring/align"
 )
 
 // Turns tells how the corners of the line were taken.
@@ -96,7 +97,7 @@ func (r *run) turns() Turns {
 	}
 	r.settle(t.Corners)
 	if len(over) == 0 {
-		why := undefined("no corner was passed")
+		why := undefined(NotReached)
 		t.MeanOvershoot, t.WorstOvershoot = why, why
 		return t
 	}
@@ -117,14 +118,14 @@ func (r *run) visits() [][]int {
 }
 
 func (r *run) corner(s, half float64, visit []int) Corner {
-	why := undefined("the movement did not come by this corner")
+	why := undefined(NotReached)
 	c := Corner{At: s, Overshoot: why, Deviation: why, Settling: why}
 	if len(visit) == 0 {
 		return c
 	}
 	pts := make(geom.Polyline, len(visit))
 	for k, i := range visit {
-		pts[k] = r.p.Unsmoothed[i]
+		pts[k] = r.laid(i)
 		if r.p.Speed[i] < stopShare*r.speed && !r.resting[i] {
 			c.Dwell += 1 / r.p.Rate
 		}
@@ -136,6 +137,15 @@ func (r *run) corner(s, half float64, visit []int) Corner {
 	c.Deviation = figure(d)
 	c.Cut = r2.Dot(r2.Sub(nearest, v), r2.Sub(out, in)) > 0
 	return c
+}
+
+// laid returns point i as the movement is laid over the line, not smoothed where that can
+// be had: a hand that lies beside all of the line went past its corners no further for it.
+func (r *run) laid(i int) geom.Point {
+	if r.m.Fit.Kind == align.Beside {
+		return r.m.Laid[i]
+	}
+	return r.m.Fit.Onto(r.p.Unsmoothed[i])
 }
 
 // overshoot returns how far in mm the points go past the vertex v of a corner
@@ -185,7 +195,7 @@ func (r *run) settle(corners []Corner) {
 			end = min(end, corners[k+1].At)
 		}
 		if c := &corners[k]; c.Settling.Defined && c.Settling.Value > end-c.At-settleMM {
-			c.Settling = undefined("the hand did not settle on the line before the next corner")
+			c.Settling = undefined(Unsettled)
 		}
 	}
 }

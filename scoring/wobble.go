@@ -42,7 +42,7 @@ func (r *run) wobble() Wobble {
 	}
 	fs := r.p.Rate / wobbleEvery
 	if float64(len(values)) < leastWobble*fs {
-		why := undefined("less than 2 seconds of movement away from the ends, corners and gaps")
+		why := undefined(TooShort)
 		return Wobble{Hz: why, Share: why, Fit: why}
 	}
 	mean, variance := stat.PopMeanVariance(values, nil)
@@ -54,7 +54,7 @@ func (r *run) wobble() Wobble {
 	hz := strongest(x, fs)
 	amplitude, left := fitSine(x, known, 2*math.Pi*hz/fs)
 	if !(variance > 0) {
-		return Wobble{Hz: undefined("the speed does not swing"), Share: figure(0), Fit: figure(0)}
+		return Wobble{Hz: undefined(NoSwing), Share: figure(0), Fit: figure(0)}
 	}
 	share := amplitude / (1 + mean) / gain(hz, r.p.Rate)
 	return Wobble{Hz: figure(hz), Share: figure(share), Fit: figure(1 - left/variance)}

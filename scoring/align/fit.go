@@ -81,8 +81,11 @@ func (k Kind) free() float64 {
 // moves tells whether the movement has to be moved to lie over the line.
 func (f Fit) moves() bool { return f.Kind != InPlace && f.Kind != Beside }
 
-// onto lays a point of the movement over the line.
-func (f Fit) onto(p geom.Point) geom.Point {
+// Onto lays a point of the movement over the line; one beside it stays where it is.
+func (f Fit) Onto(p geom.Point) geom.Point {
+	if !f.moves() {
+		return p
+	}
 	w := f.a*complex(p.X, p.Y) + f.b
 	return geom.Pt(real(w), imag(w))
 }
@@ -228,7 +231,7 @@ func (f *fitter) laid(t Fit) []observation {
 	size := cmplx.Abs(t.a)
 	for j, o := range f.obs {
 		w := t.a / complex(size, 0) * complex(o.way.X, o.way.Y)
-		out[j] = observation{i: o.i, p: t.onto(o.p), way: geom.Pt(real(w), imag(w)), move: size * o.move}
+		out[j] = observation{i: o.i, p: t.Onto(o.p), way: geom.Pt(real(w), imag(w)), move: size * o.move}
 	}
 	return out
 }
@@ -319,7 +322,7 @@ func (f *fitter) lay(kind Kind, a, b complex128) Fit {
 	t := Fit{Kind: kind, Size: 1 / cmplx.Abs(a), Angle: -cmplx.Phase(a), a: a, b: b}
 	n := 1 / float64(len(f.obs))
 	for _, o := range f.obs {
-		p := t.onto(o.p)
+		p := t.Onto(o.p)
 		t.Shift.X += n * (o.p.X - p.X)
 		t.Shift.Y += n * (o.p.Y - p.Y)
 	}

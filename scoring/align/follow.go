@@ -105,10 +105,7 @@ func matchAs(fit Fit, line geom.Line, pts geom.Polyline) Match {
 	if fit.Side != 0 {
 		st = indexed(aside(st, fit.side()), st.step)
 	}
-	laid := pts
-	if fit.moves() {
-		laid = pts.Map(fit.onto)
-	}
+	laid := pts.Map(fit.Onto)
 	m := refine(along, pts, laid, st.explain(observe(laid, st.step)), st.step)
 	if fit.Backward {
 		m.turnRound(line, pts)
