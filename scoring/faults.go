@@ -70,8 +70,8 @@ const (
 	deepHesitation = 0.7  // share of the expected speed left
 	leastUneven    = 0.25 // coefficient of variation
 	leastRange     = 2.0  // the 95th percentile of the stitches over the 5th
-	paceSlow       = 0.75
-	paceFast       = 1.33
+	paceSlow       = 1 - NearShare
+	paceFast       = 1 / (1 - NearShare)
 )
 
 // clear tells whether the hand followed the law of curves so clearly that it is

@@ -82,7 +82,8 @@ func newRun(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, set
 	r.markPast()
 	ends := int(endTime * p.Rate)
 	for i := range r.cruise {
-		r.cruise[i] = !r.inGap[i] && !r.resting[i] && i >= ends && i < n-ends && distance(r.breaks, m.Place[i]) >= cornerMM
+		// Of another figure nobody knows where its corners are.
+		r.cruise[i] = !r.inGap[i] && !r.resting[i] && i >= ends && i < n-ends && (m.Another || distance(r.breaks, m.Place[i]) >= cornerMM)
 	}
 	r.cover = r.countPasses()
 	r.cuts = r.shortcuts()

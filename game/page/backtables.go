@@ -167,9 +167,11 @@ func pairTable(first, second *game.Sheet) []PairRow {
 		return out
 	}
 	return []PairRow{
-		row("Stitch length varies by", func(sh *game.Sheet) string { return evennessFigure(sh.Report, game.Settings{StitchMM: 1}).Value }),
-		row("Beside the line", func(sh *game.Sheet) string { return lateralFigure(sh.Report).Value }),
-		row("Slowed and sped up again", func(sh *game.Sheet) string { return flowFigure(sh.Report).Value }),
+		row("Stitch length varies by", func(sh *game.Sheet) string {
+			return evennessFigure(words.Book{}, sh.Report, game.Settings{StitchMM: 1}).Value
+		}),
+		row("Beside the line", func(sh *game.Sheet) string { return lateralFigure(words.Book{}, sh.Report).Value }),
+		row("Slowed and sped up again", func(sh *game.Sheet) string { return flowFigure(words.Book{}, sh.Report).Value }),
 		row("Time", func(sh *game.Sheet) string { return words.Clock(sh.Duration()) }),
 	}
 }

@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"unthreaded/game"
+	"unthreaded/game/said"
 	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/scoring"
 )
 
@@ -174,24 +176,19 @@ func advice(m game.Model) []AdviceRow {
 	if m.Open == nil || m.Live != nil || m.Open.Unmeasured != "" {
 		return nil
 	}
-	inches := m.Settings.Units == game.Inches
-	units := scoring.Millimetres
-	if inches {
-		units.Stitches = func(mm float64) string { return words.Stitch(mm, true) }
-	}
-	units.Speed = func(mmPerS float64) string { return words.Length(mmPerS, inches) + " a second" }
-	units.Way = func(mm float64) string { return words.Length(mm, inches) }
-	units.Length = func(mm float64) string {
-		if mm < game.MMPerInch {
-			return words.Small(mm)
-		}
-		return words.Length(mm, inches)
-	}
+	rep := m.Open.Report
 	var out []AdviceRow
-	for i, a := range scoring.Advise(m.Open.Report, units) {
+	for i, a := range rep.Advice {
 		out = append(out, AdviceRow{
-			ID: fmt.Sprint(i + 1), Text: a.Text, At: fmt.Sprintf("%.1f", math.Max(0.1, a.Fault.At)),
+			ID: fmt.Sprint(i + 1), Text: told(m, a), At: fmt.Sprintf("%.1f", math.Max(0.1, a.Fault.At)),
 		})
 	}
 	return out
+}
+
+// told says what happened and what to try.
+func told(m game.Model, a scoring.Advice) string {
+	rep, book := m.Open.Report, m.Book()
+	do := said.Do(a, rep, machine.NeedleSpeed.Check, book.Inches)
+	return book.Write(said.What(a, rep, said.Where(a.Share))) + " " + book.Write(do)
 }

@@ -20,7 +20,7 @@ func lessonSentence(m game.Model) (string, bool) {
 	case m.Hasty():
 		return "That was too fast to measure. Once more?", true
 	case m.Learning.Mode == game.InWarmUp && m.Open != nil:
-		return evenSentence(m.Open.Report.Evenness) + " Once more, until the minute is over.", true
+		return firstSentence(m) + " Once more, until the minute is over.", true
 	case m.Learning.Mode == game.InWarmUp:
 		return minuteSentence(m), true
 	case m.Open == nil:
@@ -28,7 +28,7 @@ func lessonSentence(m game.Model) (string, bool) {
 	}
 	if end := endSentence(m); end != "" {
 		// How the pace was stands beside it; two things at once would be too much.
-		return guessSentence(m) + evenSentence(m.Open.Report.Evenness) + " " + end, true
+		return guessSentence(m) + firstSentence(m) + " " + end, true
 	}
 	text := guessSentence(m) + traceSentence(m)
 	if !m.Learning.Made {

@@ -48,13 +48,13 @@ func TestTheSentenceFits(t *testing.T) {
 		h    handtest.Hand
 		want string
 	}{
-		"even":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, "Very even stitches."},
-		"wavering":  {handtest.Hand{Hz: 240, Speed: wave(0.3)}, "Even stitches."},
-		"unsteady":  {handtest.Hand{Hz: 240, Speed: wave(0.5)}, "Somewhat uneven stitches"},
-		"fast":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(38.1)}, "faster than planned: 6.5 per inch (3.8 mm) instead of 10 per inch (2.5 mm). At about 900 stitches a minute"},
-		"slow":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(12.7)}, "slower than planned: 20 per inch (1.3 mm) instead of 10 per inch (2.5 mm). At about 300 stitches a minute"},
-		"half done": {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 400}, "% of the line"},
-		"a blink":   {handtest.Hand{Hz: 240, Speed: handtest.Steady(40), Stop: 6}, "too few stitches"},
+		"even":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, "Very even stitches, on the line."},
+		"wavering":  {handtest.Hand{Hz: 240, Speed: wave(0.3)}, "Even stitches, on the line."},
+		"unsteady":  {handtest.Hand{Hz: 240, Speed: wave(0.5)}, "per inch instead of"},
+		"fast":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(38.1)}, "Even, but faster than planned: 6.5 per inch instead of 10 per inch. Aim at 1 inch a second, or set the needle to about 900 a minute."},
+		"slow":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(12.7)}, "Even, but slower than planned: 20 per inch instead of 10 per inch. Aim at 1 inch a second, or set the needle to about 300 a minute."},
+		"half done": {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 400}, "in before the end. Go on to the end"},
+		"a blink":   {handtest.Hand{Hz: 240, Speed: handtest.Steady(40), Stop: 6}, "in before the end."},
 	} {
 		if got := page.Of(traced("linked-swirls", c.h)).Sentence; !strings.Contains(got, c.want) {
 			t.Errorf("%s: %q, want %q in it", name, got, c.want)

@@ -168,10 +168,10 @@ func TestWordsOnBeginningAndEnd(t *testing.T) {
 	if p := page.Of(down); p.Sentence != "Needle down. Take hold of the cloth again, or finish." || !p.Rehearse.Rests || p.Tracing || p.Replay.Enabled {
 		t.Errorf("needle down: %q, rests %v, tracing %v, replay %v", p.Sentence, p.Rehearse.Rests, p.Tracing, p.Replay.Enabled)
 	}
-	if p := page.Of(straight("pencil", l.At(last), l.At(l.Length()))); !strings.Contains(p.Sentence, "It began part of the way along") {
+	if p := page.Of(straight("pencil", l.At(last), l.At(l.Length()))); !strings.Contains(p.Sentence, "Begin on the start dot") {
 		t.Errorf("begun at the last dot but one: %q", p.Sentence)
 	}
-	if p := page.Of(straight("pencil", l.At(0), l.At(40))); strings.Contains(p.Sentence, "It began") {
+	if p := page.Of(straight("pencil", l.At(0), l.At(40))); strings.Contains(p.Sentence, "Begin on the start dot") {
 		t.Errorf("begun at the start: %q", p.Sentence)
 	}
 	end, d := l.At(l.Length()), l.Tangent(l.Length())

@@ -2,20 +2,11 @@ package page
 
 import (
 	"fmt"
-	"math"
 
 	"unthreaded/game"
+	"unthreaded/game/said"
 	"unthreaded/game/words"
-	"unthreaded/path/machine"
 	"unthreaded/scoring"
-)
-
-// Bands of the variation of stitch length to begin with. They are ours, not from
-// the literature: relaxed hand-drawn curves vary by 24 to 57 %.
-const (
-	veryEven = 0.15
-	even     = 0.25
-	usual    = 0.40
 )
 
 // sentence is the one that matters most now.
@@ -37,75 +28,17 @@ func traceSentence(m game.Model) string {
 	if m.Open.Unmeasured != "" {
 		return "Too short to measure. Follow the line to its end, even if you leave it on the way."
 	}
-	rep := m.Open.Report
-	text := evenSentence(rep.Evenness)
-	if cv := rep.Evenness.SpacingCV; cv.Defined && cv.Value > veryEven {
-		if where := whereSentence(rep, m.Settings.StitchMM); where != "" {
-			text += " " + where
-		}
+	if first := m.Open.Report.First; first.Word != scoring.SaidFine {
+		return told(m, first)
 	}
-	if s := paceSentence(m, rep); s != "" {
-		text += " " + s
-	}
-	if c := rep.Coverage; c.Defined && c.Value < 0.9 {
-		text += fmt.Sprintf(" You sewed %s of the line.", words.Percent(c.Value))
-		if beganLate(m.Open) {
-			text += " It began part of the way along: begin on the start dot."
-		}
-	}
-	return text
+	return firstSentence(m)
 }
 
-// beganLate tells whether a trace that went forwards began where a tenth of the line or
-// more was behind it, as happens when the pointer was lifted and put down anew.
-func beganLate(sh *game.Sheet) bool {
-	first, last := sh.Place[0], sh.Place[len(sh.Place)-1]
-	return first > 0.1*sh.Line.Length() && last > first
-}
-
-func evenSentence(e scoring.Evenness) string {
-	if !e.SpacingCV.Defined && e.Stitches >= 3 {
-		return "Traced. How even the stitches are cannot be told: " + e.SpacingCV.Why + "."
-	}
-	if !e.SpacingCV.Defined {
-		return "Traced. There were too few stitches to say how even they are."
-	}
-	switch cv := e.SpacingCV.Value; {
-	case cv <= veryEven:
-		return "Very even stitches."
-	case cv <= even:
-		return "Even stitches."
-	case cv <= usual:
-		return "Somewhat uneven stitches, as most hands make at first."
-	}
-	return "Uneven stitches."
-}
-
-// paceSentence tells a hand that was clearly faster or slower than planned.
-func paceSentence(m game.Model, rep scoring.Report) string {
-	e := rep.Evenness
-	if !e.StitchMM.Defined {
-		return ""
-	}
-	inches := m.Settings.Units == game.Inches
-	planned := m.Settings.StitchMM
-	ratio := e.StitchMM.Value / planned
-	if ratio > 1-scoring.NearShare && ratio < 1+scoring.NearShare {
-		return ""
-	}
-	how := "faster"
-	if ratio < 1 {
-		how = "slower"
-	}
-	text := fmt.Sprintf("Your hand was %s than planned: %s instead of %s.", how,
-		stitchWords(e.StitchMM.Value, inches), stitchWords(planned, inches))
-	if !e.SpacingCV.Defined || e.SpacingCV.Value > even {
-		return text // no one needle speed suits stitches of all sizes
-	}
-	if spm := 10 * math.Round(m.Settings.SPM*ratio/10); machine.NeedleSpeed.Check(spm) == nil {
-		text += fmt.Sprintf(" At about %.0f stitches a minute this pace would be right.", spm)
-	}
-	return text
+// firstSentence says the gravest of a trace that was measured, and nothing that the figures
+// or the advice contradict.
+func firstSentence(m game.Model) string {
+	first := m.Open.Report.First
+	return m.Book().Write(said.What(first, m.Open.Report, said.Where(first.Share)))
 }
 
 // stitchWords gives a stitch length in mm, in inches with the count that quilters
@@ -122,25 +55,25 @@ func figures(m game.Model) (top []Figure, more []Row) {
 	if m.Open == nil || m.Live != nil || m.Open.Unmeasured != "" {
 		return nil, nil
 	}
-	rep, inches := m.Open.Report, m.Settings.Units == game.Inches
+	rep, inches, book := m.Open.Report, m.Settings.Units == game.Inches, m.Book()
 	top = []Figure{
-		evennessFigure(rep, m.Settings),
-		lateralFigure(rep),
-		cornerFigure(rep),
-		flowFigure(rep),
+		evennessFigure(book, rep, m.Settings),
+		lateralFigure(book, rep),
+		cornerFigure(book, rep),
+		flowFigure(book, rep),
 	}
 	return top, details(rep, inches)
 }
 
 // orWhy fills a figure that is not defined with the reason.
-func orWhy(f Figure, v scoring.Figure) Figure {
+func orWhy(book words.Book, f Figure, v scoring.Figure) Figure {
 	if !v.Defined {
-		f.Value, f.Note = "-", "Not measured: "+v.Why+"."
+		f.Value, f.Note = "-", "Not measured: "+book.Write(said.Why(v))+"."
 	}
 	return f
 }
 
-func evennessFigure(rep scoring.Report, s game.Settings) Figure {
+func evennessFigure(book words.Book, rep scoring.Report, s game.Settings) Figure {
 	e := rep.Evenness
 	f := Figure{ID: "evenness", Name: "Stitch length varies by", Value: words.Percent(e.SpacingCV.Value)}
 	f.Note = "Up to 15 % is very even, 25 % even."
@@ -148,33 +81,33 @@ func evennessFigure(rep scoring.Report, s game.Settings) Figure {
 		f.Note = fmt.Sprintf("%s of the stitches are within 20 %% of %s. %s", words.Percent(e.NearTarget.Value),
 			words.Stitch(s.StitchMM, s.Units == game.Inches), f.Note)
 	}
-	return orWhy(f, e.SpacingCV)
+	return orWhy(book, f, e.SpacingCV)
 }
 
-func lateralFigure(rep scoring.Report) Figure {
+func lateralFigure(book words.Book, rep scoring.Report) Figure {
 	l := rep.Lateral
 	f := Figure{ID: "line", Name: "Beside the line", Value: words.Small(l.MeanError.Value)}
 	f.Note = fmt.Sprintf("On average. 95 %% of the way is within %s.", words.Small(l.P95.Value))
-	if c := rep.Coverage; c.Defined && c.Value < 0.9 {
+	if c := rep.Sewn; c.Defined && c.Value < 0.9 {
 		f.Note += " What was left out does not count here."
 	}
-	return orWhy(f, l.MeanError)
+	return orWhy(book, f, l.MeanError)
 }
 
-func cornerFigure(rep scoring.Report) Figure {
+func cornerFigure(book words.Book, rep scoring.Report) Figure {
 	t := rep.Turns
 	if len(t.Corners) == 0 {
 		f := Figure{ID: "corners", Name: "Line followed", Value: words.Percent(rep.Coverage.Value)}
 		f.Note = "The share of the line that has a stitch near it. There are no corners to overshoot."
-		return orWhy(f, rep.Coverage)
+		return orWhy(book, f, rep.Coverage)
 	}
 	f := Figure{ID: "corners", Name: "Past the corners", Value: words.Small(t.MeanOvershoot.Value)}
 	f.Note = fmt.Sprintf("On average. The worst went %s too far.", words.Small(t.WorstOvershoot.Value))
-	return orWhy(f, t.MeanOvershoot)
+	return orWhy(book, f, t.MeanOvershoot)
 }
 
-func flowFigure(rep scoring.Report) Figure {
+func flowFigure(book words.Book, rep scoring.Report) Figure {
 	f := Figure{ID: "flow", Name: "Slowed and sped up again", Value: words.Count(hesitations(rep), "time", "times")}
 	f.Note = "Away from corners and dots. The fewer, the calmer the hand."
-	return orWhy(f, rep.SPARC)
+	return orWhy(book, f, rep.SPARC)
 }

@@ -72,7 +72,8 @@ func (sh *Sheet) Unadvised() *Sheet {
 // twentieth of it, or 20 mm, and most of the movement did not run along it either.
 func (sh *Sheet) Beside() bool {
 	length := sh.Line.Length()
-	if sh.Unmeasured != "" || sh.Report.Coverage.Value*length >= math.Min(followedShare*length, followedMM) {
+	sewn := math.Max(sh.Report.Coverage.Value, sh.Report.Sewn.Value)
+	if sh.Unmeasured != "" || sewn*length >= math.Min(followedShare*length, followedMM) {
 		return false
 	}
 	pts := sh.Prep.Points

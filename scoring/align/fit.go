@@ -136,7 +136,8 @@ func fitted(line geom.Line, pts geom.Polyline) (best Fit, another bool) {
 		f := &fitter{st: index(along, along.Length()/n), obs: obs, length: way, backward: backward, price: math.Inf(1)}
 		f.search(along)
 		if f.price < price {
-			best, price, chosen = f.best, f.price, f
+			// One observation more or less makes no movement a backward one.
+			best, price, chosen = f.best, f.price-1, f
 		}
 	}
 	best.Backward = chosen.backward

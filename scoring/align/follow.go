@@ -34,8 +34,8 @@ type Match struct {
 	// are its points so laid, in mm: those of the movement itself where it is in place.
 	Fit  Fit
 	Laid geom.Polyline
-	// Another tells that the movement is another figure, however it is laid: Place and
-	// Offset then mean little.
+	// Another tells that the movement is another figure, however it is laid: it is matched
+	// where it is, and Place and Offset mean little.
 	Another bool
 	// Jumps are the places where the hand left a part of the line out or took
 	// its parts in another order.
@@ -86,8 +86,13 @@ func Follow(line geom.Line, pts geom.Polyline) (Match, error) {
 		return refine(line, pts, pts, e, st.step), nil
 	}
 	fit, another := fitted(line, pts)
+	if another || fit.Kind == InPlace && !fit.Backward {
+		m := refine(line, pts, pts, e, st.step)
+		m.Another = another
+		return m, nil
+	}
 	m := matchAs(fit, line, pts)
-	m.Fit, m.Another = fit, another
+	m.Fit = fit
 	return m, nil
 }
 

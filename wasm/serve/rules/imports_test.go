@@ -49,6 +49,7 @@ game                 path/... scoring/... game/control game/place game/place/...
 game/guide           path/geom gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
+game/said            scoring game/words
 game/control
 game/control/checkhtml game/control golang.org/x/net
 game/guard
@@ -60,7 +61,7 @@ game/bench           path/... game/plan game/top game/words
 game/screen          path/geom
 game/place           path/... scoring/... game/screen game/scene game/control game/words game/look game/keep game/plan gonum.org/v1/gonum/spatial/r2
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep
-game/page            path/... scoring/... game game/place game/place/... game/screen game/guide game/plan game/board game/look game/keep game/replay game/words game/bench game/card game/top game/lesson game/weeks
+game/page            path/... scoring/... game game/said game/place game/place/... game/screen game/guide game/plan game/board game/look game/keep game/replay game/words game/bench game/card game/top game/lesson game/weeks
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/stage           path/... scoring/... game game/...  gonum.org/v1/gonum/spatial/r2
 game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2
