@@ -58,7 +58,7 @@ func (d *table) choose(name, value string) {
 
 // at returns the place on the page of a place on the cloth.
 func (d *table) at(p geom.Point) geom.Point {
-	q := d.m.View.ToScreen(p)
+	q := d.m.Sight().ToScreen(p)
 	return geom.Pt(q.X+d.left, q.Y+d.top)
 }
 
