@@ -59,4 +59,5 @@ bench:
 
 lint: vet
 	@bad=$$(gofmt -l game path scoring wasm); if [ -n "$$bad" ]; then echo "not formatted by gofmt:"; echo "$$bad"; exit 1; fi
+	go tool staticcheck ./...
 	go run ./wasm/serve/lint
