@@ -35,7 +35,8 @@ type network struct {
 	lines []line
 	first []int32 // the halves of junction v are halves[first[v]:first[v+1]]
 	at    []half
-	air   int32 // -1 if there is none
+	air   int32   // -1 if there is none
+	next  []int32 // see follows; nil until asked for
 }
 
 // newNetwork prices the lines of g, barred ones too. Tie-breaks prefer lines that can be

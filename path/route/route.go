@@ -69,6 +69,9 @@ type Rules struct {
 	// NeverCross asks for a route that does not cross itself at a junction; it
 	// then cannot go straight through a crossing.
 	NeverCross bool
+	// FewestMoves asks for the fewest moves among the routes that walk the same lines,
+	// and of those for the smoothest, instead of the smoothest of all.
+	FewestMoves bool
 }
 
 // Way tells how a step goes.
@@ -122,6 +125,13 @@ type Route struct {
 	// seldom, if it has any).
 	Turning, TurningBound float64
 	TurningExact          bool
+	// Moves counts the stretches that a hand does in one go, from where it begins to
+	// where it turns by 45 degrees or more, or stops; a bend of a line at its own
+	// crossing is no turn. Where the fewest were asked for, no route that walks the
+	// same lines makes fewer than MovesBound; Smoothest is then the turning of the
+	// smoothest, whatever moves it makes.
+	Moves, MovesBound int
+	Smoothest         float64
 }
 
 // maxTotalMM bounds the line work, so that all sums fit whole numbers: a

@@ -53,6 +53,7 @@ func (n *network) demandOf(rules Rules) demand {
 // it what smoothing counts: its turns and the ruler lines that it breaks off.
 func (n *network) routeOf(d demand, j join, bound int64, rules Rules) (Route, int64, error) {
 	w := newWalks(n, d.must, j, rules.NeverCross)
+	w.moves = rules.FewestMoves
 	c, least, err := w.smoothest()
 	if err != nil {
 		return Route{}, 0, fmt.Errorf("smoothing: %w", err)
@@ -63,10 +64,35 @@ func (n *network) routeOf(d demand, j join, bound int64, rules Rules) (Route, in
 	if !r.TurningExact {
 		r.TurningBound = float64(least) / turnUnit
 	}
+	if w.moves {
+		r, err = w.againstSmoothest(r, least, j)
+		return r, c.cost, err
+	}
 	if n.dirs.rules() {
 		r.TurningBound, err = w.turningBound()
 	}
 	return r, c.cost, err
+}
+
+// againstSmoothest adds to the route of fewest moves, no tour of which counts less than
+// least, how it compares with the smoothest tour of the same walks.
+func (w *walks) againstSmoothest(r Route, least int64, j join) (Route, error) {
+	// A stop begins a move without a turn, and so does an open route; a closed one
+	// begins where it turns, if it turns anywhere.
+	r.MovesBound = int(least/moveUnit) + r.Jumps
+	if j.exit != Nowhere || r.MovesBound == 0 {
+		r.MovesBound++
+	}
+	r.MovesBound = min(r.MovesBound, r.Moves)
+	w.moves = false
+	c, _, err := w.smoothest()
+	if err != nil {
+		return r, fmt.Errorf("smoothing: %w", err)
+	}
+	s := w.n.routeAlong(c.steps(j.start))
+	r.Smoothest, r.TurningExact = s.Turning, r.Turning <= s.Turning
+	r.TurningBound, err = w.turningBound()
+	return r, err
 }
 
 // turningBound returns the sum over all junctions of the least turning there.
@@ -94,7 +120,7 @@ func (n *network) routeAlong(steps []Step) Route {
 			r.Jumps++
 		}
 	}
-	r.Turning = n.turning(steps)
+	r.Turning, r.Moves = n.turning(steps), n.moves(steps)
 	return r
 }
 

@@ -22,6 +22,7 @@ type walks struct {
 	place []int32   // of each dart in that order; -1 for one without a direction
 	never bool      // no passage may cross another
 	plain bool      // turns alone count, not ruler lines broken off
+	moves bool      // sharp turns count before all others
 	blur  uint32    // if not 0, which random blur is laid over the costs
 }
 
@@ -101,6 +102,9 @@ func (w *walks) turn(a, b int32) int64 {
 // turn, and the ruler lines it breaks off.
 func (w *walks) cost(a, b int32) int64 {
 	c := w.turn(a, b) + w.breaks(a, b) + w.breaks(b, a)
+	if p, q := w.graphDart(a), w.graphDart(b); w.moves && p >= 0 && q >= 0 && w.n.breaks(p, q) {
+		c += moveUnit
+	}
 	if w.blur > 0 {
 		c += w.noise(min(a, b), max(a, b))
 	}
