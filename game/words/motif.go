@@ -1,0 +1,81 @@
+package words
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Motif returns the name of a ready motif or an exercise and how it is sewn; both are
+// empty for any other ID.
+func (b Book) Motif(id string) (name, note string) {
+	if part := strings.Split(id, "-"); len(part) == 3 && part[0] == "exercise" {
+		if mm, err := strconv.ParseFloat(part[2], 64); err == nil && Has("motif.exercise."+part[1]) {
+			name := b.Say("motif.exercise." + part[1])
+			return b.Say("motif.warm-up", name, Decimal{mm, 0}), b.Say("motif.exercise-note." + part[1])
+		}
+	}
+	if !Has("motif.name." + id) {
+		return "", ""
+	}
+	return b.Say("motif.name." + id), b.Say("motif.note." + id)
+}
+
+// MotifUnit returns what the repeats of a line are called where it is rehearsed, in the
+// plural; a line of her own is a part.
+func (b Book) MotifUnit(id string) string { return b.Say("motif.unit." + motifUnit(id)) }
+
+// MotifCount returns so many repeats of a line: "3 swirls".
+func (b Book) MotifCount(id string, n int) string { return b.Say("motif.count."+motifUnit(id), n) }
+
+func motifUnit(id string) string {
+	switch {
+	case Has("motif.unit." + id):
+		return id
+	case Has("motif.name." + id):
+		return "repeats"
+	}
+	return "part"
+}
+
+// MotifParam returns the name of a measure of a motif, "" for an unknown one.
+func (b Book) MotifParam(motif, param string) string {
+	if id := ofMotif("motif.param.", motif, param); id != "" {
+		return b.Say("motif.param." + id)
+	}
+	return ""
+}
+
+// MotifChoice returns the words of one of the choices of a measure of a motif, "" for an
+// unknown one.
+func (b Book) MotifChoice(motif, param, choice string) string {
+	if id := ofMotif("motif.choice.", motif, param+"."+choice); id != "" {
+		return b.Say("motif.choice." + id)
+	}
+	return ""
+}
+
+// ofMotif returns under which key something is said of one motif, or else of all; "" if
+// it is not.
+func ofMotif(prefix, motif, id string) string {
+	switch {
+	case Has(prefix + motif + "." + id):
+		return motif + "." + id
+	case Has(prefix + id):
+		return id
+	}
+	return ""
+}
+
+// These speak English, for what does not read a Book yet.
+
+// Motif is Book.Motif in English.
+func Motif(id string) (name, note string) { return Book{}.Motif(id) }
+
+// MotifUnit is Book.MotifUnit in English.
+func MotifUnit(id string) string { return Book{}.MotifUnit(id) }
+
+// MotifParam is Book.MotifParam in English.
+func MotifParam(motif, param string) string { return Book{}.MotifParam(motif, param) }
+
+// MotifChoice is Book.MotifChoice in English.
+func MotifChoice(motif, param, choice string) string { return Book{}.MotifChoice(motif, param, choice) }
