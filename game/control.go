@@ -90,12 +90,15 @@ func (m Model) otherControl(c Control) (Model, []Effect) {
 	case "stuck-room":
 		return m, []Effect{MakeRoom{}}
 	}
-	if r := m.room(m.Place); r != nil {
-		next, effects := m.toRoom(r, c)
-		next, more := next.set(c)
-		return next, append(effects, more...)
+	if r := m.room(m.Place); r != nil && declares(r, c.Name) {
+		return m.toRoom(r, c)
 	}
 	return m.set(c)
+}
+
+// declares tells whether a room has a control of this name.
+func declares(r place.Room, name string) bool {
+	return slices.ContainsFunc(r.Controls(), func(d control.Decl) bool { return d.Name == name })
 }
 
 // toRoom gives a control to the room in front.

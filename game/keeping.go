@@ -183,8 +183,6 @@ func (m Model) undo() (Model, []Effect) {
 		if n := len(m.deleted); len(m.Back.past) > 0 && (n == 0 || m.deleted[n-1].back < len(m.Back.past)) {
 			return m.backBack()
 		}
-	case Machine:
-		return m.machineBack()
 	}
 	if len(m.Learning.past) > 0 && m.Leading() && (m.Notice.Action != "undo" || m.Notice.Is(begunAnew)) {
 		return m.lessonBack()
@@ -240,8 +238,6 @@ func (m Model) redo() (Model, []Effect) {
 		return m.drawAgain()
 	case LookBack:
 		return m.backAgain()
-	case Machine:
-		return m.machineAgain()
 	}
 	return m, nil
 }

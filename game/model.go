@@ -4,7 +4,6 @@
 package game
 
 import (
-	"unthreaded/game/bench"
 	"unthreaded/game/keep"
 	"unthreaded/game/lesson"
 	"unthreaded/game/place"
@@ -30,10 +29,6 @@ type Model struct {
 	// this visit, which is kept for the next.
 	Place      Place
 	placeKnown bool
-
-	// Bench is where the sewing machine is set up, Proof a page of what is printed there.
-	Bench bench.Bench
-	Proof Proof
 
 	// Drawing is the place where blocks are drawn, Quilting where quilts are laid out.
 	Drawing  Drawing
@@ -104,7 +99,6 @@ func New(settings Settings, origin float64) Model {
 	m.Shown = pageful
 	m.Place = Rehearse
 	m.rooms = table()
-	m.Bench = bench.New()
 	m.Learning = Learning{Mode: Freely, courseID: CourseThing, warmUpID: WarmUpThing}
 	m.Back = NewBack()
 	return m.relaid()
@@ -142,8 +136,6 @@ func (m Model) relaid() Model {
 		return m.drawLaid()
 	case LookBack:
 		return m.backLaid()
-	case Machine:
-		return m.machineLaid()
 	}
 	if m.Open == nil {
 		n := m.repeatsAsked()

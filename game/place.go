@@ -47,8 +47,6 @@ func (m Model) entered() (Model, []Effect) {
 		return m.drawEntered()
 	case LookBack:
 		return m.backEntered()
-	case Machine:
-		return m.machineEntered()
 	}
 	return m, nil
 }
@@ -97,8 +95,6 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 		m, effects = m.rehearseControl(c)
 	case LookBack:
 		m, effects = m.backControl(c)
-	case Machine:
-		m, effects = m.machineControl(c)
 	default:
 		return m, nil, false
 	}
@@ -108,7 +104,9 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 // wheel takes a turn of the wheel over the cloth.
 func (m Model) wheel(c Control) Model {
 	if r := m.room(m.Place); r != nil {
-		m, _ = m.toRoom(r, c)
+		if declares(r, c.Name) {
+			m, _ = m.toRoom(r, c)
+		}
 		return m
 	}
 	if m.Place == Draw {

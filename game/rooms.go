@@ -3,6 +3,7 @@ package game
 import (
 	"strings"
 	"unthreaded/game/place"
+	"unthreaded/game/place/machine"
 	"unthreaded/game/place/route"
 	"unthreaded/path/motif"
 )
@@ -12,11 +13,12 @@ type rooms [6]place.Room
 
 // table makes the rooms of a visit. A place is one line here.
 func table() rooms {
-	return rooms{2: route.New()}
+	return rooms{2: route.New(), 5: machine.New()}
 }
 
 // room returns the room of a place, nil for one that has none.
 func (m Model) room(n Place) place.Room {
+	m.Table = m.Quilting.Top.Quilt.ID
 	for i, name := range place.Names {
 		if name == n && m.rooms[i] != nil {
 			return m.rooms[i].With(m.Shared)

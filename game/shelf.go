@@ -21,18 +21,12 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.warmUpKept(t)
 		case BackupThing:
 			m = m.careKept(t)
-		case MachineThing:
-			m, more = m.machineKept(t)
 		case SewnThing:
 			m = m.sewnKept(t)
 		}
 		m.Notice = before.And(m.Notice)
 		effects = append(effects, more...)
 	}
-	if m.Place == Machine {
-		m, _ = m.machineEntered() // her quilts and blocks are there only now
-	}
-	m.Bench.Known = true
 	m, more := m.shelfRead()
 	m, last := m.resume()
 	return m, append(append(effects, more...), last...)

@@ -72,8 +72,6 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.resume()
 	case Persistence:
 		m.Persisted = msg.Granted
-	case CardMade, Proofed:
-		m = m.printed(msg)
 	}
 	return m, nil
 }

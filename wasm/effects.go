@@ -5,6 +5,7 @@ package main
 import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/place/machine"
 	"unthreaded/wasm/dom"
 )
 
@@ -38,8 +39,6 @@ func (a *app) run(effect game.Effect) {
 		dom.Unjot(e.ID)
 	case game.FetchPhoto:
 		dom.FetchPhoto(e.ID)
-	case game.MakeCard:
-		a.card(e)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
 	default:
@@ -62,6 +61,12 @@ func (a *app) begin(effect game.Effect) {
 		a.beginFilm(e.Name)
 	case game.StopFilm:
 		a.filming = nil
+	case machine.MakeCard:
+		a.card(e)
+	case machine.MakeProof:
+		a.beginProof(e)
+	case machine.StopProof:
+		a.proofing = proofing{}
 	case game.MakeBackup:
 		go a.makeBackup(e.Name)
 	case game.TakeBackup:

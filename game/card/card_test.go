@@ -12,51 +12,65 @@ import (
 
 	"pgregory.net/rapid"
 
-	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/glyph"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
+	"unthreaded/path/machine"
 )
 
-// atMachine is the place Machine with the route of a ready drawing, after some
-// controls were used on the desk.
-func atMachine(t testing.TB, drawing, paper string, desk ...game.Control) game.Model {
+// jobOf is the job of the route of a ready drawing, its steps and figures as the place
+// Machine hands them over.
+func jobOf(t testing.TB, drawing, paper string) Job {
 	t.Helper()
-	key := fmt.Sprint(drawing, desk)
-	m, ok := planned[key]
-	if ok {
-		m, _ = game.Update(m, game.Control{Name: "machine.paper", Value: paper})
-		return m
+	j, ok := planned[drawing]
+	if !ok {
+		d, found := plan.Find(plan.Drawings(), drawing)
+		if !found {
+			t.Fatalf("no drawing is called %q", drawing)
+		}
+		j = onDesk(t, plan.Open(d))
+		planned[drawing] = j
 	}
-	m, _ = game.Update(game.New(game.DefaultSettings(), 0), game.Shelf{})
-	all := append([]game.Control{{Name: "place", Value: "route"}, {Name: "drawing", Value: drawing}}, desk...)
-	all = append(all, game.Control{Name: "place", Value: "machine"}, game.Control{Name: "machine.paper", Value: paper})
-	for _, c := range all {
-		m, _ = game.Update(m, c)
-	}
-	if m.Bench.Plan.ID != drawing || string(m.Bench.Mine.Paper) != paper {
-		t.Fatalf("at the machine with %q on %q", m.Bench.Plan.ID, m.Bench.Mine.Paper)
-	}
-	planned[key] = m
-	return m
+	j.W, j.H = bench.Paper(paper).Size()
+	return j
 }
 
-// planned are the models made so far: to plan a route takes its time.
-var planned = map[string]game.Model{}
+// planned are the jobs made so far: to plan a route takes its time.
+var planned = map[string]Job{}
+
+// onDesk is the job of a route at 10 stitches per inch and 600 a minute.
+func onDesk(t testing.TB, k plan.Desk) Job {
+	t.Helper()
+	p, err := bench.PlanOf(k)
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := machine.Triangle{SPM: 600, Stitch: machine.StitchOf(10)}
+	b := bench.New().Sew(p, nil, set)
+	j := Job{ID: p.ID, Name: p.Name, Desk: k, Book: words.Book{Inches: true}, Facts: b.Facts(set, k.Route().RetraceMM)}
+	for _, i := range b.Items() {
+		if i.Caution {
+			j.Cautions = append(j.Cautions, i.Text)
+		}
+	}
+	return j
+}
 
 // outAndBack chooses the route in two passes of a row.
-func outAndBack(t testing.TB, paper string) game.Model {
+func outAndBack(t testing.TB, paper string) Job {
 	t.Helper()
+	k := jobOf(t, "orange-peel-row", paper).Desk
 	for i := range 2 {
-		m := atMachine(t, "orange-peel-row", paper, game.Control{Name: "pick", Item: fmt.Sprint(i)})
-		if m.Bench.Plan.OutAndBack {
-			return m
+		if j := onDesk(t, k.Choose(i)); j.OutAndBack() {
+			j.W, j.H = bench.Paper(paper).Size()
+			return j
 		}
 	}
 	t.Fatal("no route of the row goes out and back")
-	return game.Model{}
+	return Job{}
 }
 
 // bounds returns the box in mm of what an item draws, text by its measured width.
@@ -80,16 +94,8 @@ func bounds(it scene.Item) (lo, hi geom.Point) {
 func TestAllLiesOnThePaper(t *testing.T) {
 	for _, d := range plan.Drawings() {
 		for _, paper := range []string{"a4", "letter"} {
-			m := atMachine(t, d.ID, paper)
-			pages, err := Template(m)
-			if err != nil {
-				t.Fatal(err)
-			}
-			card, err := Route(m)
-			if err != nil {
-				t.Fatal(err)
-			}
-			for i, p := range append(pages, card) {
+			j := jobOf(t, d.ID, paper)
+			for i, p := range append(Template(j), Route(j)) {
 				onPaper(t, fmt.Sprintf("%s on %s, page %d", d.ID, paper, i), p)
 			}
 		}
@@ -120,7 +126,8 @@ func TestTilesCoverTheDrawing(t *testing.T) {
 		lo := geom.Pt(rapid.Float64Range(-500, 500).Draw(t, "x"), rapid.Float64Range(-500, 500).Draw(t, "y"))
 		hi := geom.Pt(lo.X+rapid.Float64Range(0, 3000).Draw(t, "w"), lo.Y+rapid.Float64Range(0, 3000).Draw(t, "h"))
 		for _, paper := range []string{"a4", "letter"} {
-			g := tile(lo, hi, bench.Paper(paper))
+			w, h := bench.Paper(paper).Size()
+			g := tile(lo, hi, w, h)
 			last := geom.Pt(g.x+covered(g.cols, g.w), g.y+covered(g.rows, g.h))
 			if g.x > lo.X-edgeMM+1e-6 || g.y > lo.Y-edgeMM+1e-6 || last.X < hi.X+edgeMM-1e-6 || last.Y < hi.Y+edgeMM-1e-6 {
 				t.Fatalf("%+v does not cover %v to %v", g, lo, hi)
@@ -193,8 +200,8 @@ func TestWrapped(t *testing.T) {
 // The SVG is well-formed XML whose size is in mm (W3C Recommendation, SVG 1.1, 7.2:
 // units), the picture two pixels for each CSS pixel.
 func TestOtherForms(t *testing.T) {
-	m := atMachine(t, "diamonds", "letter")
-	f, err := Make(m, game.RouteCard, game.SVG)
+	m := jobOf(t, "diamonds", "letter")
+	f, err := Make(m, RouteCard, AsSVG)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -214,7 +221,7 @@ func TestOtherForms(t *testing.T) {
 	if !bytes.Contains(f.Data, []byte(`width="215.9mm" height="279.4mm"`)) || texts < 20 {
 		t.Errorf("%d texts in %.120s", texts, f.Data)
 	}
-	if f, err = Make(m, game.RouteCard, game.PNG); err != nil {
+	if f, err = Make(m, RouteCard, AsPNG); err != nil {
 		t.Fatal(err)
 	}
 	size, err := png.DecodeConfig(bytes.NewReader(f.Data))
@@ -222,14 +229,14 @@ func TestOtherForms(t *testing.T) {
 		t.Errorf("the picture is %d x %d (%v)", size.Width, size.Height, err)
 	}
 	for _, c := range []struct {
-		what game.CardKind
-		as   game.FileKind
+		what Kind
+		as   Form
 	}{{"poster", "pdf"}, {"route", "gif"}, {"passes", "pdf"}} {
 		if _, err := Make(m, c.what, c.as); err == nil {
 			t.Errorf("%s as %s was made", c.what, c.as)
 		}
 	}
-	if _, err := Make(game.New(game.DefaultSettings(), 0), game.RouteCard, game.PDF); err == nil {
+	if _, err := Make(Job{}, RouteCard, AsPDF); err == nil {
 		t.Error("a card was made without a plan")
 	}
 	if _, err := PDF("empty", nil); err == nil {

@@ -1,9 +1,8 @@
 package card
 
 import (
-	"fmt"
+	"strconv"
 
-	"unthreaded/game"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
@@ -14,22 +13,17 @@ const square = 50.0
 
 // first is the sheet to print and measure before the others: the test squares, and
 // how the tiles lie.
-func first(m game.Model, t tiling) Page {
-	pg := blank(m.Bench.Mine.Paper.Size())
-	y := title(&pg, m, "Template")
+func first(j Job, t tiling) Page {
+	pg := blank(j.W, j.H)
+	y := title(&pg, j, j.Book.Say("card.template"))
 	c := column{page: &pg, x: Margin, w: pg.W - 2*Margin, y: y, bottom: pg.H - Margin}
-	c.write("Print this page first, at 100 % (not fitted to the page), and measure the squares with a ruler. If they are off, look for the size or scale in the printer's settings.", bodySize, ink.Ink)
+	c.write(j.Book.Say("card.measure-first"), bodySize, ink.Ink)
 	y = c.y + 6
-	squareAt(&pg, Margin+5, y, square, "50 mm")
-	squareAt(&pg, Margin+square+25, y, inch, "1 inch")
+	squareAt(&pg, Margin+5, y, square, j.Book.Say("card.square-mm"))
+	squareAt(&pg, Margin+square+25, y, inch, j.Book.Say("card.square-in"))
 	c.y = y + square + 8
-	n := t.cols * t.rows
-	if n == 1 {
-		c.write("The template follows on one sheet.", bodySize, ink.Ink)
-	} else {
-		c.write(fmt.Sprintf("The template follows on %d sheets, %d across and %d down. Cut along the broken lines, lay cross on cross (A1 on A1), and glue.", n, t.cols, t.rows), bodySize, ink.Ink)
-	}
-	overview(&pg, m, t, c.y+6)
+	c.write(j.Book.Say("card.follows", t.cols*t.rows, t.cols, t.rows), bodySize, ink.Ink)
+	overview(&pg, j, t, c.y+6)
 	return pg
 }
 
@@ -40,12 +34,12 @@ func squareAt(pg *Page, x, y, side float64, name string) {
 }
 
 // overview shows from y mm on how the sheets lie.
-func overview(pg *Page, m game.Model, t tiling, y float64) {
+func overview(pg *Page, j Job, t tiling, y float64) {
 	w, h := covered(t.cols, t.w), covered(t.rows, t.h)
 	scale := min((pg.W-2*Margin)/w, (pg.H-Margin-y)/h, 0.4)
 	left := Margin
 	onPage := func(p geom.Point) geom.Point { return geom.Pt(left+(p.X-t.x)*scale, y+(p.Y-t.y)*scale) }
-	for _, e := range m.Desk.Graph.Edges {
+	for _, e := range j.Desk.Graph.Edges {
 		path := make([]geom.Point, len(e.Path))
 		for i, p := range e.Path {
 			path[i] = onPage(p)
@@ -55,21 +49,21 @@ func overview(pg *Page, m game.Model, t tiling, y float64) {
 	if t.cols*t.rows == 1 {
 		return
 	}
-	for j := range t.rows {
+	for k := range t.rows {
 		for i := range t.cols {
-			a, b := onPage(t.cross(i, j)), onPage(t.cross(i+1, j+1))
+			a, b := onPage(t.cross(i, k)), onPage(t.cross(i+1, k+1))
 			pg.box(0.2, ink.Mute, a.X, a.Y, b.X-a.X, b.Y-a.Y)
-			pg.text(fmt.Sprint(j*t.cols+i+1), headSize, scene.Centre, ink.Ink, (a.X+b.X)/2, (a.Y+b.Y)/2)
+			pg.text(strconv.Itoa(k*t.cols+i+1), headSize, scene.Centre, ink.Ink, (a.X+b.X)/2, (a.Y+b.Y)/2)
 		}
 	}
 }
 
 // whole is the template in one piece, on a page as large as it takes.
-func whole(m game.Model) Page {
-	lo, hi := plan.Bounds(m.Desk.Graph)
+func whole(j Job) Page {
+	lo, hi := plan.Bounds(j.Desk.Graph)
 	pg := blank(hi.X-lo.X+2*Margin, hi.Y-lo.Y+2*Margin+stripMM)
-	pg.text(fitted(m.Bench.Plan.Name, bodySize, pg.W-2*Margin), bodySize, scene.Left, ink.Ink, Margin, Margin)
+	pg.text(fitted(j.Name, bodySize, pg.W-2*Margin), bodySize, scene.Left, ink.Ink, Margin, Margin)
 	win := window{from: geom.Pt(lo.X-Margin, lo.Y-Margin), to: geom.Pt(hi.X+Margin, hi.Y+Margin), dx: Margin - lo.X, dy: Margin + stripMM - lo.Y}
-	lines(&pg, m.Desk, win)
+	lines(&pg, j, win)
 	return pg
 }

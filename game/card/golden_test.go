@@ -15,8 +15,8 @@ var update = flag.Bool("update", false, "write the pictures anew; look at each o
 
 // cards are those that are kept as pictures.
 var cards = map[string]func(t *testing.T) (Page, error){
-	"card-route":    func(t *testing.T) (Page, error) { return Route(atMachine(t, "crosshatch", "a4")) },
-	"card-row":      func(t *testing.T) (Page, error) { return Route(atMachine(t, "orange-peel-row", "letter")) },
+	"card-route":    func(t *testing.T) (Page, error) { return Route(jobOf(t, "crosshatch", "a4")), nil },
+	"card-row":      func(t *testing.T) (Page, error) { return Route(jobOf(t, "orange-peel-row", "letter")), nil },
 	"card-passes":   func(t *testing.T) (Page, error) { return Passes(outAndBack(t, "letter")) },
 	"card-template": func(t *testing.T) (Page, error) { return templatePage(t, 0) },
 	"card-sheet":    func(t *testing.T) (Page, error) { return templatePage(t, 2) },
@@ -24,11 +24,7 @@ var cards = map[string]func(t *testing.T) (Page, error){
 
 // templatePage is a page of the template of a crosshatch that takes several sheets.
 func templatePage(t *testing.T, n int) (Page, error) {
-	pages, err := Template(large(t, "crosshatch", "a4", 4))
-	if err != nil {
-		return Page{}, err
-	}
-	return pages[n], nil
+	return Template(large(t, "crosshatch", "a4", 4))[n], nil
 }
 
 func TestPictures(t *testing.T) {

@@ -3,7 +3,6 @@ package card
 import (
 	"math"
 
-	"unthreaded/game/bench"
 	"unthreaded/game/glyph"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
@@ -14,7 +13,8 @@ import (
 
 // lines draws the drawing at true size as far as the window shows it: seams thin,
 // lines to be sewn full, dots to stop at, start and exit.
-func lines(pg *Page, k plan.Desk, win window) {
+func lines(pg *Page, j Job, win window) {
+	k := j.Desk
 	for _, e := range k.Graph.Edges {
 		width, c := 0.5, ink.Ink
 		if e.Kind == plane.Seam {
@@ -32,17 +32,18 @@ func lines(pg *Page, k plan.Desk, win window) {
 			}
 		}
 	}
-	ends(pg, k, win)
+	ends(pg, j, win)
 }
 
 // ends marks start and exit.
-func ends(pg *Page, k plan.Desk, win window) {
+func ends(pg *Page, j Job, win window) {
+	k := j.Desk
 	start, ok := k.PlaceOf(plan.StartHandle)
 	exit, leaves := k.PlaceOf(plan.ExitHandle)
 	together := ok && leaves && geom.Dist(start, exit) < 0.5
-	name := "Start"
+	name := j.Book.Say("route.start")
 	if together {
-		name = "Start and leave"
+		name = j.Book.Say("route.start-and-leave")
 	}
 	if ok && win.holds(start, 2) {
 		p := win.onPage(start)
@@ -52,7 +53,7 @@ func ends(pg *Page, k plan.Desk, win window) {
 	if leaves && !together && win.holds(exit, 2) {
 		p := win.onPage(exit)
 		pg.rule(0.5, ink.Ink, geom.Arc(p, 1.8, 0, 2*math.Pi)...)
-		outside(pg, k, "Leave", exit, p)
+		outside(pg, k, j.Book.Say("route.leave"), exit, p)
 	}
 }
 
@@ -79,9 +80,8 @@ func outside(pg *Page, k plan.Desk, name string, on, p geom.Point) {
 	}
 }
 
-// usable is the part of the paper within its margins, in mm.
-func usable(p bench.Paper, landscape bool) (w, h float64) {
-	w, h = p.Size()
+// usable is the part of a paper of w x h mm within its margins.
+func usable(w, h float64, landscape bool) (float64, float64) {
 	if landscape {
 		w, h = h, w
 	}

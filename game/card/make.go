@@ -3,7 +3,45 @@ package card
 import (
 	"fmt"
 
-	"unthreaded/game"
+	"unthreaded/game/plan"
+	"unthreaded/game/words"
+)
+
+// Job is what a card is made of: plain data, all that is said of the plan in it.
+type Job struct {
+	// ID and Name are those of the plan; a job without an ID has nothing to print.
+	ID, Name string
+	// Desk holds the route.
+	Desk plan.Desk
+	// W and H are the size in mm of the paper held upright.
+	W, H float64
+	Book words.Book
+	// Facts are how the machine is set and what the plan takes, Cautions what is said
+	// about hurting someone.
+	Facts    []plan.Fact
+	Cautions []string
+}
+
+// OutAndBack tells that the plan is sewn in two passes.
+func (j Job) OutAndBack() bool {
+	return len(j.Desk.Choices) > 0 && j.Desk.Choices[j.Desk.Pick].Second > 0
+}
+
+// Kind tells what is on a card.
+type Kind string
+
+// Form is the form of a file.
+type Form string
+
+// The cards and their forms.
+const (
+	RouteCard    Kind = "route"
+	TemplateCard Kind = "template"
+	PassesCard   Kind = "passes"
+
+	AsPDF Form = "pdf"
+	AsPNG Form = "png"
+	AsSVG Form = "svg"
 )
 
 // File is a card as a file.
@@ -14,22 +52,22 @@ type File struct {
 	Pages int
 }
 
-// Make makes a card of the plan at the machine.
-func Make(m game.Model, what game.CardKind, as game.FileKind) (File, error) {
-	pages, err := layOut(m, what, as)
+// Make makes a card. The error says what there is no such card of.
+func Make(j Job, what Kind, as Form) (File, error) {
+	pages, err := layOut(j, what, as)
 	if err != nil {
 		return File{}, err
 	}
-	title := m.Bench.Plan.Name + ": " + string(what)
-	f := File{Name: fmt.Sprintf("%s-%s.%s", m.Bench.Plan.ID, what, as), Pages: len(pages)}
+	title := j.Name + ": " + string(what)
+	f := File{Name: fmt.Sprintf("%s-%s.%s", j.ID, what, as), Pages: len(pages)}
 	switch as {
-	case game.PDF:
+	case AsPDF:
 		f.Type = "application/pdf"
 		f.Data, err = PDF(title, pages)
-	case game.PNG:
+	case AsPNG:
 		f.Type = "image/png"
 		f.Data, err = PNG(pages[0])
-	case game.SVG:
+	case AsSVG:
 		f.Type, f.Data = "image/svg+xml", SVG(title, pages[0])
 	default:
 		err = fmt.Errorf("no form of file is called %q", as)
@@ -39,22 +77,21 @@ func Make(m game.Model, what game.CardKind, as game.FileKind) (File, error) {
 
 // layOut returns the pages of a card; a template that is no document for printing
 // comes in one piece.
-func layOut(m game.Model, what game.CardKind, as game.FileKind) ([]Page, error) {
-	var pg Page
-	var err error
-	switch what {
-	case game.RouteCard:
-		pg, err = Route(m)
-	case game.PassesCard:
-		pg, err = Passes(m)
-	case game.TemplateCard:
-		pages, err := Template(m)
-		if err == nil && as != game.PDF {
-			pages = []Page{whole(m)}
-		}
-		return pages, err
-	default:
-		err = fmt.Errorf("no card is called %q", what)
+func layOut(j Job, what Kind, as Form) ([]Page, error) {
+	if j.ID == "" {
+		return nil, fmt.Errorf("no route is planned")
 	}
-	return []Page{pg}, err
+	switch what {
+	case RouteCard:
+		return []Page{Route(j)}, nil
+	case PassesCard:
+		pg, err := Passes(j)
+		return []Page{pg}, err
+	case TemplateCard:
+		if as != AsPDF {
+			return []Page{whole(j)}, nil
+		}
+		return Template(j), nil
+	}
+	return nil, fmt.Errorf("no card is called %q", what)
 }

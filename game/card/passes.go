@@ -3,40 +3,40 @@ package card
 import (
 	"fmt"
 
-	"unthreaded/game"
+	"unthreaded/game/plan"
 	"unthreaded/game/words"
 	"unthreaded/path/route"
 )
 
 // Passes returns the two passes of a row on one page.
-func Passes(m game.Model) (Page, error) {
-	if !m.Bench.Plan.OutAndBack {
+func Passes(j Job) (Page, error) {
+	if !j.OutAndBack() {
 		return Page{}, fmt.Errorf("the plan is sewn in one pass")
 	}
-	second := m.Desk.Choices[m.Desk.Pick].Second
-	steps := len(m.Desk.Route().Steps)
-	pg := blank(m.Bench.Mine.Paper.Size())
-	y := title(&pg, m, "Both passes")
+	second := j.Desk.Choices[j.Desk.Pick].Second
+	steps := len(j.Desk.Route().Steps)
+	pg := blank(j.W, j.H)
+	y := title(&pg, j, j.Book.Say("card.passes"))
 	room := (pg.H - Margin - y - 2*legendRoom) / 2
 	for _, pass := range []struct {
-		name         string
+		key          string
 		first, after int
-	}{{"The way out", 0, second}, {"The way home", second, steps}} {
+	}{{"out", 0, second}, {"home", second, steps}} {
 		c := column{page: &pg, x: Margin, w: pg.W - 2*Margin, y: y, bottom: pg.H - Margin}
-		c.head(fmt.Sprintf("%s: steps %d to %d, %s", pass.name, pass.first+1, pass.after, passLength(m, pass.first, pass.after)))
-		y = picture(&pg, m.Desk, m.Book(), pass.first, pass.after, c.y, room-(c.y-y))
+		c.head(j.Book.Say("card.way."+pass.key, pass.first+1, pass.after, passLength(j.Desk, pass.first, pass.after)))
+		y = picture(&pg, j, pass.first, pass.after, c.y, room-(c.y-y))
 	}
-	legend(&pg, m.Desk, y)
+	legend(&pg, j, y)
 	return pg, nil
 }
 
 // passLength tells how long the steps from first up to after are.
-func passLength(m game.Model, first, after int) string {
+func passLength(k plan.Desk, first, after int) words.LengthMM {
 	sum := 0.0
-	for _, s := range m.Desk.Route().Steps[first:after] {
+	for _, s := range k.Route().Steps[first:after] {
 		if s.Way != route.Jump {
-			sum += m.Desk.Graph.Edges[s.Edge].Length
+			sum += k.Graph.Edges[s.Edge].Length
 		}
 	}
-	return words.Length(sum, m.Settings.Units == game.Inches)
+	return words.LengthMM(sum)
 }

@@ -12,7 +12,6 @@ import (
 	"strings"
 	"testing"
 
-	"unthreaded/game"
 	"unthreaded/game/plan"
 	"unthreaded/path/geom"
 )
@@ -37,10 +36,10 @@ const (
 )
 
 // printed returns the pages of a card as pdftoppm renders them at 300 dots per inch.
-func printed(t *testing.T, m game.Model, what game.CardKind) []*image.Gray {
+func printed(t *testing.T, m Job, what Kind) []*image.Gray {
 	t.Helper()
 	tool := poppler(t, "pdftoppm")
-	f, err := Make(m, what, game.PDF)
+	f, err := Make(m, what, AsPDF)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -132,7 +131,7 @@ const trueTo = 0.3
 // paper of the size that the standards give.
 func TestTestSquaresAreTrue(t *testing.T) {
 	for paper, size := range map[string][2]float64{"a4": {210, 297}, "letter": {215.9, 279.4}} {
-		img := printed(t, atMachine(t, "crosshatch", paper), game.TemplateCard)[0]
+		img := printed(t, jobOf(t, "crosshatch", paper), TemplateCard)[0]
 		for i, got := range []int{img.Bounds().Dx(), img.Bounds().Dy()} {
 			if math.Abs(float64(got)/pxPerMM-size[i]) > trueTo {
 				t.Errorf("%s: the page is %.2f mm, want %v (ISO 216; ANSI/ASME Y14.1)", paper, float64(got)/pxPerMM, size[i])
@@ -166,20 +165,20 @@ func squareTop(t *testing.T, img *image.Gray) float64 {
 
 // A block on one sheet has its size: the seams round the crosshatch.
 func TestABlockIsTrue(t *testing.T) {
-	m := atMachine(t, "crosshatch", "letter")
-	pages := printed(t, m, game.TemplateCard)
-	w := m.Bench.Plan.Work
+	m := jobOf(t, "crosshatch", "letter")
+	pages := printed(t, m, TemplateCard)
+	lo, hi := plan.Bounds(m.Desk.Graph)
 	img := pages[1]
 	if n := len(pages); n != TemplatePages(m) || n != 2 {
 		t.Fatalf("%d pages, told are %d", n, TemplatePages(m))
 	}
 	midX, midY := float64(img.Bounds().Dx())/pxPerMM/2, (float64(img.Bounds().Dy())/pxPerMM+stripMM)/2
 	// Looked at between the dots, which interrupt the border every 20 mm.
-	if got := apart(upright(img, midY+3, midY+17)); math.Abs(got-w.BlockW) > trueTo {
-		t.Errorf("the block is %.2f mm wide, want %v", got, w.BlockW)
+	if got := apart(upright(img, midY+3, midY+17)); math.Abs(got-(hi.X-lo.X)) > trueTo {
+		t.Errorf("the block is %.2f mm wide, want %v", got, hi.X-lo.X)
 	}
-	if got := apart(level(img, midX+3, midX+17)); math.Abs(got-w.BlockH) > trueTo {
-		t.Errorf("the block is %.2f mm high, want %v", got, w.BlockH)
+	if got := apart(level(img, midX+3, midX+17)); math.Abs(got-(hi.Y-lo.Y)) > trueTo {
+		t.Errorf("the block is %.2f mm high, want %v", got, hi.Y-lo.Y)
 	}
 }
 
@@ -187,11 +186,11 @@ func TestABlockIsTrue(t *testing.T) {
 func TestSheetsLaidTogetherAreTrue(t *testing.T) {
 	m := large(t, "crosshatch", "a4", 4)
 	lo, hi := plan.Bounds(m.Desk.Graph)
-	g := tile(lo, hi, m.Bench.Mine.Paper)
+	g := m.tiling()
 	if g.cols < 2 || g.rows < 2 {
 		t.Fatalf("%d x %d sheets, want several either way", g.cols, g.rows)
 	}
-	pages := printed(t, m, game.TemplateCard)
+	pages := printed(t, m, TemplateCard)
 	if len(pages) != 1+g.cols*g.rows {
 		t.Fatalf("%d pages, want 1 and %d x %d", len(pages), g.cols, g.rows)
 	}
@@ -199,8 +198,8 @@ func TestSheetsLaidTogetherAreTrue(t *testing.T) {
 	// each measured from its right or left crosses.
 	first, last := pages[1], pages[g.cols]
 	rest := float64(g.cols-2) * (g.w - Overlap)
-	left := fromCross(t, first, g, m.Bench.Plan.Work.BlockH, true)
-	right := fromCross(t, last, g, m.Bench.Plan.Work.BlockH, false)
+	left := fromCross(t, first, g, hi.Y-lo.Y, true)
+	right := fromCross(t, last, g, hi.Y-lo.Y, false)
 	if got, want := left+rest+right, hi.X-lo.X; math.Abs(got-want) > 2*trueTo {
 		t.Errorf("laid together the block is %.2f mm wide, want %.2f", got, want)
 	}
@@ -223,8 +222,8 @@ func fromCross(t *testing.T, img *image.Gray, g tiling, high float64, right bool
 }
 
 // large is the place Machine with a ready drawing made n times as large.
-func large(t testing.TB, drawing, paper string, n float64) game.Model {
-	m := atMachine(t, drawing, paper)
+func large(t testing.TB, drawing, paper string, n float64) Job {
+	m := jobOf(t, drawing, paper)
 	m.Desk.Graph.Nodes, m.Desk.Graph.Edges = slices.Clone(m.Desk.Graph.Nodes), slices.Clone(m.Desk.Graph.Edges)
 	for i := range m.Desk.Graph.Nodes {
 		p := m.Desk.Graph.Nodes[i]
@@ -244,9 +243,9 @@ func large(t testing.TB, drawing, paper string, n float64) game.Model {
 // plan's name; characters that the font lacks break nothing.
 func TestTextIsText(t *testing.T) {
 	tool := poppler(t, "pdftotext")
-	m := atMachine(t, "crosshatch", "a4")
-	m.Bench.Plan.Name = "Joan's 9½ in Blöck, żółć, Ёлка & π 漢"
-	f, err := Make(m, game.RouteCard, game.PDF)
+	m := jobOf(t, "crosshatch", "a4")
+	m.Name = "Joan's 9½ in Blöck, żółć, Ёлка & π 漢"
+	f, err := Make(m, RouteCard, AsPDF)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -281,7 +280,7 @@ func TestTextIsText(t *testing.T) {
 // The passes of a row stand on one page, each step in one of them.
 func TestPassesOnOnePage(t *testing.T) {
 	m := outAndBack(t, "a4")
-	if pages := printed(t, m, game.PassesCard); len(pages) != 1 {
+	if pages := printed(t, m, PassesCard); len(pages) != 1 {
 		t.Errorf("%d pages", len(pages))
 	}
 }

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"image"
 
-	"unthreaded/game"
-	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
 )
@@ -23,8 +21,8 @@ type Proof struct {
 
 // NewProof begins the picture of a card of the plan at the machine, so many pixels wide.
 // Cost that of laying the page out.
-func NewProof(m game.Model, what game.CardKind, width int) (*Proof, error) {
-	pg, err := firstPage(m, what)
+func NewProof(j Job, what Kind, width int) (*Proof, error) {
+	pg, err := firstPage(j, what)
 	if err != nil {
 		return nil, err
 	}
@@ -35,18 +33,17 @@ func NewProof(m game.Model, what game.CardKind, width int) (*Proof, error) {
 }
 
 // firstPage lays out the page of a card that is printed first.
-func firstPage(m game.Model, what game.CardKind) (Page, error) {
-	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
+func firstPage(j Job, what Kind) (Page, error) {
+	if j.ID == "" {
 		return Page{}, fmt.Errorf("no route is planned")
 	}
 	switch what {
-	case game.PassesCard:
-		return Passes(m)
-	case game.TemplateCard:
-		lo, hi := plan.Bounds(m.Desk.Graph)
-		return first(m, tile(lo, hi, m.Bench.Mine.Paper)), nil
+	case PassesCard:
+		return Passes(j)
+	case TemplateCard:
+		return first(j, j.tiling()), nil
 	}
-	return Route(m)
+	return Route(j), nil
 }
 
 // Step draws some shapes and tells whether there are more.

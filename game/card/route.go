@@ -1,14 +1,13 @@
 package card
 
 import (
-	"fmt"
 	"image/color"
 	"strings"
 
-	"unthreaded/game"
 	"unthreaded/game/glyph"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/screen"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
@@ -21,47 +20,40 @@ const (
 )
 
 // Route returns the route card of the plan at the machine: one page.
-func Route(m game.Model) (Page, error) {
-	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
-		return Page{}, fmt.Errorf("no route is planned")
-	}
-	pg := blank(m.Bench.Mine.Paper.Size())
-	bottom := title(&pg, m, "Route card")
-	steps := len(m.Desk.Route().Steps)
-	y := picture(&pg, m.Desk, m.Book(), 0, steps, bottom, (pg.H-2*Margin)*0.46)
-	y = legend(&pg, m.Desk, y) + 1
-	facts(&pg, m, y)
-	return pg, nil
+func Route(j Job) Page {
+	pg := blank(j.W, j.H)
+	bottom := title(&pg, j, j.Book.Say("card.route"))
+	steps := len(j.Desk.Route().Steps)
+	y := picture(&pg, j, 0, steps, bottom, (pg.H-2*Margin)*0.46)
+	y = legend(&pg, j, y) + 1
+	facts(&pg, j, y)
+	return pg
 }
 
 // title writes the head of a page and returns where it ends, in mm.
-func title(pg *Page, m game.Model, kind string) float64 {
+func title(pg *Page, j Job, kind string) float64 {
 	w := pg.W - 2*Margin
-	kind += ", " + size(m)
+	lo, hi := plan.Bounds(j.Desk.Graph)
+	kind = j.Book.Say("card.title", kind, words.LengthMM(hi.X-lo.X), words.LengthMM(hi.Y-lo.Y))
 	room := w - glyph.Width(kind, bodySize)/Px - 6
-	pg.text(fitted(m.Bench.Plan.Name, titleSize, room), titleSize, scene.Left, ink.Ink, Margin, Margin+5)
+	pg.text(fitted(j.Name, titleSize, room), titleSize, scene.Left, ink.Ink, Margin, Margin+5)
 	pg.text(fitted(kind, bodySize, w), bodySize, scene.Right, ink.Mute, pg.W-Margin, Margin+6)
 	return Margin + titleRoom
 }
 
-// size tells how large the plan is.
-func size(m game.Model) string {
-	w, inches := m.Bench.Plan.Work, m.Settings.Units == game.Inches
-	return words.Length(w.BlockW, inches) + " x " + words.Length(w.BlockH, inches)
-}
-
 // picture draws the steps of a route from y mm on, as large as fits into the width
 // of the page and height mm, and returns where it ends.
-func picture(pg *Page, k plan.Desk, b words.Book, first, after int, y, height float64) float64 {
+func picture(pg *Page, j Job, first, after int, y, height float64) float64 {
+	k := j.Desk
 	lo, hi := plan.Bounds(k.Graph)
 	w, h := hi.X-lo.X, hi.Y-lo.Y
 	scale := min((pg.W-2*Margin-2*labelRoom)/max(w, 1), (height-2*labelRoom)/max(h, 1))
-	v := game.View{Scale: scale * Px * fine, Zoom: scale}
+	v := screen.View{Scale: scale * Px * fine, Zoom: scale}
 	// Labels stay within the drawing's box, whose corner is the origin of what is
 	// drawn: the width of the page between its margins.
 	v.Origin = geom.Pt(fine*(pg.W/2-Margin-scale*(lo.X+hi.X)/2)*Px, fine*(labelRoom-scale*lo.Y)*Px)
-	screen := game.Resized{W: (pg.W - 2*Margin) * Px * fine, H: height * Px * fine}
-	items := grounded(scene.Planned{Desk: k, View: v, Screen: screen, Palette: ink, Book: b}.Printed(first, after))
+	cloth := screen.Cloth{W: (pg.W - 2*Margin) * Px * fine, H: height * Px * fine}
+	items := grounded(scene.Planned{Desk: k, View: v, Screen: cloth, Palette: ink, Book: j.Book}.Printed(first, after))
 	for _, p := range k.Pieces() {
 		for _, s := range p.Line.Dots {
 			items = append(items, dot(v.ToScreen(p.Line.At(s)))...)
@@ -114,9 +106,11 @@ func dot(p geom.Point) []scene.Item {
 }
 
 // legend explains the lines that are there, and returns where it ends in mm.
-func legend(pg *Page, k plan.Desk, y float64) float64 {
+func legend(pg *Page, j Job, y float64) float64 {
+	k := j.Desk
 	x, mid := Margin, y+legendRoom/2
-	entry := func(text string, sample ...scene.Item) {
+	entry := func(key string, sample ...scene.Item) {
+		text := j.Book.Say("card.line." + key)
 		w := 14 + glyph.Width(text, smallSize)/Px
 		if x+w > pg.W-Margin {
 			return
@@ -135,10 +129,10 @@ func legend(pg *Page, k plan.Desk, y float64) float64 {
 	r := k.Route()
 	entry("sewn", strokes(2.2, ink.Thread, 0, 9)...)
 	if r.RetraceMM > 0 {
-		entry("sewn once more", strokes(2.2, ink.Long, 0, 2.4, 3.4, 5.8, 6.8, 9)...)
+		entry("again", strokes(2.2, ink.Long, 0, 2.4, 3.4, 5.8, 6.8, 9)...)
 	}
 	if r.SeamMM > 0 {
-		entry("hidden in the ditch", strokes(2.6, ink.Short, 0.2, 1.6, 3, 4.4, 5.8, 7.2)...)
+		entry("hidden", strokes(2.6, ink.Short, 0.2, 1.6, 3, 4.4, 5.8, 7.2)...)
 	}
 	if k.HasSeams() {
 		entry("seam", strokes(1.6, ink.Mute, 0, 0.4, 1.8, 2.2, 3.6, 4, 5.4, 5.8, 7.2, 7.6)...)
@@ -147,7 +141,7 @@ func legend(pg *Page, k plan.Desk, y float64) float64 {
 		entry("dot", dot(at(x+4.5, mid))...)
 	}
 	if len(k.Reasons.Odd) > 0 {
-		entry("odd junction", scene.Item{Shape: scene.Stroke, Points: geom.Arc(at(x+4.5, mid), 7, 0, 6.2832), Width: 2, Colour: ink.Long})
+		entry("odd", scene.Item{Shape: scene.Stroke, Points: geom.Arc(at(x+4.5, mid), 7, 0, 6.2832), Width: 2, Colour: ink.Long})
 	}
 	return y + legendRoom
 }

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
@@ -30,10 +28,10 @@ type tiling struct {
 
 // tile returns the tiling with the fewest sheets, the paper upright if either way
 // takes as many; the drawing lies in the middle.
-func tile(lo, hi geom.Point, p bench.Paper) tiling {
+func tile(lo, hi geom.Point, paperW, paperH float64) tiling {
 	var best tiling
 	for _, landscape := range []bool{false, true} {
-		w, h := usable(p, landscape)
+		w, h := usable(paperW, paperH, landscape)
 		t := tiling{landscape: landscape, w: w, h: h - stripMM}
 		t.cols, t.rows = sheets(hi.X-lo.X, t.w), sheets(hi.Y-lo.Y, t.h)
 		if best.cols == 0 || t.cols*t.rows < best.cols*best.rows {
@@ -75,51 +73,47 @@ func crossName(i, j int) string {
 
 // TemplatePages returns how many pages the template of the plan takes: a sheet to
 // measure first, and the tiles.
-func TemplatePages(m game.Model) int {
-	lo, hi := plan.Bounds(m.Desk.Graph)
-	t := tile(lo, hi, m.Bench.Mine.Paper)
+func TemplatePages(j Job) int {
+	t := j.tiling()
 	return 1 + t.cols*t.rows
 }
 
-// Template returns the pages of the full-size template.
-func Template(m game.Model) ([]Page, error) {
-	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
-		return nil, fmt.Errorf("no route is planned")
-	}
-	lo, hi := plan.Bounds(m.Desk.Graph)
-	t := tile(lo, hi, m.Bench.Mine.Paper)
-	pages := []Page{first(m, t)}
-	for j := range t.rows {
-		for i := range t.cols {
-			pages = append(pages, sheet(m, t, i, j))
-		}
-	}
-	return pages, nil
+func (j Job) tiling() tiling {
+	lo, hi := plan.Bounds(j.Desk.Graph)
+	return tile(lo, hi, j.W, j.H)
 }
 
-// sheet is the tile in column i and row j.
-func sheet(m game.Model, t tiling, i, j int) Page {
-	w, h := m.Bench.Mine.Paper.Size()
+// Template returns the pages of the full-size template.
+func Template(j Job) []Page {
+	t := j.tiling()
+	pages := []Page{first(j, t)}
+	for row := range t.rows {
+		for col := range t.cols {
+			pages = append(pages, sheet(j, t, col, row))
+		}
+	}
+	return pages
+}
+
+// sheet is the tile in a column and a row.
+func sheet(j Job, t tiling, col, row int) Page {
+	w, h := j.W, j.H
 	if t.landscape {
 		w, h = h, w
 	}
 	pg := blank(w, h)
-	n := j*t.cols + i + 1
-	head := fmt.Sprintf("Sheet %d of %d, column %d, row %d: %s. Print at 100 %%.", n, t.cols*t.rows, i+1, j+1, m.Bench.Plan.Name)
-	if t.cols*t.rows == 1 {
-		head = m.Bench.Plan.Name + ". Print at 100 %."
-	}
+	head := j.Book.Say("card.sheet", row*t.cols+col+1, t.cols*t.rows, col+1, row+1, j.Name)
 	pg.text(fitted(head, bodySize, w-2*Margin), bodySize, scene.Left, ink.Ink, Margin, Margin+stripMM/2-1)
-	from := geom.Pt(t.x+float64(i)*(t.w-Overlap), t.y+float64(j)*(t.h-Overlap))
+	from := geom.Pt(t.x+float64(col)*(t.w-Overlap), t.y+float64(row)*(t.h-Overlap))
 	win := window{from: from, to: geom.Pt(from.X+t.w, from.Y+t.h), dx: Margin - from.X, dy: Margin + stripMM - from.Y}
-	lines(&pg, m.Desk, win)
+	lines(&pg, j, win)
 	if t.cols*t.rows > 1 {
 		for a := range 2 {
 			for b := range 2 {
-				mark(&pg, win.onPage(t.cross(i+a, j+b)), crossName(i+a, j+b))
+				mark(&pg, win.onPage(t.cross(col+a, row+b)), crossName(col+a, row+b))
 			}
 		}
-		trim(&pg, t, i, j, win)
+		trim(&pg, t, col, row, win)
 	}
 	return pg
 }

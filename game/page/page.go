@@ -93,7 +93,6 @@ type Page struct {
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
 	Backup   Backup   `json:"backup"`
-	Machine  Machine  `json:"machine"`
 
 	// Room is what the place on the screen shows; the page finds it under that
 	// place's name.

@@ -39,7 +39,5 @@ func inPlace(p *Page, m game.Model) {
 		onRehearsal(p, m)
 	case game.LookBack:
 		onWeeks(p, m)
-	case game.Machine:
-		onMachine(p, m)
 	}
 }

@@ -96,3 +96,9 @@ func direction(from, to geom.Point) string {
 	turn := math.Atan2(to.Y-from.Y, to.X-from.X) / (2 * math.Pi) // y grows downwards
 	return directions[((int(math.Round(turn*8))%8)+8)%8]
 }
+
+// Fact is a figure of a plan: its name, and its value as an argument of a message.
+type Fact struct {
+	Name  words.Msg
+	Value any
+}

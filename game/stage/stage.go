@@ -44,8 +44,6 @@ func (st *Stage) Of(m game.Model) scene.List {
 		st.rehearsal(m, pal)
 	case game.LookBack:
 		st.weeks(m, pal)
-	case game.Machine:
-		st.bench(m, pal)
 	}
 	return st.List(m.Screen, m.Shift())
 }

@@ -1,11 +1,11 @@
-package page
+package machine
 
 import (
 	"fmt"
 	"strconv"
 	"strings"
 
-	"unthreaded/game/bench"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 )
 
@@ -20,7 +20,7 @@ type LaidPart struct {
 }
 
 // laid fills in where the size and the rows come from.
-func (w bencher) laid() {
+func (w writer) laid() {
 	p := LaidPart{Asks: len(w.b.Quilts) > 0}
 	for _, q := range w.b.Quilts {
 		p.From = append(p.From, Option{ID: q.ID, Name: fmt.Sprintf("from my quilt %q", q.Name)})
@@ -32,14 +32,14 @@ func (w bencher) laid() {
 		p.Now, p.Text = q.ID, w.laidText(q.Layout)
 	case w.b.QuiltLost():
 		p.Text = "The quilt that the rows were taken from no longer holds this plan, so what is typed counts."
-	case !p.Asks && len(w.m.Quilts) > 0:
+	case !p.Asks && len(w.r.Quilts) > 0:
 		p.Text = "This plan lies in none of your quilts, so their rows are typed here."
 	}
 	w.out.Laid = p
 }
 
 // laidText says how the plan lies in a quilt.
-func (w bencher) laidText(l bench.Layout) string {
+func (w writer) laidText(l bench.Layout) string {
 	size := fmt.Sprintf("%s along the rows, %s across", w.length(l.Along), w.length(l.Across))
 	if l.Slant {
 		size = fmt.Sprintf("aslant, from corner to corner %s along the rows and %s across", w.length(l.Along), w.length(l.Across))
@@ -62,7 +62,7 @@ func (w bencher) laidText(l bench.Layout) string {
 }
 
 // rowName names a row of the layout.
-func (w bencher) rowName(i int) string { return w.b.Layout().Rows[i].Name }
+func (w writer) rowName(i int) string { return w.b.Layout().Rows[i].Name }
 
 // rowList lists names of rows, in order: "row 3", "rows 1, 4 to 7", "row 2, sashing 1".
 func rowList(names []string) string {

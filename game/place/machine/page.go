@@ -1,16 +1,21 @@
-package page
+package machine
 
 import (
 	"fmt"
 	"strings"
 
-	"unthreaded/game"
-	"unthreaded/game/bench"
+	"unthreaded/game/place"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 )
 
-// Machine holds what the page shows where the sewing machine is set up.
-type Machine struct {
+type (
+	Row    = place.Row
+	Option = place.Option
+)
+
+// Shown is what the page shows where the sewing machine is set up.
+type Shown struct {
 	// Empty tells that there is nothing to set it up for.
 	Empty bool   `json:"empty"`
 	Ready bool   `json:"ready"`
@@ -145,44 +150,45 @@ var topicNames = map[bench.Topic]string{
 	bench.MarksTopic: "Marking", bench.CheckTopic: "Checklist", bench.CardTopic: "Card",
 }
 
-// bencher fills the page of the place.
-type bencher struct {
-	m      game.Model
+// writer fills the page of the place.
+type writer struct {
+	r      Room
 	b      bench.Bench
-	out    *Machine
+	out    *Shown
 	inches bool
 }
 
-// onMachine fills the page of the place.
-func onMachine(p *Page, m game.Model) {
-	p.HasTrace, p.Figures, p.HasMore, p.HasAdvice = false, nil, false, false
-	r := &p.Machine
-	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
-		r.Empty = true
-		p.Sentence = "Here your sewing machine is set up for a route: foot, speed, thread, room and marks. There is no route yet."
-		p.ClothLabel = "Cloth without a route."
-		return
+// Page is as place.Room has it.
+func (r Room) Page() place.Page {
+	if r.bench.Trouble != "" || r.bench.Plan.ID == "" {
+		return place.Page{
+			Sentence: "Here your sewing machine is set up for a route: foot, speed, thread, room and marks. There is no route yet.",
+			Cloth:    "Cloth without a route.", In: Shown{Empty: true},
+		}
 	}
-	w := bencher{m: m, b: m.Bench, out: r, inches: m.Settings.Units == game.Inches}
-	r.Ready, r.Plan = true, "For: "+m.Bench.Plan.Name
+	out := Shown{Ready: true, Plan: "For: " + r.bench.Plan.Name}
+	w := writer{r: r, b: r.bench, out: &out, inches: r.Inches()}
 	for _, t := range bench.Topics() {
-		r.Topics = append(r.Topics, TopicRow{string(t), topicNames[t], t == m.Bench.Topic})
+		out.Topics = append(out.Topics, TopicRow{string(t), topicNames[t], t == r.bench.Topic})
 	}
 	fill := map[bench.Topic]func() string{
 		bench.FootTopic: w.foot, bench.SpeedTopic: w.speed, bench.ThreadTopic: w.thread, bench.ThroatTopic: w.throat,
 		bench.MarksTopic: w.marks, bench.CheckTopic: w.check, bench.CardTopic: w.card,
 	}
-	p.Sentence = fill[m.Bench.Topic]()
-	switch m.Bench.Topic {
+	said := fill[r.bench.Topic]()
+	switch r.bench.Topic {
 	case bench.SpeedTopic, bench.ThreadTopic, bench.ThroatTopic:
 		w.laid()
 	}
-	r.HasMore = len(r.More) > 0
-	p.ClothLabel = fmt.Sprintf("%s: a picture of what the page says in words. %s", topicNames[m.Bench.Topic], p.Sentence)
+	out.HasMore = len(out.More) > 0
+	return place.Page{
+		Sentence: said, In: out,
+		Cloth: fmt.Sprintf("%s: a picture of what the page says in words. %s", topicNames[r.bench.Topic], said),
+	}
 }
 
 // fields returns the rows of the fields with the given IDs.
-func (w bencher) fields(ids ...string) []FieldRow {
+func (w writer) fields(ids ...string) []FieldRow {
 	var out []FieldRow
 	for _, id := range ids {
 		f, ok := bench.FindField(id)
@@ -199,13 +205,13 @@ func (w bencher) fields(ids ...string) []FieldRow {
 }
 
 // cautions puts cautions in place.
-func (w bencher) cautions(ids ...string) {
+func (w writer) cautions(ids ...string) {
 	for _, i := range w.b.Cautions(ids...) {
 		w.out.Cautions = append(w.out.Cautions, Row{ID: i.ID, Value: i.Text, Note: i.Reason})
 	}
 }
 
-func (w bencher) length(mm float64) string { return words.Length(mm, w.inches) }
+func (w writer) length(mm float64) string { return words.Length(mm, w.inches) }
 
 func upper(s string) string {
 	if s == "" {

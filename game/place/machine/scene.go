@@ -1,4 +1,4 @@
-package stage
+package machine
 
 import (
 	"fmt"
@@ -8,9 +8,9 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/look"
+	"unthreaded/game/place"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
 	"unthreaded/game/words"
@@ -19,11 +19,11 @@ import (
 	"unthreaded/path/plane"
 )
 
-// benchKey names what is shown at the machine.
-type benchKey struct {
+// seenKey names what is shown at the machine.
+type seenKey struct {
 	plan        string
 	rev, desk   int
-	inches      bool
+	book        words.Book
 	spm, stitch float64
 	view        screen.View
 	screen      screen.Cloth
@@ -31,43 +31,45 @@ type benchKey struct {
 	proof       *image.RGBA
 }
 
-// bench brings the layers to the place: one picture for each topic.
-func (st *Stage) bench(m game.Model, pal look.Palette) {
-	k := benchKey{
-		m.Bench.Plan.ID, m.Bench.Rev, m.Desk.Rev, m.Settings.Units == game.Inches,
-		m.Settings.SPM, m.Settings.StitchMM, m.View, m.Screen, m.Theme(), m.ProofSeen(),
+// Scene is as place.Room has it: one picture for each topic.
+func (r Room) Scene(st *scene.Layers) scene.List {
+	k := seenKey{
+		r.bench.Plan.ID, r.bench.Rev, r.Desk.Rev, r.Book(),
+		r.Settings.SPM, r.Settings.StitchMM, r.view, r.Screen, r.Theme(), r.proofSeen(),
 	}
-	st.Renew(scene.ChalkLayer, k, func() []scene.Item { return benchItems(m, pal) })
-	st.Blank(scene.StripLayer, game.Machine)
+	st.Renew(scene.ChalkLayer, k, r.items)
+	st.Blank(scene.StripLayer, place.Machine)
+	return st.List(r.Screen, geom.Point{})
 }
 
-func benchItems(m game.Model, pal look.Palette) []scene.Item {
-	if m.Bench.Trouble != "" || m.Bench.Plan.ID == "" {
+func (r Room) items() []scene.Item {
+	if r.bench.Trouble != "" || r.bench.Plan.ID == "" {
 		return nil
 	}
-	switch m.Bench.Topic {
+	pal := r.Palette()
+	switch r.bench.Topic {
 	case bench.FootTopic:
-		return footItems(m, pal)
+		return r.footItems(pal)
 	case bench.SpeedTopic:
-		return speedItems(m, pal)
+		return r.speedItems(pal)
 	case bench.ThreadTopic:
-		return bobbinItems(m, pal)
+		return r.bobbinItems(pal)
 	case bench.ThroatTopic:
-		return throatItems(m, pal)
+		return r.throatItems(pal)
 	case bench.MarksTopic:
-		return markItems(m, pal)
+		return r.markItems(pal)
 	case bench.CheckTopic:
-		return careItems(m, pal)
+		return r.careItems(pal)
 	}
-	return proofItems(m, pal)
+	return r.proofItems(pal)
 }
 
 // lineWork is the drawing without the order in which it is sewn: seams dotted, lines
 // to be sewn full.
-func lineWork(m game.Model, width float64, c color.NRGBA, pal look.Palette) []scene.Item {
+func (r Room) lineWork(width float64, c color.NRGBA, pal look.Palette) []scene.Item {
 	var items []scene.Item
-	for _, e := range m.Desk.Graph.Edges {
-		path := scene.OnScreen(e.Path, m.View)
+	for _, e := range r.Desk.Graph.Edges {
+		path := scene.OnScreen(e.Path, r.view)
 		if e.Kind == plane.Seam {
 			items = append(items, scene.Dashes(path, 2, 6, 2, pal.Mute)...)
 			continue
@@ -79,22 +81,22 @@ func lineWork(m game.Model, width float64, c color.NRGBA, pal look.Palette) []sc
 
 // footItems show what the choice of the foot rests on: the tightest curve, and from
 // there the way that fed cloth would take at its tightest.
-func footItems(m game.Model, pal look.Palette) []scene.Item {
-	items := lineWork(m, 2.4, pal.Chalk, pal)
-	p, inches := m.Bench.Plan, m.Settings.Units == game.Inches
+func (r Room) footItems(pal look.Palette) []scene.Item {
+	items := r.lineWork(2.4, pal.Chalk, pal)
+	p, inches := r.bench.Plan, r.Inches()
 	b, bends := p.Tightest()
 	if !bends {
-		return append(items, scene.Spoken("No curve here: straight lines and corners", geom.Pt(m.Screen.W/2, 24), m.Screen, pal)...)
+		return append(items, scene.Spoken("No curve here: straight lines and corners", geom.Pt(r.Screen.W/2, 24), r.Screen, pal)...)
 	}
-	q, r := m.View.ToScreen(b.At), machine.GentleRadius*m.View.Scale
+	q, radius := r.view.ToScreen(b.At), machine.GentleRadius*r.view.Scale
 	side := geom.Pt(-b.Along.Y, b.Along.X)
 	if !b.Right {
 		side = r2.Scale(-1, side)
 	}
 	// A fifth of the circle each way, or less where that would leave the cloth.
-	reach := math.Min(math.Pi/5, 160/r)
+	reach := math.Min(math.Pi/5, 160/radius)
 	from := math.Atan2(-side.Y, -side.X)
-	arc := geom.Arc(r2.Add(q, r2.Scale(r, side)), r, from-reach, from+reach)
+	arc := geom.Arc(r2.Add(q, r2.Scale(radius, side)), radius, from-reach, from+reach)
 	items = append(items, scene.Dashes(arc, 9, 6, 3.2, pal.Ink)...)
 	items = append(items, scene.Line(16, pal.Cloth, q), scene.Ring(q, 9, 3, pal.Long), scene.Line(6, pal.Long, q))
 	legend := []string{
@@ -102,7 +104,7 @@ func footItems(m game.Model, pal look.Palette) []scene.Item {
 		"Broken: as tight as fed cloth follows easily, radius " + words.Length(machine.GentleRadius, inches),
 	}
 	for i, text := range legend {
-		l := scene.Text(text, geom.Pt(20, m.Screen.H-46+24*float64(i)), pal.Ink)
+		l := scene.Text(text, geom.Pt(20, r.Screen.H-46+24*float64(i)), pal.Ink)
 		l.Align = scene.Left
 		items = append(items, l)
 	}
@@ -110,24 +112,24 @@ func footItems(m game.Model, pal look.Palette) []scene.Item {
 }
 
 // bobbinItems show the route with the places where the bobbin is to be changed.
-func bobbinItems(m game.Model, pal look.Palette) []scene.Item {
-	items := lineWork(m, scene.RouteWidth, pal.Thread, pal)
-	f, err := m.Bench.Bobbins(m.Settings.StitchMM)
+func (r Room) bobbinItems(pal look.Palette) []scene.Item {
+	items := r.lineWork(scene.RouteWidth, pal.Thread, pal)
+	f, err := r.bench.Bobbins(r.Settings.StitchMM)
 	if err != nil {
 		return items
 	}
 	once := "block"
-	if m.Bench.Plan.Row {
+	if r.bench.Plan.Row {
 		once = "row"
 	}
 	// The first on top: it is the one that matters now.
 	for i := len(f.Due) - 1; i >= 0; i-- {
-		q := m.View.ToScreen(m.Bench.Plan.At(f.Due[i].At))
+		q := r.view.ToScreen(r.bench.Plan.At(f.Due[i].At))
 		items = append(items, bobbin(q, i+1, pal)...)
 	}
 	if len(f.Due) > 0 {
-		q := m.View.ToScreen(m.Bench.Plan.At(f.Due[0].At))
-		items = append(items, scene.Spoken(fmt.Sprintf("Next bobbin: %s %d", once, f.Due[0].Time), r2.Add(q, geom.Pt(0, 36)), m.Screen, pal)...)
+		q := r.view.ToScreen(r.bench.Plan.At(f.Due[0].At))
+		items = append(items, scene.Spoken(fmt.Sprintf("Next bobbin: %s %d", once, f.Due[0].Time), r2.Add(q, geom.Pt(0, 36)), r.Screen, pal)...)
 	}
 	return items
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/place/machine"
 )
 
 // The topics of the place Machine, each as it opens for some drawing.
@@ -30,8 +31,8 @@ func init() {
 			for _, c := range controls[1:] {
 				m, _ = game.Update(m, c)
 			}
-			if m.Place != game.Machine || m.Bench.Refused.Why != "" {
-				t.Fatalf("place %q, refused %+v", m.Place, m.Bench.Refused)
+			if r, ok := m.Front().(machine.Room); !ok || r.Bench().Refused.Why != "" {
+				t.Fatalf("place %q, refused", m.Place)
 			}
 			return m
 		}

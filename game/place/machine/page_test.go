@@ -1,4 +1,4 @@
-package page_test
+package machine_test
 
 import (
 	"encoding/json"
@@ -11,11 +11,19 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/game/place"
+	"unthreaded/game/place/machine"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
 )
+
+var laptop = game.Resized{W: 1026, H: 600, Strip: 112, DPR: 1}
+
+func front(m game.Model) machine.Room { return m.Front().(machine.Room) }
+
+func shown(m game.Model) machine.Shown { return front(m).Page().In.(machine.Shown) }
 
 // atMachine is the place Machine with the route of a ready drawing.
 func atMachine(drawing string, controls ...game.Control) game.Model {
@@ -50,12 +58,12 @@ func TestTheMachinesControls(t *testing.T) {
 // pressed uses a control with what the page offers for it, or with what a person
 // may type, and checks the page after it.
 func pressed(t *rapid.T, m game.Model, name string) game.Model {
-	pg := page.Of(m).Machine
+	pg := shown(m)
 	c := game.Control{Name: "machine." + name}
-	pick := func(list []page.Option) string { return rapid.SampledFrom(list).Draw(t, name).ID }
+	pick := func(list []place.Option) string { return rapid.SampledFrom(list).Draw(t, name).ID }
 	switch name {
 	case "set":
-		fields := append(append([]page.FieldRow{}, pg.Fields...), pg.More...)
+		fields := append(append([]machine.FieldRow{}, pg.Fields...), pg.More...)
 		if len(fields) == 0 {
 			return m
 		}
@@ -90,7 +98,7 @@ func kept(t *rapid.T, effects []game.Effect) {
 		if !ok {
 			continue
 		}
-		if k.Thing.Kind != game.MachineThing {
+		if k.Thing.Kind != machine.Thing {
 			t.Fatalf("kept as %q", k.Thing.Kind)
 		}
 		if _, err := bench.New().Load(k.Thing.ID, k.Thing.Doc); err != nil {
@@ -108,15 +116,15 @@ func told(t *rapid.T, m game.Model, c game.Control) {
 	if bad := notANumber.Find(doc); bad != nil {
 		t.Fatalf("after %+v the page says %q: %s", c, bad, doc)
 	}
-	if pg.Sentence == "" || !pg.Machine.Ready {
+	if pg.Sentence == "" || !shown(m).Ready {
 		t.Fatalf("after %+v nothing is said", c)
 	}
-	if m.Bench.Refused.Why == "" {
+	if front(m).Bench().Refused.Why == "" {
 		return
 	}
-	for _, f := range append(append([]page.FieldRow{}, pg.Machine.Fields...), pg.Machine.More...) {
-		if f.ID == m.Bench.Refused.Field {
-			if !strings.Contains(f.Error, " to ") || f.Invalid != "true" || f.Value != m.Bench.Refused.Text {
+	for _, f := range append(append([]machine.FieldRow{}, shown(m).Fields...), shown(m).More...) {
+		if f.ID == front(m).Bench().Refused.Field {
+			if !strings.Contains(f.Error, " to ") || f.Invalid != "true" || f.Value != front(m).Bench().Refused.Text {
 				t.Fatalf("%+v is refused with %+v", c, f)
 			}
 			return
@@ -127,11 +135,8 @@ func told(t *rapid.T, m game.Model, c game.Control) {
 
 // Without a route the place says what will be here and offers to plan one.
 func TestAnEmptyMachine(t *testing.T) {
-	m := atMachine("orange-peel")
-	none, err := bench.PlanOf(plan.Desk{})
-	m.Bench = m.Bench.Sew(none, err, m.Settings.Triangle())
-	pg := page.Of(m)
-	if !pg.Machine.Empty || pg.Machine.Ready || !strings.Contains(pg.Sentence, "Here your sewing machine is set up") {
+	pg := machine.New().With(place.Shared{}).Page()
+	if in := pg.In.(machine.Shown); !in.Empty || in.Ready || !strings.Contains(pg.Sentence, "Here your sewing machine is set up") {
 		t.Errorf("it says %q", pg.Sentence)
 	}
 }
@@ -140,12 +145,12 @@ func TestAnEmptyMachine(t *testing.T) {
 // per inch a hand of 30 mm/s wants 60 x 30 / 2.54 = 709 stitches a minute.
 func TestHerOwnSpeed(t *testing.T) {
 	m := atMachine("orange-peel", game.Control{Name: "machine.topic", Value: "speed"})
-	if pg := page.Of(m).Machine; pg.CanPace || !strings.Contains(pg.PaceText, "No trace is kept yet") {
+	if pg := shown(m); pg.CanPace || !strings.Contains(pg.PaceText, "No trace is kept yet") {
 		t.Errorf("without a trace it says %q", pg.PaceText)
 	}
 	v := 30.0
 	m, _ = game.Update(m, game.Listed{Past: []keep.Summary{{ID: "a", Motif: "linked-swirls", CruiseMM: &v}, {ID: "b", Motif: "linked-swirls"}}})
-	pg := page.Of(m).Machine
+	pg := shown(m)
 	if !pg.CanPace || !strings.Contains(pg.PaceText, "1.18 in/s (30.0 mm/s)") || !strings.Contains(pg.PaceText, "709 stitches a minute") {
 		t.Errorf("it says %q", pg.PaceText)
 	}
@@ -154,7 +159,7 @@ func TestHerOwnSpeed(t *testing.T) {
 		t.Errorf("the needle is set to %v with %d effects", m.Settings.SPM, len(effects))
 	}
 	m, _ = game.Update(m, game.Control{Name: "machine.set", Item: "fastest", Value: "500"})
-	if pg = page.Of(m).Machine; !strings.Contains(pg.PaceText, "Your machine keeps 500 at the nearest") {
+	if pg = shown(m); !strings.Contains(pg.PaceText, "Your machine keeps 500 at the nearest") {
 		t.Errorf("on a slow machine it says %q", pg.PaceText)
 	}
 }
@@ -164,17 +169,17 @@ func TestRowByRow(t *testing.T) {
 	m := atMachine("diamonds", game.Control{Name: "machine.topic", Value: "throat"}, game.Control{Name: "machine.set", Item: "rows", Value: "3"})
 	for _, want := range []string{"2 of 3", "3 of 3", "3 of 3"} {
 		m, _ = game.Update(m, game.Control{Name: "machine.row-on"})
-		if got := page.Of(m).Machine.PlaceNow; !strings.HasPrefix(got, want) {
+		if got := shown(m).PlaceNow; !strings.HasPrefix(got, want) {
 			t.Errorf("it says %q, want %q", got, want)
 		}
 	}
 	m, _ = game.Update(m, game.Control{Name: "machine.row-back"})
-	if got := page.Of(m).Machine.PlaceNow; !strings.HasPrefix(got, "2 of 3") {
+	if got := shown(m).PlaceNow; !strings.HasPrefix(got, "2 of 3") {
 		t.Errorf("one back it says %q", got)
 	}
 	m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: "marks"})
 	m, _ = game.Update(m, game.Control{Name: "machine.line-on"})
-	if got := page.Of(m).Machine.MarkText; !strings.HasPrefix(got, "Line 2 of ") {
+	if got := shown(m).MarkText; !strings.HasPrefix(got, "Line 2 of ") {
 		t.Errorf("it says %q", got)
 	}
 }

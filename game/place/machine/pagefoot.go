@@ -1,4 +1,4 @@
-package page
+package machine
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 )
 
 // foot fills in the method and the foot, and returns the sentence.
-func (w bencher) foot() string {
+func (w writer) foot() string {
 	w.out.On.Foot = true
 	a, chosen := w.b.Plan.Advice, w.b.Method()
 	for _, m := range machine.Methods() {
@@ -56,7 +56,7 @@ func strongest(a machine.Advice) string {
 
 // figure writes a figure of the advice, by its name and unit: lines are counted, the
 // rest without a unit are shares.
-func (w bencher) figure(name, unit string, v float64) string {
+func (w writer) figure(name, unit string, v float64) string {
 	switch unit {
 	case "mm":
 		if v >= machine.StraightRadius {
@@ -76,7 +76,7 @@ func (w bencher) figure(name, unit string, v float64) string {
 }
 
 // against writes a reason with the limit that it was held against.
-func (w bencher) against(r machine.Reason) string {
+func (w writer) against(r machine.Reason) string {
 	names := make([]string, len(r.Favours))
 	for i, m := range r.Favours {
 		names[i] = m.Name()
@@ -84,12 +84,12 @@ func (w bencher) against(r machine.Reason) string {
 	return fmt.Sprintf("The limit is %s. %s Speaks for: %s.", w.figure(r.Figure, r.Unit, r.Limit), r.Text, strings.Join(names, " or "))
 }
 
-func (w bencher) spoken(r machine.Reason) string {
+func (w writer) spoken(r machine.Reason) string {
 	return fmt.Sprintf("%s %s: %s; the limit is %s.", r.Text, upper(r.Figure), w.figure(r.Figure, r.Unit, r.Value), w.figure(r.Figure, r.Unit, r.Limit))
 }
 
 // needs says what would lead to another method.
-func (w bencher) needs(c machine.Change) string {
+func (w writer) needs(c machine.Change) string {
 	var parts []string
 	for _, n := range c.Needs {
 		way := "at most"

@@ -1,9 +1,8 @@
-package stage
+package machine
 
 import (
 	"fmt"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
@@ -22,23 +21,23 @@ func (c chart) at(x, y float64) geom.Point {
 
 // speedItems are the hand speeds that make 8, 10 and 12 stitches per inch, over the
 // needle speeds of her machine, with where she is set now and her own speed.
-func speedItems(m game.Model, pal look.Palette) []scene.Item {
-	mine, s := m.Bench.Mine, m.Settings
+func (r Room) speedItems(pal look.Palette) []scene.Item {
+	mine, s := r.bench.Mine, r.Settings
 	top := machine.StitchOf(machine.MinUsualSPI) * mine.MaxSPM / 60
-	own := m.Pace().Hand
-	c := chart{left: 74, top: 56, right: m.Screen.W - 84, bottom: m.Screen.H - 64,
+	own := r.pace().Hand
+	c := chart{left: 74, top: 56, right: r.Screen.W - 84, bottom: r.Screen.H - 64,
 		x0: mine.MinSPM, x1: mine.MaxSPM, y0: 0, y1: max(top, own, s.HandSpeed()) * 1.06}
 	if c.x1-c.x0 < 1 {
 		c.x0 -= 50
 		c.x1 += 50
 	}
-	items := speedAxes(c, s.Units == game.Inches, pal)
+	items := speedAxes(c, r.Inches(), pal)
 	for _, spi := range []float64{machine.MinUsualSPI, 10, machine.MaxUsualSPI} {
 		hand := func(spm float64) float64 { return machine.StitchOf(spi) * spm / 60 }
 		end := c.at(c.x1, hand(c.x1))
 		items = append(items, scene.Line(2.4, pal.Chalk, c.at(c.x0, hand(c.x0)), end))
 		name := fmt.Sprintf("%.0f per inch", spi)
-		if s.Units != game.Inches {
+		if !r.Inches() {
 			name = fmt.Sprintf("%.1f mm", machine.StitchOf(spi))
 		}
 		l := scene.Text(name, geom.Pt(end.X+6, end.Y), pal.Ink)
@@ -48,15 +47,15 @@ func speedItems(m game.Model, pal look.Palette) []scene.Item {
 	if own > 0 {
 		a, b := c.at(c.x0, own), c.at(c.x1, own)
 		items = append(items, scene.Dashes([]geom.Point{a, b}, 10, 6, 2.4, pal.Thread)...)
-		items = append(items, scene.Spoken("your own speed", geom.Pt((a.X+b.X)/2, a.Y-14), m.Screen, pal)...)
+		items = append(items, scene.Spoken("your own speed", geom.Pt((a.X+b.X)/2, a.Y-14), r.Screen, pal)...)
 	}
 	if s.SPM < c.x0 || s.SPM > c.x1 {
-		return append(items, scene.Spoken("Your machine does not keep the needle speed that is set", geom.Pt(m.Screen.W/2, c.top-30), m.Screen, pal)...)
+		return append(items, scene.Spoken("Your machine does not keep the needle speed that is set", geom.Pt(r.Screen.W/2, c.top-30), r.Screen, pal)...)
 	}
 	now := c.at(s.SPM, s.HandSpeed())
 	items = append(items, scene.Dashes([]geom.Point{geom.Pt(now.X, c.bottom), now, geom.Pt(c.left, now.Y)}, 4, 4, 1.6, pal.Thread)...)
 	items = append(items, scene.Line(18, pal.Cloth, now), scene.Line(14, pal.Thread, now))
-	return append(items, scene.Spoken("set now", geom.Pt(now.X-6, now.Y-22), m.Screen, pal)...)
+	return append(items, scene.Spoken("set now", geom.Pt(now.X-6, now.Y-22), r.Screen, pal)...)
 }
 
 // speedAxes are the frame, its steps, and what they mean.

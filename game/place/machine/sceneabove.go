@@ -1,11 +1,10 @@
-package stage
+package machine
 
 import (
 	"math"
 
-	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/look"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/scene"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
@@ -61,8 +60,8 @@ func halfPlane(pts []geom.Point, edge, sign float64) []geom.Point {
 
 // fromAbove is the quilt with the row under the needle; the part right of the needle
 // goes through the throat.
-func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look.Palette) []scene.Item {
-	l := m.Bench.Layout()
+func (r Room) fromAbove(o machine.RowOrder, f machine.Fit, a area, pal look.Palette) []scene.Item {
+	l := r.bench.Layout()
 	v := aboveView{l: l, scale: math.Min(a.w/l.Across, a.h/l.Along), turned: f.Turned}
 	v.x, v.y = a.x+(a.w-l.Across*v.scale)/2, a.y+(a.h-l.Along*v.scale)/2
 	row := l.Rows[f.Row]
@@ -80,7 +79,7 @@ func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look
 		near = v.at(geom.Pt((row.Begin+row.End)/2, row.From))
 	}
 	items = append(items, scene.Needle(near, pal)...)
-	head, foot := "From above, in the order of sewing", words.Length(f.Right, m.Settings.Units == game.Inches)
+	head, foot := "From above, in the order of sewing", words.Length(f.Right, r.Inches())
 	switch {
 	case a.w < captionRoom:
 		head, foot = "From above", foot+" on the right"
@@ -89,7 +88,7 @@ func fromAbove(m game.Model, o machine.RowOrder, f machine.Fit, a area, pal look
 	default:
 		foot += " to the right of the needle"
 	}
-	return append(items, captions(m, a, head, foot, pal)...)
+	return append(items, r.captions(a, head, foot, pal)...)
 }
 
 // captionRoom is the width in pixels that whole captions take; a narrower picture has

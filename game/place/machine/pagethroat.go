@@ -1,17 +1,17 @@
-package page
+package machine
 
 import (
 	"fmt"
 	"slices"
 	"strconv"
 
-	"unthreaded/game/bench"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
 
 // throat fills in the room for the quilt, and returns the sentence.
-func (w bencher) throat() string {
+func (w writer) throat() string {
 	o := w.out
 	o.On.Throat = true
 	o.Fields = w.fields("throat-width", "throat-height")
@@ -35,7 +35,7 @@ func (w bencher) throat() string {
 }
 
 // verdict says how an order fits through the throat.
-func (w bencher) verdict(r machine.RowOrder) string {
+func (w writer) verdict(r machine.RowOrder) string {
 	text := fmt.Sprintf("thickest roll %s. ", w.length(r.WorstRoll))
 	switch {
 	case len(r.NoRoll) == 0:
@@ -52,7 +52,7 @@ func (w bencher) verdict(r machine.RowOrder) string {
 }
 
 // rowsOf names the rows at places of an order: "row 3" or "rows 4 to 7".
-func (w bencher) rowsOf(r machine.RowOrder, places []int) string {
+func (w writer) rowsOf(r machine.RowOrder, places []int) string {
 	rows := make([]int, len(places))
 	for i, p := range places {
 		rows[i] = r.Fits[p].Row
@@ -65,7 +65,7 @@ func (w bencher) rowsOf(r machine.RowOrder, places []int) string {
 	return rowList(names)
 }
 
-func (w bencher) throatSentence(orders []machine.RowOrder) string {
+func (w writer) throatSentence(orders []machine.RowOrder) string {
 	best := orders[0]
 	plain := orders[slices.IndexFunc(orders, func(o machine.RowOrder) bool { return o.Kind == machine.FirstToLast })]
 	switch {
@@ -80,7 +80,7 @@ func (w bencher) throatSentence(orders []machine.RowOrder) string {
 }
 
 // place tells about the row that is looked at.
-func (w bencher) place(r machine.RowOrder) {
+func (w writer) place(r machine.RowOrder) {
 	f := r.Fits[min(w.b.Place, len(r.Fits)-1)]
 	way := "does not go through"
 	switch {
@@ -117,7 +117,7 @@ func weight(g float64, inches bool) string {
 }
 
 // marks fills in dots, ruler and the way from row to row, and returns the sentence.
-func (w bencher) marks() string {
+func (w writer) marks() string {
 	o := w.out
 	o.On.Marks = true
 	w.rows()
@@ -146,7 +146,7 @@ func (w bencher) marks() string {
 }
 
 // rows lists the rows in the order of sewing with the way of the needle.
-func (w bencher) rows() {
+func (w writer) rows() {
 	orders, err := w.b.Orders()
 	if err != nil {
 		return

@@ -1,17 +1,17 @@
-package page
+package machine
 
 import (
 	"fmt"
 	"strconv"
 
-	"unthreaded/game/bench"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
 
 // thread fills in thread and bobbins, and returns the sentence.
-func (w bencher) thread() string {
-	o, stitch := w.out, w.m.Settings.StitchMM
+func (w writer) thread() string {
+	o, stitch := w.out, w.r.Settings.StitchMM
 	o.On.Thread = true
 	for _, c := range machine.BobbinClasses() {
 		full, _ := c.Of(w.b.Mine.Weight)
@@ -21,7 +21,7 @@ func (w bencher) thread() string {
 	o.Fields = w.fields("first", "thickness")
 	o.More, o.MoreName = w.fields("weight", "full"), "My thread and my bobbin"
 	w.cautions("power")
-	parts, err := w.b.Parts(w.m.Settings.HandSpeed(), stitch)
+	parts, err := w.b.Parts(w.r.Settings.HandSpeed(), stitch)
 	if err != nil {
 		return upper(err.Error()) + "."
 	}
@@ -40,7 +40,7 @@ func (w bencher) thread() string {
 }
 
 // due lists where the bobbin is due, and returns the sentence.
-func (w bencher) due(f bench.Bobbins) string {
+func (w writer) due(f bench.Bobbins) string {
 	for i, d := range f.Due {
 		w.out.Due = append(w.out.Due, Row{ID: strconv.Itoa(i + 1), Value: w.dueText(d)})
 	}
@@ -60,7 +60,7 @@ func (w bencher) due(f bench.Bobbins) string {
 }
 
 // whole is what all sewings of the plan are called.
-func (w bencher) whole() string {
+func (w writer) whole() string {
 	if _, laid := w.b.Quilt(); laid {
 		return "All of it in the quilt"
 	}
@@ -68,7 +68,7 @@ func (w bencher) whole() string {
 }
 
 // once is what one sewing of the plan is called.
-func (w bencher) once() string {
+func (w writer) once() string {
 	if w.b.Plan.Row {
 		return "row"
 	}
@@ -76,14 +76,14 @@ func (w bencher) once() string {
 }
 
 // dueAt says where the bobbin is changed.
-func (w bencher) dueAt(d bench.Due) string {
+func (w writer) dueAt(d bench.Due) string {
 	if d.At > w.b.Plan.Work.Length()-0.01 {
 		return fmt.Sprintf("after %s %d", w.once(), d.Time)
 	}
 	return fmt.Sprintf("in %s %d, %s along, %s", w.once(), d.Time, w.length(d.At), placeWords[d.Kind])
 }
 
-func (w bencher) dueText(d bench.Due) string {
+func (w writer) dueText(d bench.Due) string {
 	return fmt.Sprintf("%s. It would run low in %s %d, %s along.", upper(w.dueAt(d)), w.once(), d.RunsTime, w.length(d.RunsOut))
 }
 

@@ -1,13 +1,12 @@
-package stage
+package machine
 
 import (
 	"fmt"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/look"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
@@ -18,23 +17,23 @@ const rulerMM = 18.0
 
 // markItems show the dots of all ruler lines, and at the line that is looked at the
 // ruler; without ruler lines the line work.
-func markItems(m game.Model, pal look.Palette) []scene.Item {
-	marks, err := m.Bench.Marks()
+func (r Room) markItems(pal look.Palette) []scene.Item {
+	marks, err := r.bench.Marks()
 	if err != nil || len(marks) == 0 {
-		return lineWork(m, 1.8, pal.Chalk, pal)
+		return r.lineWork(1.8, pal.Chalk, pal)
 	}
-	now := marks[min(m.Bench.Line, len(marks)-1)]
-	items := ruler(m, now, pal)
-	items = append(items, lineWork(m, 1.8, pal.Chalk, pal)...)
-	line1 := m.Bench.Plan.Work.Pieces[now.Piece].Line
-	items = append(items, scene.Line(3.4, pal.Thread, scene.OnScreen(line1.Section(now.From, now.To), m.View)...))
+	now := marks[min(r.bench.Line, len(marks)-1)]
+	items := r.ruler(now, pal)
+	items = append(items, r.lineWork(1.8, pal.Chalk, pal)...)
+	line1 := r.bench.Plan.Work.Pieces[now.Piece].Line
+	items = append(items, scene.Line(3.4, pal.Thread, scene.OnScreen(line1.Section(now.From, now.To), r.view)...))
 	for _, p := range bench.Dots(marks) {
-		items = append(items, scene.Line(2*scene.DotRadius+1, pal.Ink, m.View.ToScreen(p)))
+		items = append(items, scene.Line(2*scene.DotRadius+1, pal.Ink, r.view.ToScreen(p)))
 	}
 	for i, k := range now.Marks {
-		q := m.View.ToScreen(k.Dot)
-		away := r2.Unit(r2.Sub(q, m.View.ToScreen(k.Edge)))
-		items = append(items, scene.Line(1.4, pal.Over, q, m.View.ToScreen(k.Edge)), scene.Line(2*scene.DotRadius+5, pal.Thread, q))
+		q := r.view.ToScreen(k.Dot)
+		away := r2.Unit(r2.Sub(q, r.view.ToScreen(k.Edge)))
+		items = append(items, scene.Line(1.4, pal.Over, q, r.view.ToScreen(k.Edge)), scene.Line(2*scene.DotRadius+5, pal.Thread, q))
 		items = append(items, scene.Number(i+1, r2.Add(q, r2.Scale(18, away)), pal)...)
 	}
 	return items
@@ -42,7 +41,7 @@ func markItems(m game.Model, pal look.Palette) []scene.Item {
 
 // ruler draws a ruler with its edge along the marks of a line, a little longer than
 // the line.
-func ruler(m game.Model, l machine.RulerMarks, pal look.Palette) []scene.Item {
+func (r Room) ruler(l machine.RulerMarks, pal look.Palette) []scene.Item {
 	var edge, far []geom.Point
 	for _, k := range l.Marks {
 		out := r2.Unit(r2.Sub(k.Edge, k.Dot))
@@ -55,13 +54,13 @@ func ruler(m game.Model, l machine.RulerMarks, pal look.Palette) []scene.Item {
 	var items []scene.Item
 	tint := scene.Mix(pal.Cloth, pal.Over, 0.25)
 	for i := 1; i <= n; i++ {
-		quad := scene.OnScreen(geom.Polyline{edge[i-1], edge[i], far[i], far[i-1]}, m.View)
+		quad := scene.OnScreen(geom.Polyline{edge[i-1], edge[i], far[i], far[i-1]}, r.view)
 		items = append(items, scene.Item{Shape: scene.Fill, Colour: tint, Points: quad})
 	}
-	items = append(items, scene.Line(2.6, pal.Over, scene.OnScreen(edge, m.View)...))
+	items = append(items, scene.Line(2.6, pal.Over, scene.OnScreen(edge, r.view)...))
 	mid := geom.Lerp(edge[n/2], far[n/2], 0.5)
 	if n%2 == 1 {
 		mid = geom.Lerp(geom.Lerp(edge[n/2], edge[n/2+1], 0.5), geom.Lerp(far[n/2], far[n/2+1], 0.5), 0.5)
 	}
-	return append(items, scene.Text(fmt.Sprintf("ruler, %.1f mm off", m.Bench.Mine.Offset), m.View.ToScreen(mid), pal.Ink))
+	return append(items, scene.Text(fmt.Sprintf("ruler, %.1f mm off", r.bench.Mine.Offset), r.view.ToScreen(mid), pal.Ink))
 }

@@ -1,11 +1,10 @@
-package page
+package machine
 
 import (
 	"fmt"
 
-	"unthreaded/game"
-	"unthreaded/game/bench"
 	"unthreaded/game/card"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
@@ -16,7 +15,7 @@ var groupNames = map[machine.Group]string{
 }
 
 // check fills in the list, and returns the sentence.
-func (w bencher) check() string {
+func (w writer) check() string {
 	o := w.out
 	o.On.Check = true
 	done, all := 0, 0
@@ -44,20 +43,20 @@ func (w bencher) check() string {
 }
 
 // card fills in what can be printed, and returns the sentence.
-func (w bencher) card() string {
+func (w writer) card() string {
 	o := w.out
 	o.On.Card = true
 	o.Papers = []Option{{ID: string(bench.A4), Name: "A4, 210 x 297 mm"}, {ID: string(bench.Letter), Name: "Letter, 8 1/2 x 11 in"}}
 	o.Paper = string(w.b.Mine.Paper)
-	seen, _ := w.m.ProofWanted()
-	add := func(k game.CardKind, name, note, svg string) {
-		o.Cards = append(o.Cards, CardRow{string(k), name, note, k != game.TemplateCard, svg, k == seen.What})
+	seen, _ := w.r.proofWanted()
+	add := func(k card.Kind, name, note, svg string) {
+		o.Cards = append(o.Cards, CardRow{string(k), name, note, k != card.TemplateCard, svg, k == seen.What})
 	}
-	add(game.RouteCard, "Route card", "One page to pin beside the machine: the order, the speeds, the thread, and why something is sewn twice.", "SVG")
+	add(card.RouteCard, "Route card", "One page to pin beside the machine: the order, the speeds, the thread, and why something is sewn twice.", "SVG")
 	if w.b.Plan.OutAndBack {
-		add(game.PassesCard, "Both passes", "The way out and the way home, one under the other.", "SVG")
+		add(card.PassesCard, "Both passes", "The way out and the way home, one under the other.", "SVG")
 	}
-	pages := words.Count(card.TemplatePages(w.m), "page", "pages")
-	add(game.TemplateCard, "Template", fmt.Sprintf("The lines at full size on %s, the first of them to measure. Print at 100 %%, not fitted to the page.", pages), "SVG in one piece")
+	pages := words.Count(card.TemplatePages(w.r.Job()), "page", "pages")
+	add(card.TemplateCard, "Template", fmt.Sprintf("The lines at full size on %s, the first of them to measure. Print at 100 %%, not fitted to the page.", pages), "SVG in one piece")
 	return "Print the card and pin it beside the machine. Print the template to mark the cloth."
 }

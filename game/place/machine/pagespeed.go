@@ -1,18 +1,18 @@
-package page
+package machine
 
 import (
 	"fmt"
 	"math"
 	"strconv"
 
-	"unthreaded/game/bench"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
 
 // speed fills in needle, hand and stitch, and returns the sentence.
-func (w bencher) speed() string {
-	o, s := w.out, w.m.Settings
+func (w writer) speed() string {
+	o, s := w.out, w.r.Settings
 	o.On.Speed = true
 	o.Fields = w.fields("needle", "hand", "stitch")
 	o.Finds = []Option{{ID: "hand", Name: "the hand speed"}, {ID: "needle", Name: "the needle speed"}, {ID: "stitch", Name: "the stitch length"}}
@@ -29,8 +29,8 @@ func (w bencher) speed() string {
 }
 
 // pace tells her own speed and the needle speed that fits it.
-func (w bencher) pace() {
-	o, p := w.out, w.m.Pace()
+func (w writer) pace() {
+	o, p := w.out, w.r.pace()
 	switch {
 	case p.Hand == 0 && p.Unnoted > 0:
 		o.PaceText = fmt.Sprintf("Your %s kept without the speed of the hand. Trace this route once in Rehearse, and your own speed stands here.", words.Count(p.Unnoted, "trace was", "traces were"))
@@ -44,12 +44,12 @@ func (w bencher) pace() {
 		where = "this plan"
 	}
 	o.PaceText = fmt.Sprintf("Your own speed is %s, from your last %s of %s.", words.InBoth(p.Hand), words.Count(p.Traces, "trace", "traces"), where)
-	pedal, err := w.m.Pedal()
+	pedal, err := w.r.pedal()
 	if err != nil {
 		o.PaceText += " No needle speed fits it: " + err.Error() + "."
 		return
 	}
-	o.PaceText += fmt.Sprintf(" It makes stitches of %s at %.0f stitches a minute.", words.Stitch(w.m.Settings.StitchMM, w.inches), pedal.Wanted)
+	o.PaceText += fmt.Sprintf(" It makes stitches of %s at %.0f stitches a minute.", words.Stitch(w.r.Settings.StitchMM, w.inches), pedal.Wanted)
 	if !pedal.Fits {
 		o.PaceText += fmt.Sprintf(" Your machine keeps %.0f at the nearest, which makes %s.", pedal.Set, words.Stitch(pedal.Stitch, w.inches))
 		for _, r := range pedal.Remedies {
@@ -59,7 +59,7 @@ func (w bencher) pace() {
 	o.CanPace, o.PaceUse = true, fmt.Sprintf("Use %.0f a minute", pedal.Set)
 }
 
-func (w bencher) remedy(r machine.Remedy) string {
+func (w writer) remedy(r machine.Remedy) string {
 	to := words.Speed(r.To, w.inches)
 	if r.Change == machine.ChangeStitch {
 		to = words.Stitch(r.To, w.inches)
@@ -71,7 +71,7 @@ func (w bencher) remedy(r machine.Remedy) string {
 }
 
 // table lists the hand speeds for her machine at the usual stitches.
-func (w bencher) table() {
+func (w writer) table() {
 	spis := []float64{machine.MinUsualSPI, 10, machine.MaxUsualSPI}
 	stitches := make([]float64, len(spis))
 	for i, v := range spis {
@@ -87,7 +87,7 @@ func (w bencher) table() {
 		return
 	}
 	for _, r := range rows {
-		row := SpeedRow{ID: fmt.Sprintf("%.0f", r.SPM), Now: math.Abs(r.SPM-w.m.Settings.SPM) < 0.5}
+		row := SpeedRow{ID: fmt.Sprintf("%.0f", r.SPM), Now: math.Abs(r.SPM-w.r.Settings.SPM) < 0.5}
 		for i, v := range r.Hand {
 			text := fmt.Sprintf("%.0f mm/s", v)
 			if w.inches {
@@ -100,7 +100,7 @@ func (w bencher) table() {
 }
 
 // partNames are what the parts are called.
-func (w bencher) partNames(parts []bench.Part) []string {
+func (w writer) partNames(parts []bench.Part) []string {
 	l := w.b.Layout()
 	_, all := l.Fullest()
 	one, row, times := "One block", "A row", words.Count(parts[1].Times, "block", "blocks")
@@ -117,8 +117,8 @@ func (w bencher) partNames(parts []bench.Part) []string {
 }
 
 // times lists how long the sewing takes.
-func (w bencher) times() {
-	parts, err := w.b.Parts(w.m.Settings.HandSpeed(), w.m.Settings.StitchMM)
+func (w writer) times() {
+	parts, err := w.b.Parts(w.r.Settings.HandSpeed(), w.r.Settings.StitchMM)
 	if err != nil {
 		w.out.Times = []Row{{ID: "Time", Value: "", Note: upper(err.Error()) + "."}}
 		return

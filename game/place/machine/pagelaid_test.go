@@ -1,4 +1,4 @@
-package page_test
+package machine_test
 
 import (
 	"strings"
@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/page"
+	"unthreaded/game/place/machine"
 )
 
 // At the machine with a block of the cot quilt the page says how it lies there, and
@@ -18,9 +19,9 @@ func TestWhereTheRowsComeFrom(t *testing.T) {
 		m, _ = game.Update(m, c)
 	}
 	m, _ = game.Update(m, game.Shelf{})
-	say := func(topic string) page.Machine {
+	say := func(topic string) machine.Shown {
 		m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: topic})
-		return page.Of(m).Machine
+		return shown(m)
 	}
 	p := say("throat")
 	if want := "38 in along the rows, 46 in across. It is sewn 10 times, in rows 1 to 5."; !strings.HasPrefix(p.Laid.Text, want) || !p.Laid.Asks || p.Laid.Now != "demo-cot-quilt" || len(p.Fields) != 2 {
@@ -49,7 +50,7 @@ func TestWhereTheRowsComeFrom(t *testing.T) {
 		t.Errorf("without its quilt: %+v, %d fields", p.Laid, len(p.Fields))
 	}
 	other := atMachine("orange-peel", game.Control{Name: "machine.topic", Value: "throat"})
-	if p := page.Of(other).Machine; p.Laid.Asks || !strings.Contains(p.Laid.Text, "in none of your quilts") {
+	if p := shown(other); p.Laid.Asks || !strings.Contains(p.Laid.Text, "in none of your quilts") {
 		t.Errorf("a plan that lies in no quilt: %+v", p.Laid)
 	}
 }

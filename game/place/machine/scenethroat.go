@@ -1,4 +1,4 @@
-package stage
+package machine
 
 import (
 	"fmt"
@@ -7,7 +7,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/game/words"
@@ -20,39 +19,39 @@ type area struct{ x, y, w, h float64 }
 
 // throatItems show the quilt from above with the row under the needle and what has
 // to go through the throat, and beside it the throat from the front with the roll.
-func throatItems(m game.Model, pal look.Palette) []scene.Item {
-	orders, err := m.Bench.Orders()
+func (r Room) throatItems(pal look.Palette) []scene.Item {
+	orders, err := r.bench.Orders()
 	if err != nil {
 		return nil
 	}
-	fit := orders[0].Fits[min(m.Bench.Place, len(orders[0].Fits)-1)]
-	w, h := m.Screen.W, m.Screen.H
+	fit := orders[0].Fits[min(r.bench.Place, len(orders[0].Fits)-1)]
+	w, h := r.Screen.W, r.Screen.H
 	above, front := area{20, 40, w*0.5 - 30, h - 90}, area{w*0.5 + 10, 40, w*0.5 - 30, h - 90}
 	if w < h {
 		above, front = area{20, 34, w - 40, h*0.5 - 84}, area{20, h*0.5 + 24, w - 40, h*0.5 - 64}
 	}
-	return append(fromAbove(m, orders[0], fit, above, pal), fromFront(m, fit, front, pal)...)
+	return append(r.fromAbove(orders[0], fit, above, pal), r.fromFront(fit, front, pal)...)
 }
 
 // captions stand over and under a picture.
-func captions(m game.Model, a area, head, foot string, pal look.Palette) []scene.Item {
+func (r Room) captions(a area, head, foot string, pal look.Palette) []scene.Item {
 	return []scene.Item{
-		scene.WithinScreen(scene.Text(head, geom.Pt(a.x+a.w/2, a.y-18), pal.Mute), m.Screen),
-		scene.WithinScreen(scene.Text(foot, geom.Pt(a.x+a.w/2, a.y+a.h+20), pal.Ink), m.Screen),
+		scene.WithinScreen(scene.Text(head, geom.Pt(a.x+a.w/2, a.y-18), pal.Mute), r.Screen),
+		scene.WithinScreen(scene.Text(foot, geom.Pt(a.x+a.w/2, a.y+a.h+20), pal.Ink), r.Screen),
 	}
 }
 
 // fromFront is the throat to scale, with the roll in it.
-func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []scene.Item {
-	mine, inches := m.Bench.Mine, m.Settings.Units == game.Inches
+func (r Room) fromFront(f machine.Fit, a area, pal look.Palette) []scene.Item {
+	mine, inches := r.bench.Mine, r.Inches()
 	// The machine takes a third of the throat more, to the sides and up and down.
 	scale := math.Min(a.w/(mine.ThroatW*1.3), a.h/(math.Max(mine.ThroatH, f.Roll)*1.35))
 	t := area{w: mine.ThroatW * scale, h: mine.ThroatH * scale}
 	t.x = a.x + (a.w-t.w*1.22)/2
 	t.y = a.y + a.h/2 + (math.Max(t.h, f.Roll*scale)+0.22*t.h)/2 - t.h
 	items := body(t, mine.Hand*scale, pal)
-	bed, r := t.y+t.h, f.Roll*scale/2
-	centre := geom.Pt(math.Max(t.x+t.w-r, t.x+mine.Hand*scale+r), bed-r)
+	bed, half := t.y+t.h, f.Roll*scale/2
+	centre := geom.Pt(math.Max(t.x+t.w-half, t.x+mine.Hand*scale+half), bed-half)
 	c, text := pal.Thread, "fits rolled"
 	switch {
 	case f.Rolls:
@@ -63,20 +62,20 @@ func fromFront(m game.Model, f machine.Fit, a area, pal look.Palette) []scene.It
 	default:
 		c, text = pal.Long, "does not fit"
 	}
-	thick := m.Bench.Job.Thickness * scale
+	thick := r.bench.Job.Thickness * scale
 	sheet := math.Max(2, thick)
 	items = append(items, scene.Line(sheet, c, geom.Pt(t.x-0.08*t.w, bed-sheet/2), geom.Pt(centre.X, bed-sheet/2)))
-	items = append(items, roll(centre, r, thick, c, pal)...)
+	items = append(items, roll(centre, half, thick, c, pal)...)
 	// A broken rim says it as the colour does.
 	if !f.Rolls {
-		items = append(items, scene.Dashes(geom.Arc(centre, r+5, 0, 2*math.Pi), 6, 5, 2, c)...)
+		items = append(items, scene.Dashes(geom.Arc(centre, half+5, 0, 2*math.Pi), 6, 5, 2, c)...)
 	}
 	head := fmt.Sprintf("From the front: throat %s x %s", words.Length(mine.ThroatW, inches), words.Length(mine.ThroatH, inches))
 	foot := fmt.Sprintf("Roll of %s: %s", words.Length(f.Roll, inches), text)
 	if a.w < captionRoom {
 		head, foot = "From the front", fmt.Sprintf("%s: %s", words.Length(f.Roll, inches), text)
 	}
-	return append(items, captions(m, a, head, foot, pal)...)
+	return append(items, r.captions(a, head, foot, pal)...)
 }
 
 // body is the machine round its throat t, with the needle and the room for the hand.
@@ -109,14 +108,14 @@ func roll(centre geom.Point, r, thick float64, c color.NRGBA, pal look.Palette) 
 
 // careItems show the needle from above, at true size where the cloth has room: the
 // foot, and the zone that fingers stay out of.
-func careItems(m game.Model, pal look.Palette) []scene.Item {
-	q := geom.Pt(m.Screen.W/2, m.Screen.H*0.5)
-	px := math.Min(m.Screen.TrueSize(), math.Min(m.Screen.W, m.Screen.H-120)/110)
+func (r Room) careItems(pal look.Palette) []scene.Item {
+	q := geom.Pt(r.Screen.W/2, r.Screen.H*0.5)
+	px := math.Min(r.Screen.TrueSize(), math.Min(r.Screen.W, r.Screen.H-120)/110)
 	zone, foot := 40*px, 8*px
-	items := lineWork(m, 1.4, scene.Mix(pal.Cloth, pal.Chalk, 0.35), pal)
+	items := r.lineWork(1.4, scene.Mix(pal.Cloth, pal.Chalk, 0.35), pal)
 	items = append(items, scene.Line(2*zone, scene.Mix(pal.Cloth, pal.Long, 0.25), q))
 	items = append(items, scene.Dashes(geom.Arc(q, zone, 0, 2*math.Pi), 10, 6, 3, pal.Long)...)
 	items = append(items, scene.Line(2*foot, pal.Paper, q), scene.Ring(q, foot, 4, pal.Ink), scene.Line(5, pal.Ink, q))
-	items = append(items, scene.Spoken("Needle and foot", geom.Pt(q.X, q.Y+foot+18), m.Screen, pal)...)
-	return append(items, scene.Spoken("Fingers stay outside, on the flat quilt", geom.Pt(q.X, q.Y-zone-18), m.Screen, pal)...)
+	items = append(items, scene.Spoken("Needle and foot", geom.Pt(q.X, q.Y+foot+18), r.Screen, pal)...)
+	return append(items, scene.Spoken("Fingers stay outside, on the flat quilt", geom.Pt(q.X, q.Y-zone-18), r.Screen, pal)...)
 }
