@@ -2,6 +2,8 @@ package route
 
 import (
 	"math"
+
+	"unthreaded/path/geom"
 )
 
 // breakTurn is the change of direction in radians from which a hand turns rather than
@@ -67,10 +69,28 @@ func (n *network) breaks(a, b int32) bool {
 	return n.dirs.turn(a, b) >= breakTurn && n.follows()[a] != b
 }
 
+// corners counts the sharp turns within the pieces that steps walk, which no choice of
+// the way avoids.
+func (n *network) corners(steps []Step) int {
+	count := 0
+	for _, s := range steps {
+		if s.Way == Jump {
+			continue
+		}
+		path := n.g.Edges[s.Edge].Path
+		for i := 1; i+1 < len(path); i++ {
+			if math.Abs(geom.TurnAngle(path[i-1], path[i], path[i+1])) >= breakTurn {
+				count++
+			}
+		}
+	}
+	return count
+}
+
 // moves counts the moves that steps make: one, and one more after each sharp turn and
 // each stop.
 func (n *network) moves(steps []Step) int {
-	count := 0
+	count := n.corners(steps)
 	for i, s := range steps {
 		switch {
 		case s.Way == Jump:

@@ -79,7 +79,7 @@ func (n *network) routeOf(d demand, j join, bound int64, rules Rules) (Route, in
 func (w *walks) againstSmoothest(r Route, least int64, j join) (Route, error) {
 	// A stop begins a move without a turn, and so does an open route; a closed one
 	// begins where it turns, if it turns anywhere.
-	r.MovesBound = int(least/moveUnit) + r.Jumps
+	r.MovesBound = int(least/moveUnit) + r.Jumps + w.n.corners(r.Steps)
 	if j.exit != Nowhere || r.MovesBound == 0 {
 		r.MovesBound++
 	}

@@ -14,14 +14,13 @@ import (
 func TestTangentLinesAreOrderedByTheirBend(t *testing.T) {
 	bowed := func(down float64) geom.Polyline {
 		path := geom.Polyline{geom.Pt(0, 0)}
-		for k := 1; k <= 10; k++ {
-			x := float64(k)
-			path = append(path, geom.Pt(x, down*x*x*x/300)) // flat at the junction
+		for _, x := range []float64{0.05, 0.5, 1, 2, 4, 7, 10} {
+			path = append(path, geom.Pt(x, down*x*x*x/200)) // flat at the junction
 		}
 		return path
 	}
 	for _, first := range []float64{-1, 1} {
-		g := plane.Graph{Nodes: []geom.Point{{}, {X: 10, Y: first * 10 / 3.0}, {X: 10, Y: -first * 10 / 3.0}, {X: -10}}}
+		g := plane.Graph{Nodes: []geom.Point{{}, {X: 10, Y: first * 5}, {X: 10, Y: -first * 5}, {X: -10}}}
 		for i, path := range []geom.Polyline{bowed(first), bowed(-first), {geom.Pt(0, 0), geom.Pt(-10, 0)}} {
 			path[len(path)-1] = g.Nodes[i+1]
 			g.Edges = append(g.Edges, plane.Edge{U: 0, V: i + 1, Kind: plane.Sewn, Path: path, Length: path.Length()})
