@@ -164,10 +164,6 @@ func (m Model) cancel() Model {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltCancel()
-	case Draw:
-		m.Drawing.Board = m.Drawing.Board.Cancel()
-		m.Drawing = m.Drawing.letGo()
-		return m
 	}
 	if m.Place == LookBack {
 		m.Notice = Notice{}
@@ -217,7 +213,6 @@ func (m Model) set(c Control) (Model, []Effect) {
 		m.Settings = m.Settings.WithStitch(v)
 	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
 		m.Settings.Units = Units(c.Value)
-		m.Drawing.Graduation = graduationIn(m.Settings.Units, m.Drawing.Graduation)
 	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
 		m.Settings.Hand = Hand(c.Value)
 	case c.Name == "lang" && (c.Value == "" || slices.Contains(words.Languages(), words.Lang(c.Value))):
@@ -225,7 +220,11 @@ func (m Model) set(c Control) (Model, []Effect) {
 	case c.Name == "theme":
 		m.Settings.Theme = c.Value
 	}
-	return m.settled(before)
+	m, effects := m.settled(before)
+	if m.Settings == before {
+		return m, effects
+	}
+	return m.heard(place.Changed{Before: before}, effects)
 }
 
 // newestOf fetches the newest kept trace of a line that is no ready motif, which

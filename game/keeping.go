@@ -177,8 +177,6 @@ func (m Model) undo() (Model, []Effect) {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltBack()
-	case Draw:
-		return m.drawBack()
 	case LookBack:
 		if n := len(m.deleted); len(m.Back.past) > 0 && (n == 0 || m.deleted[n-1].back < len(m.Back.past)) {
 			return m.backBack()
@@ -234,8 +232,6 @@ func (m Model) redo() (Model, []Effect) {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltAgain()
-	case Draw:
-		return m.drawAgain()
 	case LookBack:
 		return m.backAgain()
 	}

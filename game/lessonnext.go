@@ -37,9 +37,10 @@ const (
 
 // nextKey tells apart what the next block follows from.
 type nextKey struct {
-	motif, desk, top, board    string
-	line, deskRev, topRev, rev int
-	traces, quilts             int
+	motif, desk, top, board string
+	blocks                  *quilt.Design // the list of blocks, another after each change
+	line, deskRev, topRev   int
+	traces, quilts          int
 }
 
 // foreseen works out the next block while she is asked how long the warm-up shall be,
@@ -63,9 +64,13 @@ func (m Model) nextBlock() NextBlock {
 }
 
 func (m Model) nextKey() nextKey {
+	var blocks *quilt.Design
+	if len(m.Designs) > 0 {
+		blocks = &m.Designs[0]
+	}
 	return nextKey{
-		m.Motif.ID, m.Desk.Drawing.ID, m.Quilting.Top.Quilt.ID, m.Drawing.Board.Design.ID,
-		m.LineRev, m.Desk.Rev, m.Quilting.Top.Rev, m.Drawing.Board.Rev, len(m.Records), len(m.Quilts),
+		m.Motif.ID, m.Desk.Drawing.ID, m.Quilting.Top.Quilt.ID, m.OnBoard, blocks,
+		m.LineRev, m.Desk.Rev, m.Quilting.Top.Rev, len(m.Records), len(m.Quilts),
 	}
 }
 
@@ -84,7 +89,7 @@ func (m Model) toSew() NextBlock {
 	if next, ok := m.inQuilt(); ok {
 		return next
 	}
-	if d := m.Drawing.Board.Design; d.ID != "" && len(place.Sewn(m.Drawing.Board.Work)) > 0 {
+	if d, ok := m.onBoard(); ok {
 		if l, ok := firstPiece(plan.Open(place.DrawingOf(d))); ok {
 			return NextBlock{Line: l, Name: l.Name, From: FromBoard}
 		}
@@ -99,6 +104,16 @@ func (m Model) toSew() NextBlock {
 		}
 	}
 	return NextBlock{Line: here, Name: here.Name, From: FromCloth}
+}
+
+// onBoard returns the block on the board, if it has lines to sew.
+func (m Model) onBoard() (quilt.Design, bool) {
+	d, ok := m.Design(m.OnBoard)
+	if !ok {
+		return d, false
+	}
+	work, err := d.Work()
+	return d, err == nil && len(place.Sewn(work)) > 0
 }
 
 // firstPiece returns the first piece of a desk's route.

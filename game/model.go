@@ -30,8 +30,7 @@ type Model struct {
 	Place      Place
 	placeKnown bool
 
-	// Drawing is the place where blocks are drawn, Quilting where quilts are laid out.
-	Drawing  Drawing
+	// Quilting is where quilts are laid out.
 	Quilting Quilting
 	// Back is where traces are looked back on.
 	Back Back
@@ -85,7 +84,7 @@ func (m Model) focusOn(name string) Model {
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Shared: place.Shared{Settings: settings, Clock: place.Clock{Origin: origin}}, Drawing: newDrawing(settings.Units), Quilting: newQuilting()}
+	m := Model{Shared: place.Shared{Settings: settings, Clock: place.Clock{Origin: origin}}, Quilting: newQuilting()}
 	if !settings.Visited {
 		m = m.withDemo()
 	}
@@ -132,8 +131,6 @@ func (m Model) relaid() Model {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltLaid()
-	case Draw:
-		return m.drawLaid()
 	case LookBack:
 		return m.backLaid()
 	}

@@ -44,6 +44,9 @@ type (
 	Keep         = place.Keep
 	Discard      = place.Discard
 	FetchPhoto   = place.FetchPhoto
+	Jot          = place.Jot
+	Unjot        = place.Unjot
+	Clashed      = place.Clashed
 	Notice       = place.Notice
 	Focus        = place.Focus
 	View         = screen.View

@@ -20,8 +20,6 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	if r := m.room(m.Place); r != nil {
 		r, kept = r.Leave()
 		m, kept = m.after(m.Place, r, kept)
-	} else if m.Place == Draw {
-		m, kept = m.drawDone()
 	}
 	if m.room(m.Place) == nil && m.Place == QuiltPlan {
 		m, kept = m.keepQuilt()
@@ -43,8 +41,6 @@ func (m Model) entered() (Model, []Effect) {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltEntered()
-	case Draw:
-		return m.drawEntered()
 	case LookBack:
 		return m.backEntered()
 	}
@@ -60,8 +56,6 @@ func (m Model) pointAt(p Pointer) (Model, []Effect) {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltPoint(p)
-	case Draw:
-		return m.drawPoint(p)
 	case Rehearse:
 		return m.point(p)
 	case LookBack:
@@ -89,8 +83,6 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 	switch Place(of) {
 	case QuiltPlan:
 		m, effects = m.quiltControl(c)
-	case Draw:
-		m, effects = m.drawControl(c)
 	case Rehearse:
 		m, effects = m.rehearseControl(c)
 	case LookBack:
@@ -109,9 +101,6 @@ func (m Model) wheel(c Control) Model {
 		}
 		return m
 	}
-	if m.Place == Draw {
-		return m.drawWheel(c)
-	}
 	return m
 }
 
@@ -124,8 +113,6 @@ func (m Model) key(c Control) (Model, []Effect) {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltKey(c)
-	case Draw:
-		return m.drawKey(c)
 	case Rehearse:
 		if c.Value == "ArrowLeft" || c.Value == "ArrowRight" {
 			return m.toStitch(c.Value == "ArrowRight"), nil

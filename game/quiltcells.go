@@ -1,14 +1,12 @@
 package game
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
 	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/game/top"
-	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
 
@@ -81,28 +79,20 @@ func (m Model) drawCell() (Model, []Effect) {
 		m.Notice = Notice{Text: "Choose a place first: tap it on the cloth."}
 		return m, nil
 	}
-	var effects, more []Effect
+	var effects []Effect
 	id := t.Choice().Design
-	if _, known := m.DesignsByID()[id]; known {
-		m, effects = m.openDesign(id)
-	} else {
-		m, effects = m.added(designFor(cell, m.freeName("My "+cell.Kind.Name())))
+	if _, known := m.Design(id); !known {
+		d := place.NewDesign(cell.Shape, m.FreeName("My "+cell.Kind.Name()))
+		d.ID = m.FreshID("block")
+		id = d.ID
+		m.Library, effects = m.WithDesign(d), place.KeepDesign(d)
 		m.repictured()
 		t = t.WithDesigns(m.DesignsByID())
-		m.Quilting.Top = t.Give(m.Drawing.Board.Design.ID)
+		m.Quilting.Top = t.Give(id)
 		m = m.quiltChanged()
 	}
-	m, more = m.goTo(Draw)
+	m, more := m.asked(place.Edit{Design: id})
 	return m, append(effects, more...)
-}
-
-// designFor returns an empty design of the shape and size of a place.
-func designFor(c quilt.Cell, name string) quilt.Design {
-	w, h := c.Shape.Box()
-	return quilt.Design{
-		Schema: quilt.DesignSchema, Name: name, Shape: c.Shape,
-		Margin: math.Min(MMPerInch/4, math.Min(w, h)/8), Seams: motif.NoSeams,
-	}
 }
 
 // routeRow takes the row of the place chosen to the desk where its route is planned.

@@ -46,6 +46,10 @@ func newQuilting() Quilting {
 	return Quilting{Top: top.Top{Chosen: top.None}, tops: map[string]top.Top{}, Threads: map[string]OwnThread{}, zoom: 1, Gap: -1}
 }
 
+// keepAfter is how long in s a changed quilt waits to be kept, so that a slider is kept
+// once.
+const keepAfter = 0.4
+
 // measureAfter is how long in s the top rests before its gaps are measured.
 const measureAfter = 0.6
 

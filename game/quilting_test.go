@@ -169,7 +169,7 @@ func TestFromAPlaceToDrawAndRoute(t *testing.T) {
 	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.new"},
 		game.Control{Name: "quilt.setting", Value: "on-point"}, game.Control{Name: "quilt.choose", Item: "side-upper-1"},
 		game.Control{Name: "quilt.draw"})
-	b := m.Drawing.Board.Design
+	b, _ := m.Design(m.OnBoard)
 	if m.Place != game.Draw || b.Shape.Kind != "setting-triangle" {
 		t.Fatalf("in %s with a %s on the board", m.Place, b.Shape.Kind)
 	}

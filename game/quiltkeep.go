@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"unthreaded/game/board"
+	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/path/quilt"
 )
@@ -36,7 +36,7 @@ func (m Model) demoKept() (Model, []Effect) {
 	}
 	for _, own := range m.Designs {
 		if _, ok := designs[own.ID]; ok {
-			effects = append(effects, m.keeping(own)...)
+			effects = append(effects, place.KeepDesign(own)...)
 		}
 	}
 	m.Settings.Visited = true
@@ -144,7 +144,7 @@ func (m *Model) repictured() bool {
 	for i, x := range m.Designs {
 		path, known := old[x.ID]
 		if !known || !slices.Contains(before, docs[i]) {
-			path = board.DesignPath(x)
+			path = place.DesignPicture(x)
 		}
 		d.Pictures[x.ID] = path
 	}

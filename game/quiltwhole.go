@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/path/quilt"
 )
@@ -138,7 +139,7 @@ func (m Model) saveQuilt() (Model, []Effect) {
 		m.Notice = Notice{Text: "The quilt could not be written: " + err.Error() + "."}
 		return m, nil
 	}
-	return m, []Effect{Download{Name: fileName(t.Quilt.Name) + ".json", Type: "application/json", Data: doc}}
+	return m, []Effect{Download{Name: place.FileName(t.Quilt.Name, "quilt") + ".json", Type: "application/json", Data: doc}}
 }
 
 // importQuilt adds a quilt from a document, with those of its designs that are not
@@ -163,11 +164,11 @@ func (m Model) importQuilt(doc string) (Model, []Effect) {
 		}
 		old := d.ID
 		if known {
-			d.ID, d.Name = m.freshID("block"), m.freeName(d.Name)
+			d.ID, d.Name = m.FreshID("block"), m.FreeName(d.Name)
 		}
 		ids[old] = d.ID
 		m.Designs = append([]quilt.Design{d}, m.Designs...)
-		effects = append(effects, m.keeping(d)...)
+		effects = append(effects, place.KeepDesign(d)...)
 	}
 	q = top.Renamed(q, ids)
 	q.Name = m.freeQuiltName(q.Name)

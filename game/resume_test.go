@@ -45,8 +45,8 @@ func TestThePlaceIsKept(t *testing.T) {
 		t.Fatal(err)
 	}
 	next, _ = game.Update(next, game.Shelf{Things: []game.Thing{{Kind: game.DesignThing, ID: design.ID, Doc: doc}}})
-	if next.Opening() || next.Place != game.Draw || next.Drawing.Board.Design.ID != design.ID {
-		t.Errorf("the next visit begins in %q with the block %q, want %q", next.Place, next.Drawing.Board.Design.ID, design.ID)
+	if next.Opening() || next.Place != game.Draw || next.OnBoard != design.ID {
+		t.Errorf("the next visit begins in %q with the block %q, want %q", next.Place, next.OnBoard, design.ID)
 	}
 	next, effects = game.Update(next, game.Control{Name: "place", Value: "rehearse"})
 	if back, ok := lastSettings(t, effects); !ok || back.Place != game.Rehearse {

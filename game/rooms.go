@@ -3,6 +3,7 @@ package game
 import (
 	"strings"
 	"unthreaded/game/place"
+	"unthreaded/game/place/draw"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/route"
 	"unthreaded/path/motif"
@@ -13,7 +14,7 @@ type rooms [6]place.Room
 
 // table makes the rooms of a visit. A place is one line here.
 func table() rooms {
-	return rooms{2: route.New(), 5: machine.New()}
+	return rooms{1: draw.New(), 2: route.New(), 5: machine.New()}
 }
 
 // room returns the room of a place, nil for one that has none.
@@ -89,10 +90,6 @@ func (m Model) askedBefore(a place.Ask) (Model, []Effect) {
 	switch a := a.(type) {
 	case place.Trace:
 		return m.traceThis(a.Line), nil
-	case place.Edit:
-		m, effects := m.openDesign(a.Design)
-		m, more := m.goTo(Draw)
-		return m, append(effects, more...)
 	}
 	return m.goTo(a.For())
 }

@@ -1,5 +1,12 @@
 package game
 
+import (
+	"errors"
+
+	"unthreaded/game/place"
+	"unthreaded/path/quilt"
+)
+
 // shelf takes the kept things; those of a kind that this version does not know are
 // left as they are. What one of them gives reason to say does not hide what was said
 // before.
@@ -49,5 +56,19 @@ func (m Model) photo(p Photo) (Model, []Effect) {
 	if p.Name == "back.photo" {
 		return m.backPhoto(p), nil
 	}
-	return m.drawPhoto(p)
+	return m, nil
+}
+
+// designKept takes a kept block.
+func (m Model) designKept(t Thing) (Model, []Effect) {
+	d, err := quilt.DecodeDesign(t.Doc)
+	switch {
+	case errors.Is(err, quilt.ErrNewer):
+		m.Notice = place.Say("draw.newer-kept")
+	case err != nil:
+		m.Notice = place.Say("draw.damaged")
+	default:
+		m.Library = m.WithoutDesign(d.ID).WithDesign(d)
+	}
+	return m, nil
 }

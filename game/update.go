@@ -82,9 +82,6 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 func (m Model) resized(r Resized) Model {
 	before := m.Screen
 	m.Screen = m.Settings.Screens.Sized(r)
-	if m.Place == Draw {
-		return m.drawResized(before)
-	}
 	if l := m.Live; l != nil && (r.W != before.W || r.DPR != before.DPR || math.Abs(r.H-before.H) > before.H/4) {
 		next := *l
 		next.Resized = true
@@ -102,10 +99,7 @@ func (m Model) interrupted() (Model, []Effect) {
 		r, effects := r.Leave()
 		return m.after(m.Place, r, effects)
 	}
-	m = m.strokeEnded()
-	m, effects := m.keepDrawing()
-	m, quilts := m.keepQuilt()
-	effects = append(effects, quilts...)
+	m, effects := m.keepQuilt()
 	m, paused := m.lessonPaused()
 	effects = append(effects, paused...)
 	if m.Live == nil {
@@ -131,12 +125,6 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	if m.lively() {
 		return m.guided(now, dt)
 	}
-	if m.Place == Draw {
-		m.Drawing = m.Drawing.previewNext()
-	}
-	if since := m.Drawing.unkept; since > 0 && now-since > keepAfter {
-		return m.keepDrawing()
-	}
 	m = m.quiltFrame(now)
 	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
 		return m.keepQuilt()
@@ -149,8 +137,7 @@ func (m Model) Playing() bool {
 	if r := m.room(m.Place); r != nil {
 		return r.Playing() || m.working()
 	}
-	return m.Replay.Playing || m.lively() || m.Learning.ticked || m.lookingBack() ||
-		m.Place == Draw && m.Drawing.making() || m.working()
+	return m.Replay.Playing || m.lively() || m.Learning.ticked || m.lookingBack() || m.working()
 }
 
 // toStitch sets the replay to where the needle goes down next, or went down before.

@@ -89,7 +89,6 @@ type Page struct {
 	Plays bool `json:"plays"`
 
 	Quilt    Quilt    `json:"quilt"`
-	Draw     Draw     `json:"draw"`
 	Rehearse Rehearse `json:"rehearse"`
 	Back     Back     `json:"back"`
 	Backup   Backup   `json:"backup"`

@@ -33,8 +33,6 @@ func inPlace(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)
-	case game.Draw:
-		onBoard(p, m)
 	case game.Rehearse:
 		onRehearsal(p, m)
 	case game.LookBack:

@@ -6,7 +6,7 @@ import (
 	"strconv"
 
 	"unthreaded/game"
-	"unthreaded/game/board"
+	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
 	"unthreaded/path/motif"
@@ -79,17 +79,17 @@ type MisfitRow struct {
 type PlacePart struct {
 	Chosen bool `json:"chosen"`
 	// Ready tells that a design can be chosen on the cloth as it is seen.
-	Ready   bool       `json:"ready"`
-	Name    string     `json:"name"`
-	Kind    string     `json:"kind"`
-	All     bool       `json:"all"`
-	One     bool       `json:"one"`
-	AllText string     `json:"allText"`
-	Designs []MotifRow `json:"designs"`
-	Filled  bool       `json:"filled"`
-	CanTurn bool       `json:"canTurn"`
-	Turn    string     `json:"turn"`
-	Draw    string     `json:"draw"`
+	Ready   bool        `json:"ready"`
+	Name    string      `json:"name"`
+	Kind    string      `json:"kind"`
+	All     bool        `json:"all"`
+	One     bool        `json:"one"`
+	AllText string      `json:"allText"`
+	Designs []DesignRow `json:"designs"`
+	Filled  bool        `json:"filled"`
+	CanTurn bool        `json:"canTurn"`
+	Turn    string      `json:"turn"`
+	Draw    string      `json:"draw"`
 }
 
 // onQuilt fills the page of the place.
@@ -182,14 +182,23 @@ func placePart(m game.Model) PlacePart {
 	return p
 }
 
+// DesignRow is a design with its picture.
+type DesignRow struct {
+	ID      string `json:"id"`
+	Name    string `json:"name"`
+	Path    string `json:"path"`
+	Outline string `json:"outline"`
+	Chosen  bool   `json:"chosen"`
+}
+
 // designRows are the person's designs: those of the place's own shape come first, as
 // they lie in it as they are.
-func designRows(m game.Model, kind motif.ShapeKind, chosen string) []MotifRow {
-	var own, others []MotifRow
+func designRows(m game.Model, kind motif.ShapeKind, chosen string) []DesignRow {
+	var own, others []DesignRow
 	for _, d := range m.Designs {
-		row := MotifRow{
-			ID: d.ID, Name: d.Name, Path: m.Quilting.Pictures[d.ID], Outline: board.OutlinePath(d.Shape),
-			Chosen: d.ID == chosen, Fits: true,
+		row := DesignRow{
+			ID: d.ID, Name: d.Name, Path: m.Quilting.Pictures[d.ID], Outline: place.OutlinePicture(d.Shape),
+			Chosen: d.ID == chosen,
 		}
 		if d.Shape.Kind == kind {
 			own = append(own, row)
@@ -225,3 +234,10 @@ func misfits(m game.Model) []MisfitRow {
 // mostMisfits is how many are listed: what is wrong in one place of a kind is wrong
 // in all of them.
 const mostMisfits = 6
+
+func unitName(inches bool) string {
+	if inches {
+		return "inches"
+	}
+	return "mm"
+}

@@ -83,6 +83,8 @@ type Library struct {
 	// Designs are the blocks, newest first; Binned those deleted in this visit, for
 	// undo.
 	Designs, Binned []quilt.Design
+	// OnBoard is the block that lies on the board where blocks are drawn, "" for none.
+	OnBoard string
 	// Quilts are the quilts, newest first; BinnedQuilts those deleted in this visit.
 	Quilts, BinnedQuilts []quilt.Quilt
 	// Table is the quilt that lies on the table, "" for none.

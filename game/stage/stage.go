@@ -38,8 +38,6 @@ func (st *Stage) Of(m game.Model) scene.List {
 	switch m.Place {
 	case game.QuiltPlan:
 		st.top(m, pal)
-	case game.Draw:
-		st.board(m, pal)
 	case game.Rehearse:
 		st.rehearsal(m, pal)
 	case game.LookBack:

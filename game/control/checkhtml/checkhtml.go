@@ -302,3 +302,29 @@ func (c *checker) unreached() {
 		}
 	}
 }
+
+// About returns what of a page is about a place: the outermost elements that show
+// something of it, as at.place or place.something.
+func About(page, place string) (string, error) {
+	root, err := html.Parse(strings.NewReader(page))
+	if err != nil {
+		return "", err
+	}
+	var out strings.Builder
+	var look func(*html.Node) error
+	look = func(n *html.Node) error {
+		for _, a := range n.Attr {
+			if slices.Contains(plain, a.Key) && (a.Val == "at."+place || strings.HasPrefix(a.Val, place+".")) {
+				return html.Render(&out, n)
+			}
+		}
+		for child := n.FirstChild; child != nil; child = child.NextSibling {
+			if err := look(child); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	err = look(root)
+	return out.String(), err
+}

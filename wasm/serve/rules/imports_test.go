@@ -45,7 +45,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/control game/place game/place/... game/screen game/page game/scene game/guide game/look game/keep game/replay game/plan game/board game/words gonum.org/v1/gonum/spatial/r2 game/top game/lesson game/weeks
+game                 path/... scoring/... game/control game/place game/place/... game/screen game/page game/scene game/guide game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top game/lesson game/weeks
 game/guide           path/geom gonum.org/v1/gonum/spatial/r2
 game/look
 game/words
@@ -56,11 +56,12 @@ game/guard
 game/keep            path/... scoring/... game/guard
 game/plan            path/... game/replay game/words
 game/lesson          path/... scoring/... game/keep game/words
-game/board           path/... gonum.org/v1/gonum
-game/screen          path/geom
+game/place/draw      path/... scoring/trace game/place game/keep game/place/draw/board game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
+game/place/draw/board path/... game/words gonum.org/v1/gonum
+game/screen          path/geom gonum.org/v1/gonum/spatial/r2
 game/place           path/... scoring/... game/screen game/scene game/control game/words game/look game/keep game/plan gonum.org/v1/gonum/spatial/r2
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep
-game/page            path/... scoring/... game game/said game/place game/place/... game/screen game/guide game/plan game/board game/look game/keep game/replay game/words game/card game/top game/lesson game/weeks
+game/page            path/... scoring/... game game/said game/place game/place/... game/screen game/guide game/plan game/look game/keep game/replay game/words game/card game/top game/lesson game/weeks
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/stage           path/... scoring/... game game/...  gonum.org/v1/gonum/spatial/r2
 game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2

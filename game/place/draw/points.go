@@ -1,4 +1,4 @@
-package stage
+package draw
 
 import (
 	"image/color"

@@ -1,4 +1,4 @@
-package page
+package draw
 
 import (
 	"fmt"
@@ -7,34 +7,35 @@ import (
 	"strconv"
 	"strings"
 
-	"unthreaded/game"
-	"unthreaded/game/board"
+	"unthreaded/game/place"
+	"unthreaded/game/place/draw/board"
 	"unthreaded/game/words"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
 
 // motifPart fills what is said of ready motifs.
-func motifPart(d *Draw, m game.Model) {
-	b, inches := m.Drawing.Board, m.Settings.Units == game.Inches
+func (r Room) motifPart(d *Page) {
+	b, inches := r.Board, r.Inches()
 	chosen := ""
 	if b.Design.Recipe != nil {
 		chosen = b.Design.Recipe.Pattern
 	}
 	d.Motif = "none"
-	d.Picking, d.PickOpen, d.PickText = m.Drawing.Picking(), "false", "Choose"
+	outline := place.OutlinePicture(b.Design.Shape)
+	d.Picking, d.PickOpen, d.PickText = r.Picking(), "false", "Choose"
 	if chosen != "" {
 		d.PickText = "Change"
 	}
 	if d.Picking {
 		d.PickOpen, d.PickText = "true", "Fold away"
 	}
-	for _, pv := range m.Drawing.Previews {
-		p := pv.Motif
+	for _, pv := range r.gallery.previews {
+		p := pv.motif
 		name, note := words.Motif(p.ID)
-		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.Path, Outline: d.Outline, Chosen: p.ID == chosen, Fits: pv.Path != "" || !pv.Made, Why: inUnit(pv.Why, inches)})
-		if pv.Why != "" {
-			d.Greyed = append(d.Greyed, Option{ID: p.ID, Name: name + ": " + inUnit(pv.Why, inches) + "."})
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.path, Outline: outline, Chosen: p.ID == chosen, Fits: pv.path != "" || !pv.made, Why: inUnit(pv.why, inches)})
+		if pv.why != "" {
+			d.Greyed = append(d.Greyed, place.Option{ID: p.ID, Name: name + ": " + inUnit(pv.why, inches) + "."})
 		}
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif = name, note, true
@@ -117,7 +118,7 @@ func paramRows(p motif.Motif, v motif.Values, s motif.Shape, inches bool) []Para
 			Slides: len(q.Choices) == 0, Chooses: len(q.Choices) > 0,
 		}
 		for i, c := range q.Choices {
-			row.Words = append(row.Words, Option{ID: strconv.Itoa(i), Name: words.MotifChoice(p.ID, q.ID, c)})
+			row.Words = append(row.Words, place.Option{ID: strconv.Itoa(i), Name: words.MotifChoice(p.ID, q.ID, c)})
 		}
 		out = append(out, row)
 	}

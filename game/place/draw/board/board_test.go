@@ -238,7 +238,7 @@ func TestAnythingCanBeTakenBack(t *testing.T) {
 func TestSVGOutAndIn(t *testing.T) {
 	b := fresh(motif.Square, 150)
 	b = press(b, geom.Pt(20, 20), geom.Pt(40, 22), geom.Pt(60, 35), geom.Pt(80, 60), geom.Pt(85, 90))
-	file, err := b.ExportSVG()
+	file, err := b.ExportSVG("one block")
 	if err != nil {
 		t.Fatal(err)
 	}

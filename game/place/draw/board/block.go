@@ -36,17 +36,17 @@ func (b Board) SetShape(k motif.ShapeKind) Board {
 }
 
 // SetSize sets the finished measures in mm; h counts for a rectangle only. A size
-// out of range is refused with the range.
-func (b Board) SetSize(w, h float64) (Board, error) {
+// out of the range of motif.Shape changes nothing.
+func (b Board) SetSize(w, h float64) Board {
 	d := b.Design
 	d.Shape.W = w
 	if d.Shape.Kind == motif.Rectangle {
 		d.Shape.H = h
 	}
-	if err := d.Shape.Validate(); err != nil {
-		return b, err
+	if d.Shape.Validate() != nil {
+		return b
 	}
-	return b.reshaped(d, "size"), nil
+	return b.reshaped(d, "size")
 }
 
 // reshaped takes a design whose shape has changed: what does not go with the new
@@ -76,8 +76,7 @@ func (b Board) reshaped(d quilt.Design, key string) Board {
 	return b.set(d, key)
 }
 
-// SetSeams chooses how the block is pieced, SetMargin how far in mm a ready motif
-// stays from the seam.
+// SetSeams chooses how the block is pieced.
 func (b Board) SetSeams(k motif.SeamKind) Board {
 	d := b.Design
 	if _, err := d.Shape.Seams(k); err != nil {
@@ -88,15 +87,16 @@ func (b Board) SetSeams(k motif.SeamKind) Board {
 	return b.set(d, "")
 }
 
-// SetMargin sets how far in mm a ready motif stays from the seam.
-func (b Board) SetMargin(mm float64) (Board, error) {
+// SetMargin sets how far in mm a ready motif stays from the seam, less than half of the
+// block; any other changes nothing.
+func (b Board) SetMargin(mm float64) Board {
 	d := b.Design
 	w, h := d.Shape.Box()
-	if most := math.Min(w, h) / 2; !(mm >= 0 && mm < most) {
-		return b, fmt.Errorf("the margin takes 0 to %.0f mm in this block", math.Floor(most-1))
+	if !(mm >= 0 && mm < math.Min(w, h)/2) {
+		return b
 	}
 	d.Margin = mm
-	return b.set(d, "margin"), nil
+	return b.set(d, "margin")
 }
 
 // SetPattern fits a ready motif with its usual measures; "" takes it away.

@@ -1,11 +1,10 @@
-package stage
+package draw
 
 import (
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
-	"unthreaded/game/board"
 	"unthreaded/game/look"
+	"unthreaded/game/place/draw/board"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
@@ -27,26 +26,22 @@ type boardKey struct {
 	layer  string
 }
 
-// board brings the layers to the board: the photo and the block below, then the
-// lines, then what can be taken hold of, then what is in hand.
-func (st *Stage) board(m game.Model, pal look.Palette) {
-	d := m.Drawing
-	key := boardKey{
-		design: d.Board.Design.ID, rev: d.Board.Rev, view: m.View, screen: m.Screen, theme: m.Theme(),
-		edge: d.Edge, side: d.EdgeSide, foot: m.Settings.FootMM,
-	}
+// Scene draws the board: the photo and the block below, then the lines, then what can be
+// taken hold of, then what is in hand.
+func (r Room) Scene(st *scene.Layers) scene.List {
+	b, v, pal := r.Board, r.View, r.Palette()
 	at := func(layer string) boardKey {
-		k := key
-		k.layer = layer
-		return k
+		return boardKey{
+			design: b.Design.ID, rev: b.Rev, view: v, screen: r.Screen, theme: r.Theme(),
+			edge: r.Ruler.Edge, side: r.Ruler.Side, foot: r.Settings.FootMM, layer: layer,
+		}
 	}
-	st.Renew(scene.ChalkLayer, at("block"), func() []scene.Item { return append(photo(d.Board, m.View), block(d.Board, m.View, pal)...) })
-	st.Renew(scene.StripLayer, at("lines"), func() []scene.Item { return drawn(d.Board, m.View, pal) })
-	st.Renew(scene.OverLayer, at("holds"), func() []scene.Item {
-		return append(rulerEdges(m, pal), holds(d.Board, m.View, pal)...)
-	})
+	st.Renew(scene.ChalkLayer, at("block"), func() []scene.Item { return append(photo(b, v), block(b, v, pal)...) })
+	st.Renew(scene.StripLayer, at("lines"), func() []scene.Item { return drawn(b, v, pal) })
+	st.Renew(scene.OverLayer, at("holds"), func() []scene.Item { return append(r.rulerEdges(pal), holds(b, v, pal)...) })
 	st.Renew(scene.ThreadLayer, at("nothing"), func() []scene.Item { return nil })
-	st.Moving = append(st.Moving, inHand(d.Board, m.View, pal)...)
+	st.Moving = append(st.Moving, inHand(b, v, pal)...)
+	return st.List(r.Screen, geom.Point{})
 }
 
 // photo is the photo under the block, dimmed.
@@ -144,20 +139,20 @@ func corners(b board.Board, v screen.View, pal look.Palette) []scene.Item {
 }
 
 // rulerEdges are the edges of the ruler beside the ruler lines.
-func rulerEdges(m game.Model, pal look.Palette) []scene.Item {
-	if !m.Drawing.Edge {
+func (r Room) rulerEdges(pal look.Palette) []scene.Item {
+	if !r.Ruler.Edge {
 		return nil
 	}
 	var items []scene.Item
-	b := m.Drawing.Board
+	b := r.Board
 	draw := func(path geom.Spline) {
-		edges, err := sketch.RulerEdges(path, m.Settings.FootMM, m.Drawing.EdgeSide)
+		edges, err := sketch.RulerEdges(path, r.Settings.FootMM, r.Ruler.Side)
 		if err != nil {
 			return
 		}
 		for _, e := range edges {
 			if !e.NoRoom {
-				ends := []geom.Point{m.View.ToScreen(e.From), m.View.ToScreen(e.To)}
+				ends := []geom.Point{r.View.ToScreen(e.From), r.View.ToScreen(e.To)}
 				items = append(items, scene.Dashes(ends, 12, 4, 2, pal.Short)...)
 			}
 		}

@@ -1,14 +1,15 @@
-package page
+package draw_test
 
 import (
 	"strings"
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/place/draw"
 )
 
 // drawPage returns the page of the place Draw on a new block of 6 in, after controls.
-func drawPage(controls ...game.Control) Draw {
+func drawPage(controls ...game.Control) draw.Page {
 	m, _ := game.Update(game.New(game.DefaultSettings(), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
 	all := append([]game.Control{{Name: "place", Value: "draw"}, {Name: "draw.new"}, {Name: "draw.shape", Value: "square"}, {Name: "draw.width", Value: "6"}}, controls...)
 	for _, c := range all {
@@ -17,14 +18,14 @@ func drawPage(controls ...game.Control) Draw {
 	for range 100 {
 		m, _ = game.Update(m, game.Frame{Now: 1})
 	}
-	return Of(m).Draw
+	return in(m).Page().In.(draw.Page)
 }
 
 // What is wrong with a field is said at that field, and gone with the next control.
 func TestWrongAtItsField(t *testing.T) {
-	at := map[string]func(Wrong) string{
-		"width": func(w Wrong) string { return w.Size }, "margin": func(w Wrong) string { return w.Margin },
-		"foot": func(w Wrong) string { return w.Foot }, "pitch": func(w Wrong) string { return w.Pitch },
+	at := map[string]func(draw.WrongAt) string{
+		"width": func(w draw.WrongAt) string { return w.Size }, "margin": func(w draw.WrongAt) string { return w.Margin },
+		"foot": func(w draw.WrongAt) string { return w.Foot }, "pitch": func(w draw.WrongAt) string { return w.Pitch },
 	}
 	for field, text := range at {
 		w := drawPage(game.Control{Name: "draw." + field, Value: "wide"}).Wrong
@@ -36,7 +37,7 @@ func TestWrongAtItsField(t *testing.T) {
 				t.Errorf("the fault of %s is said at %s", field, other)
 			}
 		}
-		if w := drawPage(game.Control{Name: "draw." + field, Value: "wide"}, game.Control{Name: "draw.pick"}).Wrong; w != (Wrong{}) {
+		if w := drawPage(game.Control{Name: "draw." + field, Value: "wide"}, game.Control{Name: "draw.pick"}).Wrong; w != (draw.WrongAt{}) {
 			t.Errorf("%s: it is said for ever", field)
 		}
 	}

@@ -105,11 +105,12 @@ func unread(u []svg.Unread) string {
 }
 
 // ExportSVG returns the block as an SVG file in mm: its outline and seams, the
-// motif and the drawn lines. It fails where the design's motif does not fit.
-func (b Board) ExportSVG() ([]byte, error) {
+// motif and the drawn lines, about being a word on the file. It fails where the design's
+// motif does not fit.
+func (b Board) ExportSVG(about string) ([]byte, error) {
 	d := b.Design
 	w, h := d.Shape.Box()
-	out := svg.Drawing{W: w, H: h, Title: d.Name, Desc: "One block, finished size, in millimetres. Sewn lines, ruler lines and seams are told apart by class."}
+	out := svg.Drawing{W: w, H: h, Title: d.Name, Desc: about}
 	pieces, err := d.Pieces()
 	if err != nil {
 		return nil, err

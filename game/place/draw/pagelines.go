@@ -1,30 +1,32 @@
-package page
+package draw
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
-	"unthreaded/game"
-	"unthreaded/game/board"
+	"unthreaded/game/place"
+	"unthreaded/game/place/draw/board"
 	"unthreaded/game/words"
+	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
 )
 
 // DrawnLines lists the drawn lines and what can be done with those chosen.
 type DrawnLines struct {
-	Rows    []LineRow `json:"rows"`
-	Any     bool      `json:"any"`
-	Chosen  bool      `json:"chosen"`
-	One     bool      `json:"one"`
-	AtPoint bool      `json:"atPoint"`
-	Kinds   []Option  `json:"kinds"`
-	Kind    string    `json:"kind"`
-	Point   string    `json:"point"`
-	Copies  bool      `json:"copies"`
-	Turned  string    `json:"turned"`
-	Repeats string    `json:"repeats"`
-	Pitch   string    `json:"pitch"`
+	Rows    []LineRow      `json:"rows"`
+	Any     bool           `json:"any"`
+	Chosen  bool           `json:"chosen"`
+	One     bool           `json:"one"`
+	AtPoint bool           `json:"atPoint"`
+	Kinds   []place.Option `json:"kinds"`
+	Kind    string         `json:"kind"`
+	Point   string         `json:"point"`
+	Copies  bool           `json:"copies"`
+	Turned  string         `json:"turned"`
+	Repeats string         `json:"repeats"`
+	Pitch   string         `json:"pitch"`
 	// Way is the way of the row; Refits tells that the last stroke can be fitted anew,
 	// Smoother and Closer to which side.
 	Way      string `json:"way"`
@@ -41,27 +43,24 @@ type LineRow struct {
 	Chosen bool   `json:"chosen"`
 }
 
-func drawnLines(m game.Model) DrawnLines {
-	d := m.Drawing
-	b, inches := d.Board, m.Settings.Units == game.Inches
+func (r Room) linesPart() DrawnLines {
+	b, c, inches := r.Board, r.Copying, r.Inches()
 	out := DrawnLines{
 		Any: len(b.Design.Lines) > 0, Chosen: b.Chosen != board.None, One: b.Chosen >= 0, AtPoint: b.Chosen >= 0 && b.Node >= 0,
-		Copies: d.Copies, Turned: number(d.Turned), Repeats: strconv.Itoa(d.Repeats), Pitch: words.Typed(d.Pitch, inches),
+		Copies: c.Keep, Turned: number(c.Turned), Repeats: strconv.Itoa(c.Repeats), Pitch: words.Typed(c.Pitch, inches),
 		Way: "across", Smoother: b.CanRefit(1), Closer: b.CanRefit(-1),
 	}
-	if d.Down {
+	if c.Down {
 		out.Way = "down"
 	}
 	out.Refits = out.Smoother || out.Closer
-	names := map[string]string{}
-	for _, k := range game.KindNames {
-		out.Kinds = append(out.Kinds, Option{ID: k[0], Name: k[1]})
-		names[k[0]] = k[1]
+	for _, k := range kinds {
+		out.Kinds = append(out.Kinds, place.Option{ID: k, Name: kindNames[k]})
 	}
 	for i, l := range b.Design.Lines {
 		out.Rows = append(out.Rows, LineRow{
 			ID: strconv.Itoa(i), Name: l.Name, Chosen: b.Chosen == i || b.Chosen == board.All,
-			Note: fmt.Sprintf("%s, %s", words.Length(l.Path.Length(), inches), names[l.Kind]),
+			Note: fmt.Sprintf("%s, %s", words.Length(l.Path.Length(), inches), kindNames[l.Kind]),
 		})
 	}
 	if b.Chosen >= 0 {
@@ -71,6 +70,12 @@ func drawnLines(m game.Model) DrawnLines {
 	}
 	return out
 }
+
+var kindNames = map[string]string{
+	string(plane.Sewn): "sewn by hand movement", string(plane.Ruler): "sewn along the ruler", string(plane.Seam): "seam, may be travelled",
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 func pointText(l quilt.Line, node int) string {
 	n := l.Path.Pieces() + 1
@@ -86,21 +91,21 @@ func pointText(l quilt.Line, node int) string {
 
 // Dots is about the dots that are marked for the ruler.
 type Dots struct {
-	Places      []Option `json:"places"`
-	On          string   `json:"on"`
-	Count       string   `json:"count"`
-	Spreads     []Option `json:"spreads"`
-	Spread      string   `json:"spread"`
-	Has         bool     `json:"has"`
-	Graduations []Option `json:"graduations"`
-	Graduation  string   `json:"graduation"`
-	Text        string   `json:"text"`
-	Error       string   `json:"error"`
-	List        []DotRow `json:"list"`
-	Edge        bool     `json:"edge"`
-	Sides       []Option `json:"sides"`
-	Side        string   `json:"side"`
-	Foot        string   `json:"foot"`
+	Places      []place.Option `json:"places"`
+	On          string         `json:"on"`
+	Count       string         `json:"count"`
+	Spreads     []place.Option `json:"spreads"`
+	Spread      string         `json:"spread"`
+	Has         bool           `json:"has"`
+	Graduations []place.Option `json:"graduations"`
+	Graduation  string         `json:"graduation"`
+	Text        string         `json:"text"`
+	Error       string         `json:"error"`
+	List        []DotRow       `json:"list"`
+	Edge        bool           `json:"edge"`
+	Sides       []place.Option `json:"sides"`
+	Side        string         `json:"side"`
+	Foot        string         `json:"foot"`
 }
 
 // DotRow is one dot of the marking list: where it lies exactly, what to set off from
@@ -112,45 +117,46 @@ type DotRow struct {
 	Out    string `json:"out"`
 }
 
-// graduations are the finest marks of rulers, those of the person's unit first.
-func graduations(inches bool) []Option {
-	in := []Option{{ID: string(sketch.EighthInch), Name: "1/8 inch"}, {ID: string(sketch.SixteenthInch), Name: "1/16 inch"}}
-	mm := []Option{{ID: string(sketch.Millimetre), Name: "1 mm"}, {ID: string(sketch.HalfMillimetre), Name: "1/2 mm"}}
-	if inches {
-		return append(in, mm...)
-	}
-	return append(mm, in...)
+var graduationNames = map[sketch.Graduation]string{
+	sketch.EighthInch: "1/8 inch", sketch.SixteenthInch: "1/16 inch", sketch.Millimetre: "1 mm", sketch.HalfMillimetre: "1/2 mm",
 }
 
-var spreads = []Option{
-	{ID: string(sketch.WithEnds), Name: "from end to end, a dot on each"},
-	{ID: string(sketch.BetweenEnds), Name: "between the ends, none on them"},
-	{ID: string(sketch.HalfSpace), Name: "half a space at either end"},
-	{ID: string(sketch.FromStart), Name: "from the start on, none on the end"},
+var spreadNames = map[sketch.Spread]string{
+	sketch.WithEnds: "from end to end, a dot on each", sketch.BetweenEnds: "between the ends, none on them",
+	sketch.HalfSpace: "half a space at either end", sketch.FromStart: "from the start on, none on the end",
 }
 
-func dotsPart(m game.Model) Dots {
-	d, inches := m.Drawing, m.Settings.Units == game.Inches
-	b := d.Board
-	mark := b.MarkOn(d.MarkOn)
+func (r Room) dotsPart() Dots {
+	b, u := r.Board, r.Ruler
+	mark := b.MarkOn(u.MarkOn)
 	out := Dots{
-		On: d.MarkOn, Count: strconv.Itoa(mark.Count), Spread: string(mark.Spread), Spreads: spreads, Has: mark.Count > 0,
-		Graduations: graduations(inches), Graduation: string(d.Graduation), Edge: d.Edge,
-		Sides: []Option{{ID: "left", Name: "left of the line"}, {ID: "right", Name: "right of the line"}}, Side: "left",
-		Foot: words.Typed(m.Settings.FootMM, inches),
+		On: u.MarkOn, Count: strconv.Itoa(mark.Count), Spread: string(mark.Spread), Has: mark.Count > 0,
+		Graduation: string(r.Graduation()), Edge: u.Edge, Side: "left",
+		Sides: []place.Option{{ID: "left", Name: "left of the line"}, {ID: "right", Name: "right of the line"}},
+		Foot:  words.Typed(r.Settings.FootMM, r.Inches()),
 	}
-	if d.EdgeSide == sketch.Right {
+	if u.Side == sketch.Right {
 		out.Side = "right"
 	}
-	for _, place := range b.Design.MarkPlaces() {
-		name := place
-		if place == quilt.OnSides {
+	for _, x := range spreads {
+		out.Spreads = append(out.Spreads, place.Option{ID: string(x), Name: spreadNames[x]})
+	}
+	other := place.Millimetres
+	if !r.Inches() {
+		other = place.Inches
+	}
+	for _, g := range slices.Concat(graduations[r.Settings.Units], graduations[other]) {
+		out.Graduations = append(out.Graduations, place.Option{ID: string(g), Name: graduationNames[g]})
+	}
+	for _, on := range b.Design.MarkPlaces() {
+		name := on
+		if on == quilt.OnSides {
 			name = "every side"
 		}
-		out.Places = append(out.Places, Option{ID: place, Name: name})
+		out.Places = append(out.Places, place.Option{ID: on, Name: name})
 	}
 	if mark.Count > 0 {
-		marking(&out, b, mark, d.Graduation, inches)
+		marking(&out, b, mark, r.Graduation(), r.Inches())
 	}
 	return out
 }
@@ -200,8 +206,8 @@ type PhotoPart struct {
 	Percent   string `json:"percent"`
 }
 
-func photoPart(m game.Model) PhotoPart {
-	b, inches := m.Drawing.Board, m.Settings.Units == game.Inches
+func (r Room) photoPart() PhotoPart {
+	b, inches := r.Board, r.Inches()
 	p := b.Design.Photo
 	if p == nil {
 		return PhotoPart{}

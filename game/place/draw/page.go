@@ -1,46 +1,44 @@
-package page
+package draw
 
 import (
 	"fmt"
 
-	"unthreaded/game"
-	"unthreaded/game/board"
 	"unthreaded/game/place"
+	"unthreaded/game/place/draw/board"
 	"unthreaded/game/words"
 	"unthreaded/path/motif"
 )
 
-// Draw holds what the page shows where the lines of a block are drawn.
-type Draw struct {
-	Designs []Option `json:"designs"`
-	Design  string   `json:"design"`
-	Name    string   `json:"name"`
-	Shapes  []Option `json:"shapes"`
-	Shape   string   `json:"shape"`
-	WText   string   `json:"widthText"`
-	Width   string   `json:"width"`
-	Height  string   `json:"height"`
-	Oblong  bool     `json:"oblong"`
-	Seams   []Option `json:"seams"`
-	Seam    string   `json:"seam"`
-	Pieced  bool     `json:"pieced"`
-	Margin  string   `json:"margin"`
-	Unit    string   `json:"unit"`
-	Scale   string   `json:"scale"`
+// Page holds what the page shows where the lines of a block are drawn.
+type Page struct {
+	Designs []place.Option `json:"designs"`
+	Design  string         `json:"design"`
+	Name    string         `json:"name"`
+	Shapes  []place.Option `json:"shapes"`
+	Shape   string         `json:"shape"`
+	WText   string         `json:"widthText"`
+	Width   string         `json:"width"`
+	Height  string         `json:"height"`
+	Oblong  bool           `json:"oblong"`
+	Seams   []place.Option `json:"seams"`
+	Seam    string         `json:"seam"`
+	Pieced  bool           `json:"pieced"`
+	Margin  string         `json:"margin"`
+	Unit    string         `json:"unit"`
+	Scale   string         `json:"scale"`
 	// Size is the block's shape and size in short; Wrong says what is wrong with what
 	// was typed, by the field that it stands at.
-	Size  string `json:"size"`
-	Wrong Wrong  `json:"wrong"`
+	Size  string  `json:"size"`
+	Wrong WrongAt `json:"wrong"`
 
 	Motifs    []MotifRow `json:"motifs"`
-	Outline   string     `json:"outline"`
 	Motif     string     `json:"motifName"`
 	MotifNote string     `json:"motifNote"`
 	Params    []ParamRow `json:"params"`
 	HasMotif  bool       `json:"hasMotif"`
 	// Greyed says of each motif that does not fit why, GreyedText how many there are.
-	Greyed     []Option `json:"greyed"`
-	GreyedText string   `json:"greyedText"`
+	Greyed     []place.Option `json:"greyed"`
+	GreyedText string         `json:"greyedText"`
 	// Picking tells that the pictures of the motifs are open, PickOpen says the same to
 	// a reader of the screen; PickText is the button's word.
 	Picking     bool   `json:"picking"`
@@ -80,16 +78,16 @@ type MotifRow struct {
 
 // ParamRow is one measure of a ready motif: a slider, or a select if it has words.
 type ParamRow struct {
-	ID      string   `json:"id"`
-	Name    string   `json:"name"`
-	Value   string   `json:"value"`
-	Text    string   `json:"text"`
-	Min     string   `json:"min"`
-	Max     string   `json:"max"`
-	Step    string   `json:"step"`
-	Slides  bool     `json:"slides"`
-	Chooses bool     `json:"chooses"`
-	Words   []Option `json:"words"`
+	ID      string         `json:"id"`
+	Name    string         `json:"name"`
+	Value   string         `json:"value"`
+	Text    string         `json:"text"`
+	Min     string         `json:"min"`
+	Max     string         `json:"max"`
+	Step    string         `json:"step"`
+	Slides  bool           `json:"slides"`
+	Chooses bool           `json:"chooses"`
+	Words   []place.Option `json:"words"`
 }
 
 // Tools tells which tool is in hand.
@@ -97,53 +95,72 @@ type Tools struct {
 	Pencil bool `json:"pencil"`
 	Ruler  bool `json:"ruler"`
 	Change bool `json:"change"`
-	// InHand tells that a ruler line is in hand and can be finished.
-	InHand bool `json:"inHand"`
 }
 
-// onBoard fills the page of the place.
-func onBoard(p *Page, m game.Model) {
-	d := m.Drawing
-	b, inches := d.Board, m.Settings.Units == game.Inches
-	p.Sentence = boardSentence(m)
-	p.Draw = Draw{
-		Design: b.Design.ID, Name: b.Design.Name, Shape: string(b.Design.Shape.Kind),
-		WText: widthText(b.Design.Shape.Kind), Width: words.Typed(b.Design.Shape.W, inches), Height: words.Typed(b.Design.Shape.H, inches),
-		Oblong: b.Design.Shape.Kind == motif.Rectangle, Seam: string(b.Design.Seams), Margin: words.Typed(b.Design.Margin, inches),
-		Unit: unitName(inches), Size: sizeText(b.Design.Shape, inches), Wrong: wrongAt(d), Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
-		Tools:  Tools{b.Tool == board.Pencil, b.Tool == board.Ruler, b.Tool == board.Change, len(b.Chain) > 0},
-		CanSew: len(place.Sewn(b.Work)) > 0, Zoomed: d.Zoomed(), Scale: scaleText(m.View.Zoom),
-		Outline: board.OutlinePath(b.Design.Shape),
+// WrongAt says what is wrong with what was typed, by the field; empty for nothing.
+type WrongAt struct {
+	Size   string `json:"size"`
+	Margin string `json:"margin"`
+	Pitch  string `json:"pitch"`
+	Foot   string `json:"foot"`
+	Photo  string `json:"photo"`
+}
+
+func (w Wrong) at() WrongAt {
+	var out WrongAt
+	switch w.Field {
+	case "width", "height":
+		out.Size = w.Text
+	case "margin":
+		out.Margin = w.Text
+	case "pitch":
+		out.Pitch = w.Text
+	case "foot":
+		out.Foot = w.Text
+	case "photo-width", "photo-height":
+		out.Photo = w.Text
 	}
-	for _, x := range m.Designs {
-		p.Draw.Designs = append(p.Draw.Designs, Option{ID: x.ID, Name: x.Name})
+	return out
+}
+
+// Page returns what the page shows of the place.
+func (r Room) Page() place.Page {
+	b, s, inches := r.Board, r.Board.Design.Shape, r.Inches()
+	sentence := r.sentence()
+	p := Page{
+		Design: b.Design.ID, Name: b.Design.Name, Shape: string(s.Kind),
+		WText: widthText(s.Kind), Width: words.Typed(s.W, inches), Height: words.Typed(s.H, inches),
+		Oblong: s.Kind == motif.Rectangle, Seam: string(b.Design.Seams), Margin: words.Typed(b.Design.Margin, inches),
+		Unit: unitName(inches), Size: sizeText(s, inches), Wrong: r.Wrong.at(), Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
+		Tools:  Tools{b.Tool == board.Pencil, b.Tool == board.Ruler, b.Tool == board.Change},
+		CanSew: len(place.Sewn(b.Work)) > 0, Zoomed: r.Zoomed(), Scale: scaleText(r.View.Zoom),
+		Note: r.note(sentence), Lines: r.linesPart(), Dots: r.dotsPart(), Photo: r.photoPart(),
+	}
+	for _, x := range r.Designs {
+		p.Designs = append(p.Designs, place.Option{ID: x.ID, Name: x.Name})
 	}
 	for _, k := range motif.Shapes() {
-		p.Draw.Shapes = append(p.Draw.Shapes, Option{ID: string(k), Name: k.Name()})
+		p.Shapes = append(p.Shapes, place.Option{ID: string(k), Name: k.Name()})
 	}
-	for _, k := range b.Design.Shape.SeamKinds() {
-		p.Draw.Seams = append(p.Draw.Seams, Option{ID: string(k), Name: k.Name()})
+	for _, k := range s.SeamKinds() {
+		p.Seams = append(p.Seams, place.Option{ID: string(k), Name: k.Name()})
 	}
-	p.Draw.Pieced = len(p.Draw.Seams) > 1
-	p.Draw.Note = boardNote(m, p.Sentence)
+	p.Pieced = len(p.Seams) > 1
 	if b.HasFitted {
-		p.Draw.Fitted = fittedText(b)
+		p.Fitted = fittedText(b)
 	}
-	motifPart(&p.Draw, m)
-	p.Draw.Lines = drawnLines(m)
-	p.Draw.Dots = dotsPart(m)
-	p.Draw.Photo = photoPart(m)
-	p.ClothLabel = fmt.Sprintf("The block %q, %s, %d drawn lines. The tools are below it, its lines are listed beside it.",
-		b.Design.Name, b.Design.Shape.Kind.Name(), len(b.Design.Lines))
+	r.motifPart(&p)
+	return place.Page{Sentence: sentence, In: p, Cloth: fmt.Sprintf("The block %q, %s, %d drawn lines. The tools are below it, its lines are listed beside it.",
+		b.Design.Name, s.Kind.Name(), len(b.Design.Lines))}
 }
 
-// boardNote is what stands by the tools: what was said last, or what to do with what
+// note is what stands by the tools: what was said last, or what to do with what
 // is in hand.
-func boardNote(m game.Model, sentence string) string {
-	b := m.Drawing.Board
+func (r Room) note(sentence string) string {
+	b := r.Board
 	switch {
-	case m.Notice.Text != "":
-		return m.Notice.Text
+	case !r.Notice.None():
+		return r.Notice.In(r.Book())
 	case b.Said != "":
 		return b.Said
 	case b.Trouble != "":
@@ -179,9 +196,9 @@ func scaleText(zoom float64) string {
 	return fmt.Sprintf("Shown at %s of true size.", words.Percent(zoom))
 }
 
-// boardSentence says what to do next.
-func boardSentence(m game.Model) string {
-	b := m.Drawing.Board
+// sentence says what to do next.
+func (r Room) sentence() string {
+	b := r.Board
 	switch {
 	case b.Cornering():
 		return "Drag the four rings to the corners of the block in the photo."
@@ -215,4 +232,13 @@ func fittedText(b board.Board) string {
 		text += " The ends were joined."
 	}
 	return text
+}
+
+// sizeText is a shape with its finished size: "square, 6 in".
+func sizeText(s motif.Shape, inches bool) string {
+	text := s.Kind.Name() + ", "
+	if s.Kind == motif.Rectangle {
+		return text + words.Typed(s.W, inches) + " x " + words.Length(s.H, inches)
+	}
+	return text + words.Length(s.W, inches)
 }

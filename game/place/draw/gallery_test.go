@@ -1,4 +1,4 @@
-package board
+package draw
 
 import (
 	"testing"
@@ -6,15 +6,15 @@ import (
 	"unthreaded/path/motif"
 )
 
-// Previews are made anew with each shape of block; a page must not stand still for
+// Pictures are made anew with each shape of block; a page must not stand still for
 // them.
-func BenchmarkPreviews(b *testing.B) {
+func BenchmarkPictures(b *testing.B) {
 	for _, kind := range motif.Shapes() {
 		b.Run(string(kind), func(b *testing.B) {
 			s := motif.Shape{Kind: kind, W: 152.4, H: 76.2}
 			for b.Loop() {
-				for _, pv := range Unmade() {
-					pv.Make(s, 6)
+				for _, pv := range unmade() {
+					pv.make(s, 6)
 				}
 			}
 		})

@@ -1,4 +1,4 @@
-package game_test
+package draw_test
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
+	"unthreaded/game/place/draw"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -40,28 +41,28 @@ func TestTwoFingersHoldTheCloth(t *testing.T) {
 		m = touch(m, game.Move, 1, r2.Add(a, geom.Pt(3, 1)))
 		m = touch(m, game.Move, 1, a)
 		m = touch(m, game.Down, 2, b)
-		held, before := m.View.ToCloth(r2.Scale(0.5, r2.Add(a, b))), m.View.Scale
+		held, before := in(m).View.ToCloth(r2.Scale(0.5, r2.Add(a, b))), in(m).View.Scale
 		wide := math.Max(1, geom.Dist(a, b))
 		half := r2.Scale((60+2*wide)/2, geom.Pt(1, 0))
 		at := near("to")
 		m = touch(m, game.Move, 1, r2.Sub(at, half))
 		m = touch(m, game.Move, 2, r2.Add(at, half))
-		grown := math.Max(1, math.Min(game.MaxDrawZoom, (60+2*wide)/wide))
-		if got := m.View.Scale / before; math.Abs(got-grown) > 1e-6 {
+		grown := math.Max(1, math.Min(draw.MaxZoom, (60+2*wide)/wide))
+		if got := in(m).View.Scale / before; math.Abs(got-grown) > 1e-6 {
 			rt.Fatalf("spread %.2f times, shown %.4f times as large", grown, got)
 		}
-		if now := m.Sight().ToScreen(held); geom.Dist(now, at) > 1e-6 {
+		if now := in(m).View.ToScreen(held); geom.Dist(now, at) > 1e-6 {
 			rt.Fatalf("what was held lies at %v, the fingers at %v", now, at)
 		}
 		m = touch(m, game.Up, 2, at)
 		m = touch(m, game.Move, 1, geom.Pt(10, 10))
 		m = touch(m, game.Up, 1, geom.Pt(10, 10))
-		if n := len(m.Drawing.Board.Design.Lines); n != 0 || len(m.Drawing.Board.Stroke) != 0 {
+		if n := len(in(m).Board.Design.Lines); n != 0 || len(in(m).Board.Stroke) != 0 {
 			rt.Fatalf("two fingers drew %d lines", n)
 		}
 		m, _ = game.Update(m, game.Control{Name: "draw.zoom", Value: "0"})
-		if m.View.Scale != before || m.Drawing.Zoomed() {
-			rt.Fatalf("the whole block is shown at %v, before at %v", m.View.Scale, before)
+		if in(m).View.Scale != before || in(m).Zoomed() {
+			rt.Fatalf("the whole block is shown at %v, before at %v", in(m).View.Scale, before)
 		}
 	})
 }
@@ -71,25 +72,25 @@ func TestTwoFingersHoldTheCloth(t *testing.T) {
 func TestTheWheel(t *testing.T) {
 	m := square()
 	at := geom.Pt(520, 330)
-	place := m.View.ToCloth(at)
+	place := in(m).View.ToCloth(at)
 	turn := func(by, at string) {
 		m, _ = game.Update(m, game.Control{Name: "wheel", Value: by, Item: at})
 	}
 	for range 4 {
 		turn("0 -100", "520 330 zoom")
 	}
-	if now := m.Sight().ToScreen(place); geom.Dist(now, at) > 1e-6 || !m.Drawing.Zoomed() {
+	if now := in(m).View.ToScreen(place); geom.Dist(now, at) > 1e-6 || !in(m).Zoomed() {
 		t.Errorf("what lay at %v lies at %v", at, now)
 	}
 	turn("15 -20", "520 330")
-	if now, want := m.Sight().ToScreen(place), geom.Pt(505, 350); geom.Dist(now, want) > 1e-6 {
+	if now, want := in(m).View.ToScreen(place), geom.Pt(505, 350); geom.Dist(now, want) > 1e-6 {
 		t.Errorf("pushed by 15, -20 it lies at %v, want %v", now, want)
 	}
-	view := m.View
+	view := in(m).View
 	for _, bad := range [][2]string{{"", ""}, {"NaN 1", "1 1"}, {"1 1", "x"}, {"1", "2 2"}} {
 		turn(bad[0], bad[1])
 	}
-	if m.View != view {
+	if in(m).View != view {
 		t.Error("a turn that is none moved the block")
 	}
 }
@@ -99,7 +100,7 @@ func TestTheWheel(t *testing.T) {
 func TestTurnedInMidStroke(t *testing.T) {
 	for name, to := range map[string]game.Resized{"turned": {W: 700, H: 1000, DPR: 1}, "bar": {W: 1000, H: 650, DPR: 1}} {
 		m := square()
-		view := m.View
+		view := in(m).View
 		for i := range 20 {
 			kind := game.Move
 			if i == 0 {
@@ -114,17 +115,17 @@ func TestTurnedInMidStroke(t *testing.T) {
 		}
 		m = touch(m, game.Move, 1, view.ToScreen(geom.Pt(30+3*22, 40)))
 		m = touch(m, game.Up, 1, view.ToScreen(geom.Pt(30+3*22, 40)))
-		if len(m.Drawing.Board.Design.Lines) != 1 {
-			t.Fatalf("%s: %d lines", name, len(m.Drawing.Board.Design.Lines))
+		if len(in(m).Board.Design.Lines) != 1 {
+			t.Fatalf("%s: %d lines", name, len(in(m).Board.Design.Lines))
 		}
-		lo, hi := m.Drawing.Board.Design.Lines[0].Path.Bounds()
+		lo, hi := in(m).Board.Design.Lines[0].Path.Bounds()
 		if want := fmt.Sprintf("30 40 %.0f 40", end); fmt.Sprintf("%.0f %.0f %.0f %.0f", lo.X, lo.Y, hi.X, hi.Y) != want {
 			t.Errorf("%s: the line lies from %v to %v, want %s", name, lo, hi, want)
 		}
-		if said := strings.Contains(m.Drawing.Board.Said, "view changed"); said != (name == "turned") {
-			t.Errorf("%s: the page says %q", name, m.Drawing.Board.Said)
+		if said := strings.Contains(in(m).Board.Said, "view changed"); said != (name == "turned") {
+			t.Errorf("%s: the page says %q", name, in(m).Board.Said)
 		}
-		if name == "bar" && m.View == view {
+		if name == "bar" && in(m).View == view {
 			t.Error("the block is not fitted to the new size after the stroke")
 		}
 	}
@@ -134,20 +135,20 @@ func TestTurnedInMidStroke(t *testing.T) {
 // been chosen or a line drawn; the button opens and folds them at any time.
 func TestThePicturesFoldAway(t *testing.T) {
 	m := drawing()
-	if !m.Drawing.Picking() {
+	if !in(m).Picking() {
 		t.Fatal("an empty block shows no motifs")
 	}
 	drawn, _ := pencil(m, geom.Pt(10, 10), geom.Pt(40, 12), geom.Pt(70, 30))
-	if drawn.Drawing.Picking() {
+	if in(drawn).Picking() {
 		t.Error("the pictures stay open beside a drawn line")
 	}
 	m, _ = game.Update(drawing(), game.Control{Name: "draw.pattern", Value: "feather"})
-	if m.Drawing.Picking() || m.Focus.To != `[data-send="draw.pick"]` {
-		t.Errorf("after a choice the pictures are open (%v), the keyboard at %q", m.Drawing.Picking(), m.Focus.To)
+	if in(m).Picking() || m.Focus.To != string(draw.PickFocus) {
+		t.Errorf("after a choice the pictures are open (%v), the keyboard at %q", in(m).Picking(), m.Focus.To)
 	}
 	for _, open := range []bool{true, false} {
-		if m, _ = game.Update(m, game.Control{Name: "draw.pick"}); m.Drawing.Picking() != open {
-			t.Errorf("the button leaves the pictures open: %v, want %v", m.Drawing.Picking(), open)
+		if m, _ = game.Update(m, game.Control{Name: "draw.pick"}); in(m).Picking() != open {
+			t.Errorf("the button leaves the pictures open: %v, want %v", in(m).Picking(), open)
 		}
 	}
 }
@@ -157,7 +158,7 @@ func TestThePicturesFoldAway(t *testing.T) {
 func TestTheHandThatHoldsThePen(t *testing.T) {
 	for _, first := range []bool{true, false} {
 		m := square()
-		view := m.View
+		view := in(m).View
 		pen := func(kind game.PointerKind, mm float64) {
 			at := view.ToScreen(geom.Pt(30+mm, 40))
 			m, _ = game.Update(m, game.Pointer{Kind: kind, ID: 9, Device: trace.Pen, X: at.X, Y: at.Y})
@@ -176,8 +177,8 @@ func TestTheHandThatHoldsThePen(t *testing.T) {
 		}
 		pen(game.Up, 57)
 		m = touch(m, game.Up, 1, rest)
-		lines := m.Drawing.Board.Design.Lines
-		if len(lines) != 1 || math.Abs(lines[0].Path.Length()-57) > 0.5 || m.View != view {
+		lines := in(m).Board.Design.Lines
+		if len(lines) != 1 || math.Abs(lines[0].Path.Length()-57) > 0.5 || in(m).View != view {
 			t.Errorf("resting first: %v: %d lines, want one of 57 mm", first, len(lines))
 		}
 	}

@@ -1,4 +1,4 @@
-package game_test
+package draw_test
 
 import (
 	"math"
@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
+	"unthreaded/game/place/draw"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
@@ -25,6 +26,9 @@ func drawing(controls ...game.Control) game.Model {
 	}
 	return m
 }
+
+// in returns the room on the screen, which is Draw.
+func in(m game.Model) draw.Room { return m.Front().(draw.Room) }
 
 // kept returns the designs that effects keep.
 func kept(t interface{ Fatal(...any) }, effects []game.Effect) []quilt.Design {
@@ -45,7 +49,7 @@ func kept(t interface{ Fatal(...any) }, effects []game.Effect) []quilt.Design {
 func pencil(m game.Model, pts ...geom.Point) (game.Model, []game.Effect) {
 	var effects []game.Effect
 	for i, p := range pts {
-		q := m.Sight().ToScreen(p)
+		q := in(m).View.ToScreen(p)
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, X: q.X, Y: q.Y}
 		if i == 0 {
 			msg.Kind = game.Down
@@ -91,13 +95,13 @@ func TestABlockIsKept(t *testing.T) {
 // changes nothing.
 func TestTypedSizes(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.width", Value: "8 1/2"})
-	if got := m.Drawing.Board.Design.Shape.W; math.Abs(got-215.9) > 1e-9 {
+	if got := in(m).Board.Design.Shape.W; math.Abs(got-215.9) > 1e-9 {
 		t.Errorf("8 1/2 in is %v mm, want 215.9", got)
 	}
 	for _, bad := range []string{"wide", "", "0", "9999 in"} {
 		after, _ := game.Update(m, game.Control{Name: "draw.width", Value: bad})
-		if after.Drawing.Wrong == "" || math.Abs(after.Drawing.Board.Design.Shape.W-215.9) > 1e-9 {
-			t.Errorf("%q gives a block of %v mm and the word %q", bad, after.Drawing.Board.Design.Shape.W, after.Drawing.Wrong)
+		if in(after).Wrong.Text == "" || math.Abs(in(after).Board.Design.Shape.W-215.9) > 1e-9 {
+			t.Errorf("%q gives a block of %v mm and the word %q", bad, in(after).Board.Design.Shape.W, in(after).Wrong.Text)
 		}
 	}
 }
@@ -105,26 +109,26 @@ func TestTypedSizes(t *testing.T) {
 // A deleted block comes back by undo, with the effect that keeps it again.
 func TestADeletedBlockComesBack(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.name", Value: "Leafy"}, game.Control{Name: "draw.pattern", Value: "vine"})
-	id := m.Drawing.Board.Design.ID
+	id := in(m).Board.Design.ID
 	m, effects := game.Update(m, game.Control{Name: "draw.delete"})
 	if d, ok := effects[0].(game.Discard); !ok || d.ID != id || m.Notice.Action != "undo" {
-		t.Fatalf("deleting gives %v and the notice %q", effects, m.Notice.Text)
+		t.Fatalf("deleting gives %v and the notice %q", effects, m.Notice.In(m.Book()))
 	}
 	m, effects = game.Update(m, game.Control{Name: "undo"})
-	if got := kept(t, effects); len(got) != 1 || got[0].Name != "Leafy" || m.Drawing.Board.Design.ID != id {
-		t.Errorf("undo keeps %v and opens %q", got, m.Drawing.Board.Design.Name)
+	if got := kept(t, effects); len(got) != 1 || got[0].Name != "Leafy" || in(m).Board.Design.ID != id {
+		t.Errorf("undo keeps %v and opens %q", got, in(m).Board.Design.Name)
 	}
 }
 
 // Steps of a block are there again after another block was open.
 func TestStepsOutliveAnotherBlock(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.pattern", Value: "spiral"})
-	first := m.Drawing.Board.Design.ID
+	first := in(m).Board.Design.ID
 	for _, c := range []game.Control{{Name: "draw.new"}, {Name: "draw.design", Value: first}, {Name: "undo"}} {
 		m, _ = game.Update(m, c)
 	}
-	if m.Drawing.Board.Design.ID != first || m.Drawing.Board.Design.Recipe != nil {
-		t.Errorf("undo in the first block leaves %v", m.Drawing.Board.Design.Recipe)
+	if in(m).Board.Design.ID != first || in(m).Board.Design.Recipe != nil {
+		t.Errorf("undo in the first block leaves %v", in(m).Board.Design.Recipe)
 	}
 }
 
@@ -140,8 +144,8 @@ func TestDamagedBlocksAreLeft(t *testing.T) {
 		m, effects := game.Update(m, game.Shelf{Things: []game.Thing{
 			{Kind: game.DesignThing, ID: "b", Doc: []byte(doc)}, {Kind: game.DesignThing, ID: "g", Doc: good},
 		}})
-		if !strings.Contains(m.Notice.Text, word) || len(m.Designs) < before+1 || m.Designs[0].Name != "Good" {
-			t.Errorf("%s: notice %q, designs %v", doc, m.Notice.Text, m.Designs)
+		if !strings.Contains(m.Notice.In(m.Book()), word) || len(m.Designs) < before+1 || m.Designs[0].Name != "Good" {
+			t.Errorf("%s: notice %q, designs %v", doc, m.Notice.In(m.Book()), m.Designs)
 		}
 		for _, e := range effects {
 			if _, ok := e.(game.Discard); ok {
@@ -166,7 +170,7 @@ func TestFromTheBlockOnwards(t *testing.T) {
 		t.Error("the desk does not list the block first")
 	}
 	m = drawing(game.Control{Name: "draw.route"})
-	if m.Place != game.Draw || m.Notice.Text == "" {
+	if m.Place != game.Draw || m.Notice.In(m.Book()) == "" {
 		t.Errorf("an empty block leads to %s without a word", m.Place)
 	}
 }
@@ -192,7 +196,7 @@ func TestAnyControlLeavesAGoodBlock(t *testing.T) {
 				Name:  "draw." + rapid.SampledFrom(names).Draw(rt, "name"),
 				Value: rapid.SampledFrom(values).Draw(rt, "value"), Item: rapid.SampledFrom([]string{"", "0", "1", "spacing"}).Draw(rt, "item"),
 			})
-			if _, err := quilt.EncodeDesign(m.Drawing.Board.Design); err != nil {
+			if _, err := quilt.EncodeDesign(in(m).Board.Design); err != nil {
 				rt.Fatal(err)
 			}
 		}
@@ -211,13 +215,14 @@ func TestRulerMarksFollowTheUnit(t *testing.T) {
 		{"units", "mm", sketch.HalfMillimetre}, {"draw.graduation", "1/8 in", sketch.EighthInch}, {"draw.mark-count", "5", sketch.EighthInch},
 	} {
 		m, _ = game.Update(m, game.Control{Name: c.control, Value: c.value})
-		if m.Drawing.Graduation != c.want {
-			t.Errorf("%s %s: marks of %s, want %s", c.control, c.value, m.Drawing.Graduation, c.want)
+		if in(m).Graduation() != c.want {
+			t.Errorf("%s %s: marks of %s, want %s", c.control, c.value, in(m).Graduation(), c.want)
 		}
 	}
 	metric := game.DefaultSettings()
 	metric.Units = game.Millimetres
-	if g := game.New(metric, 0).Drawing.Graduation; g != sketch.Millimetre {
+	m, _ = game.Update(game.New(metric, 0), game.Control{Name: "place", Value: "draw"})
+	if g := in(m).Graduation(); g != sketch.Millimetre {
 		t.Errorf("a visit in mm begins with marks of %s", g)
 	}
 }
@@ -227,12 +232,12 @@ func TestTheRowGoesDown(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.shape", Value: "rectangle"}, game.Control{Name: "draw.width", Value: "8"}, game.Control{Name: "draw.height", Value: "3"})
 	m, _ = game.Update(m, game.Control{Name: "draw.pitch", Value: "8"})
 	m, _ = game.Update(m, game.Control{Name: "draw.row-way", Value: "down"})
-	if math.Abs(m.Drawing.Pitch-3*25.4) > 1e-9 {
-		t.Errorf("down, the copies are %v mm apart, want the height of 3 in", m.Drawing.Pitch)
+	if math.Abs(in(m).Copying.Pitch-3*25.4) > 1e-9 {
+		t.Errorf("down, the copies are %v mm apart, want the height of 3 in", in(m).Copying.Pitch)
 	}
 	m, _ = game.Update(m, game.Control{Name: "draw.pitch", Value: "1"})
 	m, _ = game.Update(m, game.Control{Name: "draw.row-way", Value: "across"})
-	if math.Abs(m.Drawing.Pitch-25.4) > 1e-9 {
-		t.Errorf("the distance of 1 in has become %v mm", m.Drawing.Pitch)
+	if math.Abs(in(m).Copying.Pitch-25.4) > 1e-9 {
+		t.Errorf("the distance of 1 in has become %v mm", in(m).Copying.Pitch)
 	}
 }
