@@ -285,3 +285,6 @@ func (r Room) Picking() bool {
 	}
 	return r.gallery.fold == opened
 }
+
+// Sight returns how the block lies on the screen.
+func (r Room) Sight() screen.View { return r.View }
