@@ -96,24 +96,27 @@ func (m Model) backupControl(c Control) (Model, []Effect) {
 	if m.Backup.Busy != "" {
 		return m, nil
 	}
+	var effects []Effect
+	if m.Tracing() {
+		m, effects = m.interrupted() // what is in hand belongs into it
+	}
 	b := m.Backup
 	b.Said = ""
-	var effects []Effect
 	switch c.Name {
 	case "backup":
 		b.Busy, b.Found = "Writing the backup.", nil
-		effects = []Effect{MakeBackup{Name: "unthreaded-backup-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".json"}}
+		effects = append(effects, MakeBackup{Name: "unthreaded-backup-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".json"})
 	case "backup-check":
 		b.Busy, b.Found = "Reading the backup.", nil
 	case "backup-later":
 		b.Care.Asked = m.NowMS()
-		effects = []Effect{b.Care.keep()}
+		effects = append(effects, b.Care.keep())
 	case "backup-add", "backup-replace":
 		if b.Found == nil {
 			return m, nil
 		}
 		b.Busy, b.Found = "Taking the backup in.", nil
-		effects = []Effect{TakeBackup{Replace: c.Name == "backup-replace"}}
+		effects = append(effects, TakeBackup{Replace: c.Name == "backup-replace"})
 	case "backup-leave":
 		b.Found, b.Said = nil, "Nothing was changed."
 	case "backup-undo":
@@ -121,7 +124,7 @@ func (m Model) backupControl(c Control) (Model, []Effect) {
 			return m, nil
 		}
 		b.Busy = "Putting back what was here before."
-		effects = []Effect{UndoBackup{}}
+		effects = append(effects, UndoBackup{})
 	}
 	m.Backup = b
 	return m, effects
@@ -168,7 +171,7 @@ func (m Model) Unsaved() (traces, days int) {
 // was not declined this week.
 func (m Model) OffersBackup() bool {
 	b := m.Backup
-	if !b.known || b.Busy != "" || m.Persisted || m.StorageWhy != "" || m.Live != nil || m.NowMS()-b.Care.Asked < weekMilli {
+	if !b.known || b.Busy != "" || m.Persisted || m.StorageWhy != "" || m.Rehearsal().Live != nil || m.NowMS()-b.Care.Asked < weekMilli {
 		return false
 	}
 	n, days := m.Unsaved()

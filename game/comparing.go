@@ -1,6 +1,8 @@
 package game
 
 import (
+	"slices"
+	"strconv"
 	"unthreaded/game/keep"
 	"unthreaded/game/replay"
 	"unthreaded/path/geom"
@@ -16,8 +18,16 @@ func (m Model) choosePair(id string) (Model, []Effect) {
 }
 
 // compared lays a trace that was chosen down.
-func (m Model) compared(rec keep.Record) Model {
-	line, err := rec.GeomLine()
+func (m Model) compared(f Fetched) Model {
+	if f.Err != "" {
+		m.Notice = Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
+		return m
+	}
+	rec, err := keep.Decode(f.Doc)
+	var line geom.Line
+	if err == nil {
+		line, err = rec.GeomLine()
+	}
 	if err != nil {
 		return m.unread(err)
 	}
@@ -43,22 +53,21 @@ func (m Model) paired() Model {
 			length = max(length, sh.Duration())
 		}
 	}
-	b.Clock.T, b.Clock.Length, b.Clock.Rate, b.Clock.Playing = length, length, m.Replay.Rate, false
+	b.Clock.T, b.Clock.Length, b.Clock.Playing = length, length, false
 	return m.relaid()
 }
 
-// Pair returns the model as the two traces would lie where they are rehearsed, one over
-// the other; false where none was chosen.
-func (m Model) Pair() (Model, bool) {
+// Pair is two traces laid one over the other, Rev grows with each change.
+type Pair struct {
+	First, Second *Sheet
+	Clock         replay.Clock
+	Rev           int
+}
+
+// Pair returns the two traces; false where none was chosen.
+func (m Model) Pair() (Pair, bool) {
 	b := m.Back
-	if b.First == nil {
-		return m, false
-	}
-	m.Place, m.Live = Rehearse, nil
-	m.Open, m.Over, m.Replay = b.First, b.Second, b.Clock
-	m.Line, m.LineRev, m.Repeats = b.First.Line, -b.pairRev, b.First.Rec.Repeats
-	m.Motif = motifOf(b.First.Rec, b.First.Line)
-	return m, true
+	return Pair{b.First, b.Second, b.Clock, b.pairRev}, b.First != nil
 }
 
 // PairNames returns what each of the two is called, empty for one that was not chosen.
@@ -111,12 +120,17 @@ func (m Model) pairLaid() Model {
 
 // backPlay plays, stops and sets the replay of the two.
 func (m Model) backPlay(c Control) Model {
-	pair, ok := m.Pair()
-	if !ok {
-		return m
+	b := &m.Back
+	v, err := strconv.ParseFloat(c.Value, 64)
+	switch {
+	case b.First == nil:
+	case c.Name == "play":
+		b.Clock = b.Clock.Toggle()
+	case c.Name == "scrub" && err == nil:
+		b.Clock = b.Clock.Scrub(b.First, v)
+	case c.Name == "rate" && slices.Contains(replay.Rates, v):
+		b.Clock.Rate = v
 	}
-	pair = pair.playControl(c)
-	m.Back.Clock, m.Replay.Rate = pair.Replay, pair.Replay.Rate
 	return m
 }
 

@@ -26,9 +26,9 @@ func (FilmNews) IsMsg() {}
 // filmControl begins a film of the replay or gives it up.
 func (m Model) filmControl(c Control) (Model, []Effect) {
 	switch {
-	case c.Name == "film" && m.Open != nil && m.Filming == "":
+	case c.Name == "film" && m.Rehearsal().Open != nil && m.Filming == "":
 		m.Filming = "The film has begun."
-		return m, []Effect{MakeFilm{Name: m.fileName("gif")}}
+		return m, []Effect{MakeFilm{Name: m.Rehearsal().FileName("gif")}}
 	case c.Name == "film-stop" && m.Filming != "":
 		m.Filming = ""
 		return m, []Effect{StopFilm{}}

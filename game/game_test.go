@@ -45,7 +45,7 @@ func (tb *table) pointer(kind game.PointerKind, id int, d trace.Device, s trace.
 
 // draw has the hand trace the line with a device, from down to up.
 func (tb *table) draw(h handtest.Hand, d trace.Device, t0 float64) []trace.Sample {
-	samples := h.Samples(tb.m.Line)
+	samples := h.Samples(tb.m.Rehearsal().Line)
 	for i, s := range samples {
 		kind := game.Move
 		if i == 0 {
@@ -74,7 +74,7 @@ func even() handtest.Hand { return handtest.Hand{Hz: 240, Speed: handtest.Steady
 func TestAnEvenHandMakesEvenStitches(t *testing.T) {
 	tb := newTable(t)
 	tb.draw(even(), trace.Pen, 3)
-	sh := tb.m.Open
+	sh := tb.m.Rehearsal().Open
 	if sh == nil || sh.Unmeasured != "" {
 		t.Fatalf("no measured trace on the cloth: %+v", sh)
 	}
@@ -85,7 +85,7 @@ func TestAnEvenHandMakesEvenStitches(t *testing.T) {
 	if want := int(sh.Duration()*10) + 1; len(sh.Falls) != want {
 		t.Errorf("the needle went down %d times in %.2f s at 600 a minute, want %d", len(sh.Falls), sh.Duration(), want)
 	}
-	if !tb.m.Replay.AtEnd() || tb.m.Replay.Playing {
+	if !tb.m.Rehearsal().Replay.AtEnd() || tb.m.Rehearsal().Replay.Playing {
 		t.Error("the whole trace should lie on the cloth, at rest")
 	}
 }
@@ -98,7 +98,7 @@ func TestASavedTraceComesBack(t *testing.T) {
 	if len(saves) != 1 {
 		t.Fatalf("%d saves, want 1", len(saves))
 	}
-	before := tb.m.Open.Report
+	before := tb.m.Rehearsal().Open.Report
 	second := newTable(t)
 	sum, err := keep.DecodeSummary(saves[0].Summary)
 	if err != nil {
@@ -109,11 +109,11 @@ func TestASavedTraceComesBack(t *testing.T) {
 		t.Fatalf("opening asks for %+v", second.effects)
 	}
 	second.send(game.Fetched{ID: sum.ID, Doc: saves[0].Doc})
-	after := second.m.Open.Report
+	after := second.m.Rehearsal().Open.Report
 	if after.Evenness.SpacingCV != before.Evenness.SpacingCV || math.Abs(after.Lateral.P95.Value-before.Lateral.P95.Value) > 1e-3 {
 		t.Errorf("measures were %+v and came back as %+v", before.Evenness, after.Evenness)
 	}
-	if got, want := len(second.m.Open.Falls), len(tb.m.Open.Falls); got != want {
+	if got, want := len(second.m.Rehearsal().Open.Falls), len(tb.m.Rehearsal().Open.Falls); got != want {
 		t.Errorf("%d falls of the needle came back, there were %d", got, want)
 	}
 	if math.Abs(*sum.StitchCV-before.Evenness.SpacingCV.Value) > 1e-6 {
@@ -133,7 +133,7 @@ func TestInterruptionsKeepTheTrace(t *testing.T) {
 		tb := newTable(t)
 		h := even()
 		h.Stop = 60
-		for i, s := range h.Samples(tb.m.Line) {
+		for i, s := range h.Samples(tb.m.Rehearsal().Line) {
 			kind := game.Move
 			if i == 0 {
 				kind = game.Down
@@ -156,7 +156,7 @@ func TestInterruptionsKeepTheTrace(t *testing.T) {
 // A second finger changes nothing; a pen takes over from the palm.
 func TestOtherPointers(t *testing.T) {
 	tb := newTable(t)
-	samples := even().Samples(tb.m.Line)
+	samples := even().Samples(tb.m.Rehearsal().Line)
 	tb.send(tb.pointer(game.Down, 1, trace.Touch, samples[0], 1))
 	for i, s := range samples[1:400] {
 		tb.send(tb.pointer(game.Move, 1, trace.Touch, s, 1))
@@ -167,11 +167,11 @@ func TestOtherPointers(t *testing.T) {
 			tb.send(far)
 		}
 	}
-	if n := len(tb.m.Live.Samples); n != 400 {
+	if n := len(tb.m.Rehearsal().Live.Samples); n != 400 {
 		t.Errorf("%d samples beside a second finger, want 400", n)
 	}
 	tb.send(tb.pointer(game.Down, 7, trace.Pen, samples[0], 5))
-	if n := len(tb.m.Live.Samples); n != 1 || len(tb.saves()) != 1 {
+	if n := len(tb.m.Rehearsal().Live.Samples); n != 1 || len(tb.saves()) != 1 {
 		t.Errorf("after the pen came down: %d samples in hand and %d saved, want 1 and 1", n, len(tb.saves()))
 	}
 }
@@ -182,19 +182,19 @@ func TestATapIsNotATrace(t *testing.T) {
 	tb.send(p)
 	p.Kind, p.X = game.Up, 503
 	tb.send(p)
-	if tb.m.Open != nil || len(tb.saves()) > 0 || !strings.Contains(tb.m.Notice.Text, "tap") {
-		t.Errorf("a tap left %v and the notice %q", tb.m.Open, tb.m.Notice.Text)
+	if tb.m.Rehearsal().Open != nil || len(tb.saves()) > 0 || !strings.Contains(tb.m.Notice.Text, "tap") {
+		t.Errorf("a tap left %v and the notice %q", tb.m.Rehearsal().Open, tb.m.Notice.Text)
 	}
 }
 
 // The cloth does not move under a hand that is tracing.
 func TestResizingWaitsForTheTrace(t *testing.T) {
 	tb := newTable(t)
-	before := tb.m.View
-	samples := even().Samples(tb.m.Line)
+	before := tb.m.Sight()
+	samples := even().Samples(tb.m.Rehearsal().Line)
 	tb.send(tb.pointer(game.Down, 1, trace.Mouse, samples[0], 1))
 	tb.send(game.Resized{W: 400, H: 700, Strip: 92, DPR: 2})
-	if tb.m.View != before {
+	if tb.m.Sight() != before {
 		t.Error("the view changed in mid-trace")
 	}
 	for _, s := range samples[1:300] {
@@ -202,25 +202,25 @@ func TestResizingWaitsForTheTrace(t *testing.T) {
 		tb.send(game.Pointer{Kind: game.Move, ID: 1, Device: trace.Mouse, T: 1 + s.T, X: p.X, Y: p.Y})
 	}
 	tb.send(game.Pointer{Kind: game.Up, ID: 1, Device: trace.Mouse, T: 9})
-	if tb.m.View == before || tb.m.View.Zoom >= 1 {
-		t.Errorf("after the trace the row of 4 should be shown smaller on a cloth of 400 px, view %+v", tb.m.View)
+	if tb.m.Sight() == before || tb.m.Sight().Zoom >= 1 {
+		t.Errorf("after the trace the row of 4 should be shown smaller on a cloth of 400 px, view %+v", tb.m.Sight())
 	}
 }
 
 func TestDeleteAndUndo(t *testing.T) {
 	tb := newTable(t)
 	tb.draw(even(), trace.Pen, 3)
-	id := tb.m.Past[0].ID
+	id := tb.m.Rehearsal().Past[0].ID
 	tb.send(game.Control{Name: "delete", Item: id})
-	if len(tb.m.Past) != 0 || tb.m.Open != nil || tb.m.Notice.Action != "undo" {
-		t.Errorf("after deleting: %d traces, notice %+v", len(tb.m.Past), tb.m.Notice)
+	if len(tb.m.Rehearsal().Past) != 0 || tb.m.Rehearsal().Open != nil || tb.m.Notice.Action != "undo" {
+		t.Errorf("after deleting: %d traces, notice %+v", len(tb.m.Rehearsal().Past), tb.m.Notice)
 	}
 	tb.send(game.Control{Name: "undo"})
 	if r, ok := tb.effects[len(tb.effects)-1].(game.Restore); !ok || r.ID != id {
 		t.Errorf("undo asks for %+v", tb.effects[len(tb.effects)-1])
 	}
 	tb.send(game.Control{Name: "delete", Item: "no such trace"})
-	if len(tb.m.Past) != 0 {
+	if len(tb.m.Rehearsal().Past) != 0 {
 		t.Error("a trace appeared")
 	}
 }
@@ -228,27 +228,27 @@ func TestDeleteAndUndo(t *testing.T) {
 func TestReplayAndScrub(t *testing.T) {
 	tb := newTable(t)
 	tb.draw(even(), trace.Pen, 3)
-	length := tb.m.Line.Length()
+	length := tb.m.Rehearsal().Line.Length()
 	tb.send(game.Control{Name: "scrub", Value: "100"})
-	if got := tb.m.PlaceNow(); math.Abs(got-100) > 0.5 {
+	if got := tb.m.Rehearsal().PlaceNow(); math.Abs(got-100) > 0.5 {
 		t.Errorf("scrubbed to 100 mm, the needle is at %v", got)
 	}
-	if want := 100 / 25.4; math.Abs(tb.m.Replay.T-want) > 0.05 {
-		t.Errorf("100 mm at an inch a second is %.2f s, the replay says %.2f", want, tb.m.Replay.T)
+	if want := 100 / 25.4; math.Abs(tb.m.Rehearsal().Replay.T-want) > 0.05 {
+		t.Errorf("100 mm at an inch a second is %.2f s, the replay says %.2f", want, tb.m.Rehearsal().Replay.T)
 	}
 	tb.send(game.Frame{Now: 50}, game.Control{Name: "rate", Value: "2"}, game.Control{Name: "play"})
 	for i := 1; i <= 60; i++ {
 		tb.send(game.Frame{Now: 50 + float64(i)/60})
 	}
-	if got, want := tb.m.PlaceNow(), 100+2*25.4; math.Abs(got-want) > 1 {
+	if got, want := tb.m.Rehearsal().PlaceNow(), 100+2*25.4; math.Abs(got-want) > 1 {
 		t.Errorf("a second at double speed brought the needle to %.1f mm, want %.1f", got, want)
 	}
 	tb.send(game.Control{Name: "scrub", Value: "99999"})
-	if end := tb.m.PlaceNow(); math.Abs(end-length) > 0.5 || !tb.m.Replay.AtEnd() {
+	if end := tb.m.Rehearsal().PlaceNow(); math.Abs(end-length) > 0.5 || !tb.m.Rehearsal().Replay.AtEnd() {
 		t.Errorf("the replay ends at %.1f of %.1f mm", end, length)
 	}
-	last := tb.m.Open.Prep.At(math.Inf(1))
-	if d := math.Hypot(last.X-tb.m.Line.At(length).X, last.Y-tb.m.Line.At(length).Y); d > 0.3 {
+	last := tb.m.Rehearsal().Open.Prep.At(math.Inf(1))
+	if d := math.Hypot(last.X-tb.m.Rehearsal().Line.At(length).X, last.Y-tb.m.Rehearsal().Line.At(length).Y); d > 0.3 {
 		t.Errorf("the last place of the replay is %.2f mm from where the trace ended", d)
 	}
 }
@@ -258,12 +258,12 @@ func TestReplayAndScrub(t *testing.T) {
 func TestNeedleSpeedChangesTheStitches(t *testing.T) {
 	tb := newTable(t)
 	tb.draw(even(), trace.Pen, 3)
-	n := len(tb.m.Open.Falls)
+	n := len(tb.m.Rehearsal().Open.Falls)
 	tb.send(game.Control{Name: "spm", Value: "300"})
-	if got := len(tb.m.Open.Falls); got < n/2 || got > n/2+1 {
+	if got := len(tb.m.Rehearsal().Open.Falls); got < n/2 || got > n/2+1 {
 		t.Errorf("%d falls at 300 a minute, %d at 600", got, n)
 	}
-	if got := tb.m.Open.Report.Evenness.StitchMM.Value; math.Abs(got-5.08) > 0.05 {
+	if got := tb.m.Rehearsal().Open.Report.Evenness.StitchMM.Value; math.Abs(got-5.08) > 0.05 {
 		t.Errorf("stitches of %v mm at 300 a minute, want 5.08", got)
 	}
 }
@@ -274,7 +274,7 @@ func TestANewMotifInMidTraceKeepsTheTrace(t *testing.T) {
 	tb := newTable(t)
 	h := even()
 	h.Stop = 90
-	for i, s := range h.Samples(tb.m.Line) {
+	for i, s := range h.Samples(tb.m.Rehearsal().Line) {
 		kind := game.Move
 		if i == 0 {
 			kind = game.Down
@@ -290,7 +290,7 @@ func TestANewMotifInMidTraceKeepsTheTrace(t *testing.T) {
 	if err != nil || rec.Motif != "linked-swirls" || len(rec.Line.Dots) != 0 {
 		t.Errorf("kept with motif %q and %d dots (%v), want the swirls it was drawn on", rec.Motif, len(rec.Line.Dots), err)
 	}
-	if tb.m.Motif.ID != "ruler-zigzag" || tb.m.Open != nil || len(tb.m.Line.Dots) == 0 {
-		t.Errorf("the cloth shows %q", tb.m.Motif.ID)
+	if tb.m.Rehearsal().Motif.ID != "ruler-zigzag" || tb.m.Rehearsal().Open != nil || len(tb.m.Rehearsal().Line.Dots) == 0 {
+		t.Errorf("the cloth shows %q", tb.m.Rehearsal().Motif.ID)
 	}
 }

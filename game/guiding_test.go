@@ -7,17 +7,18 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/scoring/trace"
 )
 
 // start puts the pointer down on the start of the line at t0.
 func (tb *table) start(t0 float64) {
-	tb.send(tb.pointer(game.Down, 1, trace.Pen, trace.Sample{P: tb.m.Line.At(0)}, t0))
+	tb.send(tb.pointer(game.Down, 1, trace.Pen, trace.Sample{P: tb.m.Rehearsal().Line.At(0)}, t0))
 }
 
 func (tb *table) sounds() (ticks []float64, beats []float64) {
 	for _, e := range tb.effects {
-		if s, ok := e.(game.Sound); ok && s.Beats {
+		if s, ok := e.(rehearse.Sound); ok && s.Beats {
 			beats = append(beats, s.At...)
 		} else if ok {
 			ticks = append(ticks, s.At...)
@@ -59,22 +60,22 @@ func TestTheTraceBeginsAfterTheCount(t *testing.T) {
 	for now := 5.0; now < 7.5; now += 1.0 / 60 {
 		tb.send(game.Frame{Now: now})
 	}
-	if tb.m.Live.Counting || math.Abs(tb.m.Live.Began()-7.4) > 1e-9 || len(tb.m.Live.Samples) != 1 {
-		t.Fatalf("the trace began at %v with %d samples", tb.m.Live.Began(), len(tb.m.Live.Samples))
+	if tb.m.Rehearsal().Live.Counting || math.Abs(tb.m.Rehearsal().Live.Began()-7.4) > 1e-9 || len(tb.m.Rehearsal().Live.Samples) != 1 {
+		t.Fatalf("the trace began at %v with %d samples", tb.m.Rehearsal().Live.Began(), len(tb.m.Rehearsal().Live.Samples))
 	}
 	h := even()
 	h.Stop = 80
-	for _, s := range h.Samples(tb.m.Line)[1:] {
+	for _, s := range h.Samples(tb.m.Rehearsal().Line)[1:] {
 		tb.send(tb.pointer(game.Move, 1, trace.Pen, s, 7.5))
 	}
 	tb.send(game.Interrupt{})
-	if d := tb.m.Open.Duration(); math.Abs(d-(80/25.4+0.1)) > 0.02 {
+	if d := tb.m.Rehearsal().Open.Duration(); math.Abs(d-(80/25.4+0.1)) > 0.02 {
 		t.Errorf("the trace lasts %.2f s, want %.2f", d, 80/25.4+0.1)
 	}
 	if _, beats := tb.sounds(); len(beats) != 3 {
 		t.Errorf("%d beats, want 3", len(beats))
 	}
-	if g := tb.m.Open.Rec.Guide; g == nil || !g.CountIn || !g.Ticks || g.Marks != keep.WholeLine {
+	if g := tb.m.Rehearsal().Open.Rec.Guide; g == nil || !g.CountIn || !g.Ticks || g.Marks != keep.WholeLine {
 		t.Errorf("the record's guide is %+v", g)
 	}
 }
@@ -84,10 +85,10 @@ func TestGoingOffBeforeTheCountEnds(t *testing.T) {
 	tb := newTable(t)
 	tb.send(set("countin", "on"))
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 50}, trace.Mouse, 3)
-	if tb.m.Open == nil {
+	if tb.m.Rehearsal().Open == nil {
 		t.Fatalf("nothing on the cloth: %q", tb.m.Notice.Text)
 	}
-	if d := tb.m.Open.Duration(); d < 46/25.4 || d > 50/25.4 {
+	if d := tb.m.Rehearsal().Open.Duration(); d < 46/25.4 || d > 50/25.4 {
 		t.Errorf("%.2f s of a movement of %.2f s were kept", d, 50/25.4)
 	}
 }
@@ -132,7 +133,7 @@ func TestAChangedWindowIsExplained(t *testing.T) {
 		"a bar":  {game.Resized{W: 1026, H: 600, Strip: 112, DPR: 1}, false},
 	} {
 		tb := newTable(t)
-		samples := even().Samples(tb.m.Line)
+		samples := even().Samples(tb.m.Rehearsal().Line)
 		tb.send(tb.pointer(game.Down, 1, trace.Pen, samples[0], 1))
 		for i, s := range samples[1:400] {
 			p := tb.pointer(game.Move, 1, trace.Pen, s, 1)

@@ -32,11 +32,11 @@ func (tb *table) pushed(samples []trace.Sample, d trace.Device, t0 float64, grip
 		at := func(kind game.PointerKind, i int) game.Pointer {
 			s, first := samples[i], samples[from]
 			return game.Pointer{Kind: kind, ID: id, Device: d, T: t0 + away + s.T, Pressure: s.Pressure,
-				X: g.at.X - (s.P.X-first.P.X)*tb.m.View.Scale, Y: g.at.Y - (s.P.Y-first.P.Y)*tb.m.View.Scale}
+				X: g.at.X - (s.P.X-first.P.X)*tb.m.Sight().Scale, Y: g.at.Y - (s.P.Y-first.P.Y)*tb.m.Sight().Scale}
 		}
-		before := tb.m.Shift()
+		before := tb.m.Rehearsal().Shift()
 		tb.send(at(game.Down, from))
-		jump = math.Max(jump, geom.Dist(before, tb.m.Shift()))
+		jump = math.Max(jump, geom.Dist(before, tb.m.Rehearsal().Shift()))
 		for i := from + 1; i <= g.to; i++ {
 			tb.send(at(game.Move, i))
 		}
@@ -62,7 +62,7 @@ func TestTheClothMayBeHeldAnew(t *testing.T) {
 	pencil := newTable(t)
 	pencil.send(game.Control{Name: "repeats", Value: "2"})
 	samples := pencil.draw(moving(), trace.Pen, 3)
-	want := pencil.m.Open.Rec.Trace()
+	want := pencil.m.Rehearsal().Open.Rec.Trace()
 	rapid.Check(t, func(rt *rapid.T) {
 		tb := newTable(t)
 		tb.send(game.Control{Name: "repeats", Value: "2"}, set("way", "cloth"))
@@ -81,7 +81,7 @@ func TestTheClothMayBeHeldAnew(t *testing.T) {
 			rt.Errorf("the cloth jumped by %v px", jump)
 		}
 		saves := tb.saves()
-		if len(saves) != 1 || tb.m.Live != nil {
+		if len(saves) != 1 || tb.m.Rehearsal().Live != nil {
 			rt.Fatalf("%d saves, want one trace", len(saves))
 		}
 		rec, err := keep.Decode(saves[0].Doc)
@@ -89,7 +89,7 @@ func TestTheClothMayBeHeldAnew(t *testing.T) {
 			rt.Fatalf("kept with %d holds (%v), want %d", len(rec.Holds), err, len(grips)-1)
 		}
 		sameMovement(rt, rec, want, grips)
-		a, b := variation(pencil.m.Open, rec.Holds), tb.m.Open.Report.Evenness.SpacingCV.Value
+		a, b := variation(pencil.m.Rehearsal().Open, rec.Holds), tb.m.Rehearsal().Open.Report.Evenness.SpacingCV.Value
 		if math.Abs(a-b) > 0.005 {
 			rt.Errorf("stitches vary by %.4f over %d holds, %.4f in one but for what lies by a pause", b, len(grips), a)
 		}
@@ -137,14 +137,14 @@ func resting(t *testing.T, d trace.Device) *table {
 	t.Helper()
 	tb := newTable(t)
 	tb.send(set("way", "cloth"))
-	samples := moving().Samples(tb.m.Line)
+	samples := moving().Samples(tb.m.Rehearsal().Line)
 	to := 0
 	for to < len(samples) && samples[to].T < 3 {
 		to++
 	}
-	tb.pushed(samples, d, 3, grip{tb.m.Hold(), 0, to})
-	if !tb.m.Live.Rests() || tb.m.Tracing() || len(tb.saves()) > 0 {
-		t.Fatalf("let go before the end: rests %v, tracing %v, %d saves", tb.m.Live.Rests(), tb.m.Tracing(), len(tb.saves()))
+	tb.pushed(samples, d, 3, grip{tb.m.Rehearsal().Hold(), 0, to})
+	if !tb.m.Rehearsal().Live.Rests() || tb.m.Tracing() || len(tb.saves()) > 0 {
+		t.Fatalf("let go before the end: rests %v, tracing %v, %d saves", tb.m.Rehearsal().Live.Rests(), tb.m.Tracing(), len(tb.saves()))
 	}
 	return tb
 }
@@ -178,8 +178,8 @@ func TestAnOpenTraceIsNeverLost(t *testing.T) {
 		if err != nil || rec.Ending != trace.Lifted || rec.Device != trace.Touch || math.Abs(rec.Trace().Duration()-3) > 0.02 || rec.Way != keep.Cloth {
 			t.Errorf("%s: kept %v, %v, %.2f s (%v)", name, rec.Ending, rec.Device, rec.Trace().Duration(), err)
 		}
-		if (tb.m.Open != nil) != c.open || tb.m.Live.Rests() {
-			t.Errorf("%s: a trace on the cloth %v, want %v", name, tb.m.Open != nil, c.open)
+		if (tb.m.Rehearsal().Open != nil) != c.open || tb.m.Rehearsal().Live.Rests() {
+			t.Errorf("%s: a trace on the cloth %v, want %v", name, tb.m.Rehearsal().Open != nil, c.open)
 		}
 	}
 }
@@ -189,21 +189,21 @@ func TestAnOpenTraceIsNeverLost(t *testing.T) {
 func TestAnOpenTraceWaits(t *testing.T) {
 	tb := resting(t, trace.Pen)
 	tb.send(game.Frame{Now: 8}) // it is written down
-	before := *tb.m.Live
+	before := *tb.m.Rehearsal().Live
 	tb.send(game.Frame{Now: 500},
 		game.Pointer{Kind: game.Move, ID: 0, Device: trace.Pen, T: 9, X: 1, Y: 1},
 		game.Pointer{Kind: game.Up, ID: 0, Device: trace.Pen, T: 9, X: 1, Y: 1},
 		game.Pointer{Kind: game.Down, ID: 5, Device: trace.Touch, T: 10, X: 700, Y: 500},
 		game.Control{Name: "units", Value: "mm"}, game.Control{Name: "play"})
-	if !reflect.DeepEqual(*tb.m.Live, before) || tb.m.Replay.Playing {
-		t.Errorf("the open trace changed from %+v to %+v", before, *tb.m.Live)
+	if !reflect.DeepEqual(*tb.m.Rehearsal().Live, before) || tb.m.Rehearsal().Replay.Playing {
+		t.Errorf("the open trace changed from %+v to %+v", before, *tb.m.Rehearsal().Live)
 	}
 	tb.send(game.Resized{W: 400, H: 700, Strip: 92, DPR: 2})
-	if n := tb.m.Needle(); n != geom.Pt(200, 304) {
+	if n := tb.m.Rehearsal().Needle(); n != geom.Pt(200, 304) {
 		t.Errorf("the needle stands at %v in the new window, want its middle", n)
 	}
-	q, s := tb.m.Sight().ToScreen(before.Samples[len(before.Samples)-1].P), tb.m.Shift()
-	if d := geom.Dist(geom.Pt(q.X+s.X, q.Y+s.Y), tb.m.Needle()); d > 1e-9 {
+	q, s := tb.m.Sight().ToScreen(before.Samples[len(before.Samples)-1].P), tb.m.Rehearsal().Shift()
+	if d := geom.Dist(geom.Pt(q.X+s.X, q.Y+s.Y), tb.m.Rehearsal().Needle()); d > 1e-9 {
 		t.Errorf("the place being sewn lies %v px beside the needle", d)
 	}
 }
@@ -218,16 +218,16 @@ func TestWhereALiftEndsTheTrace(t *testing.T) {
 	}{{"cloth", 0.5, true}, {"cloth", 0.9, true}, {"cloth", 0.985, false}, {"cloth", 1, false}, {"pencil", 0.5, false}} {
 		tb := newTable(t)
 		tb.send(set("way", c.way))
-		samples := even().Samples(tb.m.Line)
+		samples := even().Samples(tb.m.Rehearsal().Line)
 		if c.way == "pencil" {
 			h := even()
-			h.Stop = c.share * tb.m.Line.Length()
+			h.Stop = c.share * tb.m.Rehearsal().Line.Length()
 			tb.draw(h, trace.Mouse, 3)
 		} else {
-			tb.pushed(samples, trace.Mouse, 3, grip{tb.m.Hold(), 0, int(c.share * float64(len(samples)-1))})
+			tb.pushed(samples, trace.Mouse, 3, grip{tb.m.Rehearsal().Hold(), 0, int(c.share * float64(len(samples)-1))})
 		}
-		if tb.m.Live.Rests() != c.rests || (len(tb.saves()) == 0) != c.rests {
-			t.Errorf("%s, lifted after %v of the line: rests %v, %d saves; want rests %v", c.way, c.share, tb.m.Live.Rests(), len(tb.saves()), c.rests)
+		if tb.m.Rehearsal().Live.Rests() != c.rests || (len(tb.saves()) == 0) != c.rests {
+			t.Errorf("%s, lifted after %v of the line: rests %v, %d saves; want rests %v", c.way, c.share, tb.m.Rehearsal().Live.Rests(), len(tb.saves()), c.rests)
 		}
 	}
 }
@@ -255,11 +255,11 @@ func TestBesideTheLineIsNoTrace(t *testing.T) {
 			if i == 0 {
 				kind = game.Down
 			}
-			s := trace.Sample{T: float64(i) / 60, P: c.place(tb.m.Line, float64(i)/600), Pressure: 0.5}
+			s := trace.Sample{T: float64(i) / 60, P: c.place(tb.m.Rehearsal().Line, float64(i)/600), Pressure: 0.5}
 			tb.send(tb.pointer(kind, 1, trace.Mouse, s, 3))
 		}
-		tb.send(tb.pointer(game.Up, 1, trace.Mouse, trace.Sample{T: 10, P: c.place(tb.m.Line, 1)}, 3))
-		kept := len(tb.saves()) == 1 && tb.m.Open != nil
+		tb.send(tb.pointer(game.Up, 1, trace.Mouse, trace.Sample{T: 10, P: c.place(tb.m.Rehearsal().Line, 1)}, 3))
+		kept := len(tb.saves()) == 1 && tb.m.Rehearsal().Open != nil
 		if kept != c.kept || kept == strings.Contains(tb.m.Notice.Text, "beside the line") {
 			t.Errorf("%s: kept %v with the notice %q, want %v", name, kept, tb.m.Notice.Text, c.kept)
 		}
@@ -273,7 +273,7 @@ func TestANoticeWaitsForTheTrace(t *testing.T) {
 		tb := newTable(t)
 		tb.send(game.Pointer{Kind: game.Down, ID: 1, Device: trace.Mouse, T: 1, X: 500, Y: 300}, game.Pointer{Kind: game.Up, ID: 1, Device: trace.Mouse, T: 1.1, X: 500, Y: 300})
 		said := tb.m.Notice
-		samples := even().Samples(tb.m.Line)
+		samples := even().Samples(tb.m.Rehearsal().Line)
 		tb.send(tb.pointer(game.Down, 1, trace.Mouse, samples[0], 2))
 		if said.Text == "" || !tb.m.Notice.Is(said) {
 			t.Errorf("after %q the page says %q when the pointer goes down", said.Text, tb.m.Notice.Text)

@@ -4,7 +4,7 @@ import (
 	"reflect"
 	"testing"
 
-	"unthreaded/game"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/scoring/trace"
 )
 
@@ -18,17 +18,17 @@ func TestALessonTakesHoldsAsOneTrace(t *testing.T) {
 			s.press("rehearse.way", "cloth")
 			s.press("rehearse."+lesson, map[string]string{"learn": "", "warm-up": "3"}[lesson])
 			s.press("rehearse.marks", "whole")
-			samples := moving().Samples(s.m.Line)
+			samples := moving().Samples(s.m.Rehearsal().Line)
 			for k := range parts {
-				if k > 0 && (!s.m.Live.Rests() || len(s.saves()) > 0) {
-					t.Fatalf("%s: hold %d of %d: rests %v, %d saves", lesson, k, parts, s.m.Live.Rests(), len(s.saves()))
+				if k > 0 && (!s.m.Rehearsal().Live.Rests() || len(s.saves()) > 0) {
+					t.Fatalf("%s: hold %d of %d: rests %v, %d saves", lesson, k, parts, s.m.Rehearsal().Live.Rests(), len(s.saves()))
 				}
 				from, to := k*(len(samples)-1)/parts, (k+1)*(len(samples)-1)/parts
 				part := append([]trace.Sample(nil), samples[from:to+1]...)
 				for i := range part {
 					part[i].T -= samples[from].T
 				}
-				s.pushed(part, trace.Touch, s.now, grip{s.m.Hold(), 0, to - from})
+				s.pushed(part, trace.Touch, s.now, grip{s.m.Rehearsal().Hold(), 0, to - from})
 				s.now += part[len(part)-1].T
 				if k+1 < parts {
 					s.after(200)
@@ -36,12 +36,12 @@ func TestALessonTakesHoldsAsOneTrace(t *testing.T) {
 			}
 			s.store()
 			sums := s.summaries()
-			if len(sums) != 1 || sums[0].WarmUp != (lesson == "warm-up") || !s.m.Learning.Made {
+			if len(sums) != 1 || sums[0].WarmUp != (lesson == "warm-up") || !s.m.Rehearsal().Learning.Made {
 				t.Fatalf("%s: %d traces over %d holds, want one: %+v", lesson, len(sums), parts, sums)
 			}
-			steps = append(steps, s.m.Learning.Step)
+			steps = append(steps, s.m.Rehearsal().Learning.Step)
 			if lesson == "warm-up" && parts > 1 {
-				if s.after(2); s.m.Learning.Mode != game.Freely {
+				if s.after(2); s.m.Rehearsal().Learning.Mode != rehearse.Freely {
 					t.Error("the warm-up goes on though its time was over")
 				}
 			}

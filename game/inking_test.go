@@ -27,21 +27,21 @@ func TestAnInkFileBringsItsOwnLine(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Control{Name: "motif", Value: "ruler-zigzag"}, game.Control{Name: "spm", Value: "800"})
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(30)}, trace.Pen, 7)
-	was := tb.m.Open.Rec
+	was := tb.m.Rehearsal().Open.Rec
 	tb.send(game.Control{Name: "download"})
 	file := string(tb.downloads()[0].Data)
 
 	other := newTable(t)
 	other.send(game.Control{Name: "import", Value: file})
-	got := other.m.Open.Rec
+	got := other.m.Rehearsal().Open.Rec
 	if got.Motif != "ruler-zigzag" || got.SPM != 800 || got.Started != was.Started || got.ID != was.ID || got.Repeats != was.Repeats {
 		t.Errorf("came back as %s at %v spm of %d (%s)", got.Motif, got.SPM, got.Started, got.ID)
 	}
 	if d := got.Measures.Figures[scoring.SpacingCV] - was.Measures.Figures[scoring.SpacingCV]; d != 0 {
 		t.Errorf("its stitches vary otherwise by %v", d)
 	}
-	if other.m.Motif.ID != "ruler-zigzag" || len(other.saves()) != 1 {
-		t.Errorf("the cloth has %s, %d traces were kept", other.m.Motif.ID, len(other.saves()))
+	if other.m.Rehearsal().Motif.ID != "ruler-zigzag" || len(other.saves()) != 1 {
+		t.Errorf("the cloth has %s, %d traces were kept", other.m.Rehearsal().Motif.ID, len(other.saves()))
 	}
 	other.send(game.Control{Name: "import", Value: file})
 	if n := len(other.saves()); n != 1 || !strings.Contains(other.m.Notice.Text, "here already") {

@@ -2,14 +2,10 @@ package game
 
 import (
 	"fmt"
-	"sort"
+	"slices"
 
 	"unthreaded/game/keep"
-	"unthreaded/game/lesson"
-	"unthreaded/game/replay"
-	"unthreaded/path/geom"
-	"unthreaded/path/motif"
-	"unthreaded/scoring/trace"
+	"unthreaded/game/place"
 )
 
 // arrived takes the list of kept traces, and says when some could not be read.
@@ -17,154 +13,42 @@ func (m Model) arrived(msg Listed) Model {
 	if msg.Damaged > 0 {
 		m.Notice = m.Notice.And(Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."})
 	}
-	m = m.listed(append(m.Records, msg.Past...))
+	m.Library = m.WithRecords(msg.Past...)
+	m = m.rebooked()
 	if m.Place == LookBack {
 		return m.backFirst() // it was opened before its traces came
 	}
 	return m
 }
 
-// listed takes the summaries of all kept traces, one for each ID, and picks out
-// those of this motif, newest first.
-func (m Model) listed(all []keep.Summary) Model {
-	seen := map[string]bool{}
-	m.Records, m.Past = nil, nil
-	for _, s := range all {
-		if seen[s.ID] {
-			continue
-		}
-		seen[s.ID] = true
-		m.Records = append(m.Records, s)
-	}
-	sort.SliceStable(m.Records, func(i, j int) bool { return m.Records[i].Started > m.Records[j].Started })
-	for _, s := range m.Records {
-		if s.Motif == m.Motif.ID {
-			m.Past = append(m.Past, s)
-		}
-	}
-	return m.rebooked()
-}
-
-// fetched lays a kept trace on the cloth, or over the one that lies there.
+// fetched takes a kept trace for the place that asked for it.
 func (m Model) fetched(f Fetched) (Model, []Effect) {
-	if f.Top {
+	switch {
+	case f.Top:
 		return m.threadFetched(f), nil
-	}
-	if f.For == ToMeasure {
+	case f.For == ToMeasure:
 		return m.measured(f)
+	case f.For == ToCompare:
+		return m.compared(f), nil
 	}
-	if f.ID == m.Learning.wants && f.ID != "" && !f.Over && f.For == ToOpen {
-		return m.lineCame(f)
-	}
-	if f.Err != "" {
-		m.Notice = Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
-		return m, nil
-	}
-	rec, err := keep.Decode(f.Doc)
-	if err != nil {
-		m.Notice = Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
-		return m, nil
-	}
-	if f.For == ToCompare {
-		return m.compared(rec), nil
-	}
-	line, err := rec.GeomLine()
-	if err != nil {
-		m.Notice = Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
-		return m, nil
-	}
-	if f.Over {
-		m.Over = replay.Lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
-		return m.timed(), nil
-	}
-	var kept []Effect
-	if m.Live != nil {
-		m, kept = m.finish(trace.Interrupted)
-	}
-	return m.reopen(rec), kept
-}
-
-// reopen puts a kept trace and its line on the cloth.
-func (m Model) reopen(rec keep.Record) Model {
-	line, err := rec.GeomLine()
-	if err != nil {
-		return m
-	}
-	m.Motif = motifOf(rec, line)
-	m.Line, m.Repeats = line, rec.Repeats
-	m.LineRev++
-	if m.Over != nil && m.Over.Rec.ID == rec.ID {
-		m.Over = nil
-	}
-	m.Open = replay.Lay(rec, line, m.Settings.SPM, m.Settings.StitchMM)
-	m.Replay = replay.Clock{Rate: m.Replay.Rate}
-	m = m.timed()
-	m.Notice = Notice{}
-	m.Place = Rehearse
-	return m.listed(m.Records).relaid()
-}
-
-// timed gives the replay the time of the longer of the two traces on the cloth; one
-// that stands at its end stays there.
-func (m Model) timed() Model {
-	length := 0.0
-	for _, sh := range []*Sheet{m.Open, m.Over} {
-		if sh != nil {
-			length = max(length, sh.Duration())
-		}
-	}
-	atEnd := m.Replay.AtEnd()
-	m.Replay.Length = length
-	if atEnd && !m.Replay.Playing {
-		m.Replay.T = length
-	}
-	m.Replay = m.Replay.At(m.Replay.T)
-	return m
+	return m, nil
 }
 
 // Kept returns the summaries of all kept traces, newest first; do not change them.
 func (m Model) Kept() []keep.Summary { return m.Records }
 
-// motifOf returns the motif of a record: the ready one, or one of the record's own
-// line, such as a route that was planned.
-func motifOf(rec keep.Record, line geom.Line) motif.Rehearsal {
-	if found, ok := lesson.Ready(rec.Motif); ok {
-		return found
-	}
-	name := rec.Name
-	if name == "" {
-		name = rec.Motif
-	}
-	return motif.Of(rec.Motif, name, "A line that you rehearsed before.", line)
-}
-
 // remove deletes a kept trace; the notice offers to take that back.
 func (m Model) remove(id string) (Model, []Effect) {
-	var rest []keep.Summary
-	found := false
-	for _, s := range m.Records {
-		if s.ID == id {
-			found = true
-			continue
-		}
-		rest = append(rest, s)
-	}
-	if !found {
+	rest := slices.DeleteFunc(slices.Clone(m.Records), func(s keep.Summary) bool { return s.ID == id })
+	if len(rest) == len(m.Records) {
 		return m, nil
 	}
-	gone := deletion{id: id, back: len(m.Back.past)}
-	if m.Open != nil && m.Open.Rec.ID == id {
-		gone.sheet = m.Open
-		m.Open, m.Replay = nil, replay.Clock{Rate: m.Replay.Rate}
-	}
-	if m.Over != nil && m.Over.Rec.ID == id {
-		m.Over = nil
-		m = m.timed()
-	}
-	m, _ = m.listed(rest).unpaired(id)
-	m.deleted = append(m.deleted, gone)
+	m.Records = rest
+	m, _ = m.rebooked().unpaired(id)
+	m.deleted = append(slices.Clip(m.deleted), deletion{id: id, back: len(m.Back.past)})
+	m, effects := m.heard(place.Gone{ID: id}, []Effect{Delete{ID: id}})
 	m.Notice = Notice{Text: "Trace deleted.", Action: "undo"}
-	return m.relaid(), []Effect{Delete{ID: id}}
+	return m.relaid(), effects
 }
 
 // undo takes the last change of the place back or, where traces are kept, brings
@@ -182,22 +66,17 @@ func (m Model) undo() (Model, []Effect) {
 			return m.backBack()
 		}
 	}
-	if len(m.Learning.past) > 0 && m.Leading() && (m.Notice.Action != "undo" || m.Notice.Is(begunAnew)) {
-		return m.lessonBack()
-	}
 	if len(m.deleted) == 0 {
 		return m, nil
 	}
 	last := m.deleted[len(m.deleted)-1]
 	m.deleted = m.deleted[:len(m.deleted)-1]
-	if last.sheet != nil && m.Place == Rehearse && m.Open == nil && m.Live == nil {
-		m = m.reopen(last.sheet.Rec)
-	}
+	m, effects := m.heard(place.Gone{ID: last.id, Back: true}, []Effect{Restore{ID: last.id}})
 	m.Notice = Notice{Text: "The trace is back."}
 	if n := len(m.deleted); n > 0 {
 		m.Notice = Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", n), Action: "undo"}
 	}
-	return m, []Effect{Restore{ID: last.id}}
+	return m, effects
 }
 
 // Unrestored tells that a deleted trace was asked for and is there no more.

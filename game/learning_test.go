@@ -10,6 +10,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 	"unthreaded/scoring/progress"
@@ -26,23 +27,23 @@ func TestACourseToItsEnd(t *testing.T) {
 	s.press("rehearse.ticks", "on")
 	s.press("rehearse.lead", keep.LeadAhead)
 	s.press("rehearse.learn", "")
-	row := s.m.NextStep().Of
+	row := s.m.Rehearsal().NextStep().Of
 	var marks []string
 	for k := 1; k <= row; k++ {
-		step := s.m.NextStep()
+		step := s.m.Rehearsal().NextStep()
 		if step.Number != k || step.Mix {
 			t.Fatalf("trace %d is %+v", k, step)
 		}
 		s.trace(1, 0.2)
-		g := s.m.Open.Rec.Guide
+		g := s.m.Rehearsal().Open.Rec.Guide
 		marks = append(marks, g.Marks)
 		if g.Marks != keep.WholeLine && g.Lead != keep.NoLead || g.Marks == keep.NoMarks && g.Ticks {
 			t.Errorf("trace %d: helped by %+v", k, *g)
 		}
-		if asked := s.m.Guessing(); asked != (g.Marks != keep.WholeLine) {
+		if asked := s.m.Rehearsal().Guessing(); asked != (g.Marks != keep.WholeLine) {
 			t.Errorf("trace %d with %s: asked %v", k, g.Marks, asked)
 		}
-		if s.m.Guessing() {
+		if s.m.Rehearsal().Guessing() {
 			s.checkVeil()
 			s.press("rehearse.guess", string(practice.Bands[k%4]))
 		}
@@ -54,10 +55,10 @@ func TestACourseToItsEnd(t *testing.T) {
 	if want := []string{keep.WholeLine, keep.DotsOnly, keep.EndsOnly, keep.NoMarks}; !reflect.DeepEqual(slices.Compact(slices.Clone(marks)), want) {
 		t.Errorf("marked were %q, want %q in this order", marks, want)
 	}
-	if step := s.m.NextStep(); !step.Mix || s.m.Motif.ID != step.Motif {
-		t.Errorf("after %d traces comes %+v with %s on the cloth", row, step, s.m.Motif.ID)
+	if step := s.m.Rehearsal().NextStep(); !step.Mix || s.m.Rehearsal().Motif.ID != step.Motif {
+		t.Errorf("after %d traces comes %+v with %s on the cloth", row, step, s.m.Rehearsal().Motif.ID)
 	}
-	if c := s.m.Learning.Course; c.Guessed != row-slicesCount(marks, keep.WholeLine) {
+	if c := s.m.Rehearsal().Learning.Course; c.Guessed != row-slicesCount(marks, keep.WholeLine) {
 		t.Errorf("%d guesses of %d asked for", c.Guessed, row-slicesCount(marks, keep.WholeLine))
 	}
 }
@@ -83,16 +84,16 @@ func TestAWarmUpToItsEnd(t *testing.T) {
 	s.press("rehearse.warm-up", "3")
 	start := s.now
 	var lines []string
-	for s.m.Learning.Mode == game.InWarmUp {
-		if n := len(lines); n == 0 || lines[n-1] != s.m.Motif.ID {
-			lines = append(lines, s.m.Motif.ID)
+	for s.m.Rehearsal().Learning.Mode == rehearse.InWarmUp {
+		if n := len(lines); n == 0 || lines[n-1] != s.m.Rehearsal().Motif.ID {
+			lines = append(lines, s.m.Rehearsal().Motif.ID)
 		}
-		before := s.m.Learning.WarmUp.Elapsed
+		before := s.m.Rehearsal().Learning.WarmUp.Elapsed
 		s.trace(0.7, 0.1)
 		if all := s.summaries(); !all[len(all)-1].WarmUp {
 			t.Errorf("a trace on %s is not flagged", all[len(all)-1].Motif)
 		}
-		if s.m.Learning.Mode == game.InWarmUp && s.m.Learning.WarmUp.Elapsed <= before {
+		if s.m.Rehearsal().Learning.Mode == rehearse.InWarmUp && s.m.Rehearsal().Learning.WarmUp.Elapsed <= before {
 			t.Fatal("the clock stands still")
 		}
 		s.after(3)
@@ -100,8 +101,8 @@ func TestAWarmUpToItsEnd(t *testing.T) {
 	if took := s.now - start; math.Abs(took-180) > 15 {
 		t.Errorf("it took %v s, want 180 and the end of a trace", took)
 	}
-	if len(lines) != 3 || lines[2] != "loops" || s.m.Motif.ID != "loops" {
-		t.Errorf("the lines were %q, then %s; want two exercises and the loops", lines, s.m.Motif.ID)
+	if len(lines) != 3 || lines[2] != "loops" || s.m.Rehearsal().Motif.ID != "loops" {
+		t.Errorf("the lines were %q, then %s; want two exercises and the loops", lines, s.m.Rehearsal().Motif.ID)
 	}
 	if len(s.things) != 0 {
 		t.Errorf("it is over and yet kept: %v", s.things)
@@ -126,33 +127,33 @@ func TestAWarmUpToItsEnd(t *testing.T) {
 func TestALessonIsLeftAndTakenUp(t *testing.T) {
 	s := newSchool(t)
 	s.trace(1, 0)
-	first := s.m.Open.Rec.ID
+	first := s.m.Rehearsal().Open.Rec.ID
 	s.press("motif", "waves")
 	s.press("rehearse.learn", "")
 	s.press("motif", "loops")
 	s.press("rehearse.marks", keep.NoMarks)
 	s.press("rehearse.strip", "off")
-	if g := s.m.Guide(); s.m.Motif.ID != "waves" || g.Marks != keep.WholeLine || !g.SpeedStrip {
-		t.Errorf("on the cloth %s with %+v", s.m.Motif.ID, g)
+	if g := s.m.Rehearsal().Guide(); s.m.Rehearsal().Motif.ID != "waves" || g.Marks != keep.WholeLine || !g.SpeedStrip {
+		t.Errorf("on the cloth %s with %+v", s.m.Rehearsal().Motif.ID, g)
 	}
 	s.press("rehearse.skip", "")
-	before := s.m.Learning.Course.Plan
+	before := s.m.Rehearsal().Learning.Course.Plan
 	s.send(game.Control{Name: "open", Item: first})
 	s.after(0.1)
-	if s.m.Leading() || s.m.Motif.ID != "linked-swirls" || s.m.Open == nil {
-		t.Fatalf("with an older trace on the cloth: leading %v, %s", s.m.Leading(), s.m.Motif.ID)
+	if s.m.Rehearsal().Leading() || s.m.Rehearsal().Motif.ID != "linked-swirls" || s.m.Rehearsal().Open == nil {
+		t.Fatalf("with an older trace on the cloth: leading %v, %s", s.m.Rehearsal().Leading(), s.m.Rehearsal().Motif.ID)
 	}
 	s.press("rehearse.learn-on", "")
-	if s.m.Motif.ID != "waves" || s.m.Open != nil || !reflect.DeepEqual(s.m.Learning.Course.Plan, before) {
-		t.Errorf("back at %s with %+v, want %+v", s.m.Motif.ID, s.m.Learning.Course.Plan, before)
+	if s.m.Rehearsal().Motif.ID != "waves" || s.m.Rehearsal().Open != nil || !reflect.DeepEqual(s.m.Rehearsal().Learning.Course.Plan, before) {
+		t.Errorf("back at %s with %+v, want %+v", s.m.Rehearsal().Motif.ID, s.m.Rehearsal().Learning.Course.Plan, before)
 	}
 	for _, way := range []string{"skip", "anew"} {
 		s.press("rehearse."+way, "")
-		if n := s.m.NextStep().Number; n == 2 {
+		if n := s.m.Rehearsal().NextStep().Number; n == 2 {
 			t.Errorf("%s leaves trace %d as the next", way, n)
 		}
 		s.press("undo", "")
-		if n := s.m.NextStep().Number; n != 2 || s.m.Notice.Text != "" {
+		if n := s.m.Rehearsal().NextStep().Number; n != 2 || s.m.Notice.Text != "" {
 			t.Errorf("after taking %s back comes trace %d, want 2 (%q)", way, n, s.m.Notice.Text)
 		}
 	}
@@ -186,9 +187,9 @@ func TestALostLineIsPassedOver(t *testing.T) {
 		came := map[string]bool{}
 		for range 60 {
 			s.press("rehearse.skip", "")
-			came[s.m.Motif.ID] = true
-			if !s.m.Leading() || s.m.Motif.ID != s.m.Learning.Course.Line().ID {
-				t.Fatalf("leading %v, %s on the cloth", s.m.Leading(), s.m.Motif.ID)
+			came[s.m.Rehearsal().Motif.ID] = true
+			if !s.m.Rehearsal().Leading() || s.m.Rehearsal().Motif.ID != s.m.Rehearsal().Learning.Course.Line().ID {
+				t.Fatalf("leading %v, %s on the cloth", s.m.Rehearsal().Leading(), s.m.Rehearsal().Motif.ID)
 			}
 		}
 		if came["block-a-1"] == refused || !came["linked-swirls"] || len(came) < 3 {
@@ -216,9 +217,9 @@ func TestDamagedLessonsAreLeft(t *testing.T) {
 			t.Errorf("%s was overwritten by %s", d.Kind, got.Doc)
 		}
 	}
-	plan := s.m.Learning.Course.Plan
+	plan := s.m.Rehearsal().Learning.Course.Plan
 	s.reload()
-	if l := s.m.Learning; l.Mode != game.InWarmUp || l.Course == nil || !reflect.DeepEqual(l.Course.Plan, plan) {
+	if l := s.m.Rehearsal().Learning; l.Mode != rehearse.InWarmUp || l.Course == nil || !reflect.DeepEqual(l.Course.Plan, plan) {
 		t.Errorf("loaded anew: %s with %+v", l.Mode, l.Course)
 	}
 }

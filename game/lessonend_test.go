@@ -28,7 +28,7 @@ func TestACourseHasAnEnd(t *testing.T) {
 	s.press("again", "")
 	s.trace(1, 0.1) // two traces warm the hand: the next one from memory counts
 	s.press("rehearse.learn", "")
-	for step := s.m.NextStep(); step.Number < step.Of; step = s.m.NextStep() {
+	for step := s.m.Rehearsal().NextStep(); step.Number < step.Of; step = s.m.Rehearsal().NextStep() {
 		s.press("rehearse.skip", "")
 	}
 	s.trace(1, 0.1)
@@ -38,8 +38,8 @@ func TestACourseHasAnEnd(t *testing.T) {
 	for round := range 2 {
 		for k := 1; k <= practice.MixRound; k++ {
 			s.says("before a turn", fmt.Sprintf("Turn %d of %d: ", k, practice.MixRound))
-			if p := s.page(); p.RepeatCount != strconv.Itoa(s.m.Repeats) {
-				t.Errorf("%d of %s lie on the cloth, the list says %s", s.m.Repeats, s.m.Motif.ID, p.RepeatCount)
+			if p := in(s.m); p.RepeatCount != strconv.Itoa(s.m.Rehearsal().Repeats) {
+				t.Errorf("%d of %s lie on the cloth, the list says %s", s.m.Rehearsal().Repeats, s.m.Rehearsal().Motif.ID, p.RepeatCount)
 			}
 			s.trace(1, 0.1)
 			s.press("rehearse.guess", "")
@@ -64,16 +64,16 @@ func TestATraceThatWasTooFastIsNoStep(t *testing.T) {
 	s.press("repeats", "1")
 	s.press("rehearse.learn", "")
 	s.traceAt(900, 1, 0)
-	if s.m.Open.Report.Evenness.SpacingCV.Defined {
+	if s.m.Rehearsal().Open.Report.Evenness.SpacingCV.Defined {
 		t.Fatal("this trace can be measured")
 	}
-	if n := s.m.NextStep().Number; n != 1 || s.m.Learning.Made || s.m.Guessing() {
-		t.Errorf("after it comes trace %d, made %v, asked %v", n, s.m.Learning.Made, s.m.Guessing())
+	if n := s.m.Rehearsal().NextStep().Number; n != 1 || s.m.Rehearsal().Learning.Made || s.m.Rehearsal().Guessing() {
+		t.Errorf("after it comes trace %d, made %v, asked %v", n, s.m.Rehearsal().Learning.Made, s.m.Rehearsal().Guessing())
 	}
 	s.says("too fast", "That was too fast to measure. Once more?")
 	s.press("again", "")
 	s.trace(1, 0.1)
-	if n := s.m.NextStep().Number; n != 2 {
+	if n := s.m.Rehearsal().NextStep().Number; n != 2 {
 		t.Errorf("after a good one comes trace %d", n)
 	}
 }

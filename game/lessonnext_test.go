@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/place/rehearse"
 )
 
 // choosing leads from Quilt, if asked for, to the choice of a warm-up's length, with
@@ -35,24 +36,24 @@ func TestAWarmUpEndsWithTheNextBlock(t *testing.T) {
 		quilt  bool
 		traced []string
 		want   string
-		from   game.NextFrom
+		from   rehearse.NextFrom
 	}{
-		"no quilt, no trace":  {false, nil, "Linked swirls", game.FromCloth},
-		"no quilt, one trace": {false, []string{"waves"}, "waves", game.FromTrace},
-		"nothing traced":      {true, nil, "Water lily", game.FromTop},
-		"the first traced":    {true, []string{lily}, "Reeds", game.FromTop},
-		"two traced":          {true, []string{lily, reeds}, "Ripples", game.FromTop},
-		"all of the blocks":   {true, []string{lily, reeds, ripples, lily}, "Stone rings", game.FromTop},
-		"of all the least":    {true, []string{lily, reeds, reeds, ripples, line("demo-bank"), line("demo-stones")}, "Water lily", game.FromTop},
-		"traces of others":    {true, []string{"waves", "block-demo-lily-2-0a1b2c3d"}, "Water lily", game.FromTop},
+		"no quilt, no trace":  {false, nil, "Linked swirls", rehearse.FromCloth},
+		"no quilt, one trace": {false, []string{"waves"}, "waves", rehearse.FromTrace},
+		"nothing traced":      {true, nil, "Water lily", rehearse.FromTop},
+		"the first traced":    {true, []string{lily}, "Reeds", rehearse.FromTop},
+		"two traced":          {true, []string{lily, reeds}, "Ripples", rehearse.FromTop},
+		"all of the blocks":   {true, []string{lily, reeds, ripples, lily}, "Stone rings", rehearse.FromTop},
+		"of all the least":    {true, []string{lily, reeds, reeds, ripples, line("demo-bank"), line("demo-stones")}, "Water lily", rehearse.FromTop},
+		"traces of others":    {true, []string{"waves", "block-demo-lily-2-0a1b2c3d"}, "Water lily", rehearse.FromTop},
 	} {
 		for range 2 { // the same each time
 			m := choosing(t, c.quilt, c.traced...)
-			if got := m.Learning.Next; got.Name != c.want || got.From != c.from {
+			if got := m.Rehearsal().Learning.Next; got.Name != c.want || got.From != c.from {
 				t.Errorf("%s: ends with %q from the %s, want %q from the %s", name, got.Name, got.From, c.want, c.from)
 			}
 			m, _ = game.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
-			if w := m.Learning.WarmUp; w == nil || w.Block.ID != m.Learning.Next.Line.ID || c.quilt && !strings.HasPrefix(w.Block.ID, "route-demo-") {
+			if w := m.Rehearsal().Learning.WarmUp; w == nil || w.Block.ID != m.Rehearsal().Learning.Next.Line.ID || c.quilt && !strings.HasPrefix(w.Block.ID, "route-demo-") {
 				t.Errorf("%s: the warm-up ends with another block than was said", name)
 			}
 		}
@@ -74,11 +75,11 @@ func TestTheNextBlockFollowsTheOrder(t *testing.T) {
 	tb.send(game.Control{Name: "place", Value: "rehearse"}, game.Control{Name: "rehearse.warm-up"})
 	first := tb.m.Quilting.Top.Laying.Cells[legs[0].Places[0]]
 	want := tb.m.NamesOf([]string{tb.m.Quilting.Top.Quilt.Choice(first).Design})
-	if n := tb.m.Learning.Next; n.From != game.FromOrder || len(want) != 1 || n.Name != want[0] {
+	if n := tb.m.Rehearsal().Learning.Next; n.From != rehearse.FromOrder || len(want) != 1 || n.Name != want[0] {
 		t.Errorf("it ends with %q from the %s, the first row begins with %v", n.Name, n.From, want)
 	}
 	tb.send(game.Control{Name: "place", Value: "route"}, game.Control{Name: "place", Value: "rehearse"})
-	if n := tb.m.Learning.Next; n.From != game.FromDesk || n.Name != tb.m.Desk.Drawing.Name {
+	if n := tb.m.Rehearsal().Learning.Next; n.From != rehearse.FromDesk || n.Name != tb.m.Desk.Drawing.Name {
 		t.Errorf("with a route planned it ends with %q from the %s", n.Name, n.From)
 	}
 }

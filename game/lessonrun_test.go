@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
+	"unthreaded/game/place/rehearse"
 )
 
 // Whatever she does, the lesson's line lies on a free cloth, a warm-up's seconds are
@@ -75,42 +76,42 @@ func (r *run) traceOne() {
 	if r.m.Place != game.Rehearse {
 		return
 	}
-	mode, again := r.m.Learning.Mode, r.m.Open != nil
+	mode, again := r.m.Rehearsal().Learning.Mode, r.m.Rehearsal().Open != nil
 	share := rapid.SampledFrom([]float64{0.3, 0.9, 1}).Draw(r.rt, "share")
 	r.trace(share, 0.2)
 	rec := r.summaries()[len(r.summaries())-1]
-	if rec.WarmUp != (mode == game.InWarmUp) {
+	if rec.WarmUp != (mode == rehearse.InWarmUp) {
 		r.rt.Fatalf("in %s a trace is flagged %v", mode, rec.WarmUp)
 	}
-	if mode != game.InCourse {
+	if mode != rehearse.InCourse {
 		return
 	}
-	step := r.m.Learning.Step
-	if want := r.m.Learning.Made && step.Guess; r.m.Guessing() != want {
-		r.rt.Fatalf("guess asked: %v, want %v (%+v)", r.m.Guessing(), want, step)
+	step := r.m.Rehearsal().Learning.Step
+	if want := r.m.Rehearsal().Learning.Made && step.Guess; r.m.Rehearsal().Guessing() != want {
+		r.rt.Fatalf("guess asked: %v, want %v (%+v)", r.m.Rehearsal().Guessing(), want, step)
 	}
-	if r.m.Guessing() {
+	if r.m.Rehearsal().Guessing() {
 		r.checkVeil()
 	}
-	if step.Mix && r.m.Learning.Made {
+	if step.Mix && r.m.Rehearsal().Learning.Made {
 		if step.Motif == r.last && !again && !r.asked {
 			r.rt.Fatalf("%s comes twice in a row", step.Motif)
 		}
 		r.last = step.Motif
 	}
-	r.asked = !r.m.Learning.Made || !step.Mix
+	r.asked = !r.m.Rehearsal().Learning.Made || !step.Mix
 }
 
 // wait lets time go by and checks the clock of a warm-up.
 func (r *run) wait(seconds float64) {
-	w := r.m.Learning.WarmUp
-	going := r.m.Learning.Mode == game.InWarmUp && r.m.Place == game.Rehearse
+	w := r.m.Rehearsal().Learning.WarmUp
+	going := r.m.Rehearsal().Learning.Mode == rehearse.InWarmUp && r.m.Place == game.Rehearse
 	var before float64
 	if w != nil {
 		before = w.Elapsed
 	}
 	r.after(seconds)
-	after := r.m.Learning.WarmUp
+	after := r.m.Rehearsal().Learning.WarmUp
 	switch {
 	case w == nil:
 	case after == nil && (!going || before+seconds < w.Length()-1e-6):
@@ -125,18 +126,18 @@ func (r *run) wait(seconds float64) {
 
 // reloaded loads the page anew and compares.
 func (r *run) reloaded() {
-	before := r.m.Learning
+	before := r.m.Rehearsal().Learning
 	rehearsing := r.m.Place == game.Rehearse
-	guide, motif, repeats := r.m.Guide(), r.m.Motif.ID, r.m.Repeats
-	onCloth, guessing := r.m.Open, r.m.Guessing()
+	guide, motif, repeats := r.m.Rehearsal().Guide(), r.m.Rehearsal().Motif.ID, r.m.Rehearsal().Repeats
+	onCloth, guessing := r.m.Rehearsal().Open, r.m.Rehearsal().Guessing()
 	r.reload()
-	if now := r.m.Guessing(); rehearsing && now != guessing {
+	if now := r.m.Rehearsal().Guessing(); rehearsing && now != guessing {
 		r.rt.Fatalf("guess asked: %v, before the reload %v", now, guessing)
 	}
 	if guessing {
 		r.checkVeil()
 	}
-	after := r.m.Learning
+	after := r.m.Rehearsal().Learning
 	if after.Mode != before.Mode || !reflect.DeepEqual(after.Course, before.Course) {
 		r.rt.Fatalf("mode %s, course %+v; was %s, %+v", after.Mode, after.Course, before.Mode, before.Course)
 	}
@@ -146,28 +147,28 @@ func (r *run) reloaded() {
 	if w, b := after.WarmUp, before.WarmUp; w != nil && (w.Item != b.Item || math.Abs(w.Elapsed-b.Elapsed) > 0.2 || !reflect.DeepEqual(w.Items, b.Items)) {
 		r.rt.Fatalf("minute %d at %v s, was %d at %v", w.Item, w.Elapsed, b.Item, b.Elapsed)
 	}
-	if before.Mode == game.Freely || !rehearsing || onCloth != nil {
+	if before.Mode == rehearse.Freely || !rehearsing || onCloth != nil {
 		return
 	}
-	if r.m.Motif.ID != motif || r.m.Repeats != repeats || r.m.Guide() != guide {
-		r.rt.Fatalf("%d of %s with %+v, was %d of %s with %+v", r.m.Repeats, r.m.Motif.ID, r.m.Guide(), repeats, motif, guide)
+	if r.m.Rehearsal().Motif.ID != motif || r.m.Rehearsal().Repeats != repeats || r.m.Rehearsal().Guide() != guide {
+		r.rt.Fatalf("%d of %s with %+v, was %d of %s with %+v", r.m.Rehearsal().Repeats, r.m.Rehearsal().Motif.ID, r.m.Rehearsal().Guide(), repeats, motif, guide)
 	}
 }
 
 // check checks what always holds.
 func (r *run) check() {
-	l := r.m.Learning
-	if !r.m.Leading() || r.m.Place != game.Rehearse || r.m.Open != nil {
+	l := r.m.Rehearsal().Learning
+	if !r.m.Rehearsal().Leading() || r.m.Place != game.Rehearse || r.m.Rehearsal().Open != nil {
 		return
 	}
 	want := ""
-	if l.Mode == game.InCourse {
+	if l.Mode == rehearse.InCourse {
 		want = l.Course.Line().ID
 	} else if m, ok := l.WarmUp.Motif(); ok {
 		want = m.ID
 	}
-	if r.m.Motif.ID != want {
-		r.rt.Fatalf("in %s %s lies on the cloth, want %s", l.Mode, r.m.Motif.ID, want)
+	if r.m.Rehearsal().Motif.ID != want {
+		r.rt.Fatalf("in %s %s lies on the cloth, want %s", l.Mode, r.m.Rehearsal().Motif.ID, want)
 	}
 }
 
@@ -177,14 +178,14 @@ func TestLinesTakeTurns(t *testing.T) {
 	s := newSchool(t)
 	s.press("repeats", "1")
 	s.press("rehearse.learn", "")
-	for !s.m.NextStep().Mix {
+	for !s.m.Rehearsal().NextStep().Mix {
 		s.press("rehearse.skip", "")
 	}
 	last, came := "", map[string]int{}
 	for range 16 {
-		id := s.m.Motif.ID
-		if id == last || id != s.m.NextStep().Motif {
-			t.Fatalf("%s comes after %s, the step is %+v", id, last, s.m.NextStep())
+		id := s.m.Rehearsal().Motif.ID
+		if id == last || id != s.m.Rehearsal().NextStep().Motif {
+			t.Fatalf("%s comes after %s, the step is %+v", id, last, s.m.Rehearsal().NextStep())
 		}
 		s.trace(1, 0.1)
 		last = id
@@ -196,10 +197,10 @@ func TestLinesTakeTurns(t *testing.T) {
 	}
 	// Going over the same line once more, instead of on to the next, is a step again.
 	s.trace(1, 0.1)
-	before := s.m.Learning.Course.Plan
+	before := s.m.Rehearsal().Learning.Course.Plan
 	s.trace(1, 0.1)
-	after := s.m.Learning.Course.Plan
-	if k := after.Before.Motif; after.Motifs[k].Name != s.m.Motif.ID || after.Motifs[k].Traces != before.Motifs[k].Traces+1 {
-		t.Errorf("traced %s once more, the course has %+v, had %+v", s.m.Motif.ID, after, before)
+	after := s.m.Rehearsal().Learning.Course.Plan
+	if k := after.Before.Motif; after.Motifs[k].Name != s.m.Rehearsal().Motif.ID || after.Motifs[k].Traces != before.Motifs[k].Traces+1 {
+		t.Errorf("traced %s once more, the course has %+v, had %+v", s.m.Rehearsal().Motif.ID, after, before)
 	}
 }

@@ -1,9 +1,11 @@
 package game
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
+	"unthreaded/game/keep"
 	"unthreaded/game/replay"
 	"unthreaded/game/weeks"
 	"unthreaded/scoring/progress"
@@ -47,7 +49,9 @@ type Back struct {
 }
 
 // NewBack returns the place before anything was looked at.
-func NewBack() Back { return Back{Book: weeks.New(), View: OverWeeks} }
+func NewBack() Back {
+	return Back{Book: weeks.New(), View: OverWeeks, Clock: replay.Clock{Rate: 1}}
+}
 
 // Zone tells how far the person's clock is ahead of UTC.
 type Zone struct{ Zone weeks.Zone }
@@ -60,8 +64,10 @@ func (b Back) in(z Zone) Back {
 	return b
 }
 
-// NowS returns the time of the last frame in s since 1970.
-func (m Model) NowS() float64 { return m.Origin/1000 + m.LastFrame }
+// tracedHere tells whether there are kept traces of the line that is rehearsed.
+func (m Model) tracedHere() bool {
+	return slices.ContainsFunc(m.Records, func(s keep.Summary) bool { return s.Motif == m.OnCloth })
+}
 
 // backFirst has the place show the motif that was rehearsed last, with the filters that
 // she left, once traces are known.
@@ -74,8 +80,8 @@ func (m Model) backFirst() Model {
 	ask := b.Book.Asked()
 	ask.By = alikeBy(m.Settings.Alike)
 	ask.Motif = m.Records[0].Motif
-	if len(m.Past) > 0 {
-		ask.Motif = m.Motif.ID
+	if m.tracedHere() {
+		ask.Motif = m.OnCloth
 	}
 	b.Book = b.Book.Look(ask)
 	return m

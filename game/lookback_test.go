@@ -175,8 +175,8 @@ func TestTwoTracesPlayTogether(t *testing.T) {
 	}
 	tb.send(game.Control{Name: "play"}, game.Frame{Now: 1}, game.Frame{Now: 1.2})
 	pair, _ := tb.m.Pair()
-	if !pair.Replay.Playing || !tb.m.Playing() || pair.Open != b.First || pair.Over != b.Second || tb.m.Place != game.LookBack {
-		t.Errorf("clock %+v in %s", pair.Replay, tb.m.Place)
+	if !pair.Clock.Playing || !tb.m.Playing() || pair.First != b.First || pair.Second != b.Second || tb.m.Place != game.LookBack {
+		t.Errorf("clock %+v in %s", pair.Clock, tb.m.Place)
 	}
 	tb.send(game.Control{Name: "back.choose", Item: saves[0].ID})
 	if f := tb.m.Back.First; f == nil || f.Rec.ID != saves[1].ID || tb.m.Back.Second != nil {

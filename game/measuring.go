@@ -1,6 +1,7 @@
 package game
 
 import (
+	"slices"
 	"unthreaded/game/keep"
 )
 
@@ -123,11 +124,10 @@ func remeasured(f Fetched) (keep.Summary, []byte, error) {
 
 // resummed puts a new summary in the place of the one of the same trace.
 func (m Model) resummed(sum keep.Summary) Model {
-	for _, list := range [][]keep.Summary{m.Records, m.Past} {
-		for i := range list {
-			if list[i].ID == sum.ID {
-				list[i] = sum
-			}
+	m.Records = slices.Clone(m.Records)
+	for i := range m.Records {
+		if m.Records[i].ID == sum.ID {
+			m.Records[i] = sum
 		}
 	}
 	return m

@@ -4,13 +4,7 @@
 package game
 
 import (
-	"unthreaded/game/keep"
-	"unthreaded/game/lesson"
 	"unthreaded/game/place"
-	"unthreaded/game/replay"
-	"unthreaded/game/screen"
-	"unthreaded/path/geom"
-	"unthreaded/path/motif"
 )
 
 // Model is the whole state of the program.
@@ -18,16 +12,8 @@ type Model struct {
 	place.Shared
 	rooms rooms
 
-	// Motif, Repeats and Line are what is rehearsed. LineRev grows with each
-	// change of the line.
-	Motif   motif.Rehearsal
-	Repeats int
-	Line    geom.Line
-	LineRev int
-
-	// Place is the part of the job on the screen; placeKnown tells that it is that of
-	// this visit, which is kept for the next.
-	Place      Place
+	// placeKnown tells that the place in front is that of this visit, which is kept for
+	// the next.
 	placeKnown bool
 
 	// Quilting is where quilts are laid out.
@@ -35,23 +21,8 @@ type Model struct {
 	// Back is where traces are looked back on.
 	Back Back
 
-	// Card is the long side in CSS pixels of the outline that is being
-	// fitted to a payment card, 0 while none is.
-	Card float64
 	View View
 
-	// Learning is what leads from trace to trace, if anything does.
-	Learning Learning
-
-	Live *Live
-	// Open is the trace on the cloth, Over one laid over it to compare.
-	Open, Over *Sheet
-	Replay     replay.Clock
-
-	// Past lists the kept traces of this motif, newest first; Shown is how many of
-	// them the page lists.
-	Past  []keep.Summary
-	Shown int
 	// deleted holds what was deleted in this visit, for undo, the last one last.
 	deleted []deletion
 	// Stuck are traces that wait to be kept.
@@ -64,16 +35,12 @@ type Model struct {
 	Tabling string
 }
 
-// deletion is a trace that was deleted, and its sheet if it lay on the cloth.
+// deletion is a trace that was deleted where traces are looked back on.
 type deletion struct {
-	id    string
-	sheet *Sheet
-	// back is how many changes of the place Look back could be taken back then.
+	id string
+	// back is how many changes of the place could be taken back then.
 	back int
 }
-
-// pageful is how many past traces are listed at first, and with each wish for more.
-const pageful = 50
 
 // focusOn leads the keyboard to a named place on the page.
 func (m Model) focusOn(name string) Model {
@@ -88,42 +55,14 @@ func New(settings Settings, origin float64) Model {
 	if !settings.Visited {
 		m = m.withDemo()
 	}
-	found, ok := lesson.Ready(settings.Motif)
-	if !ok {
-		found, _ = lesson.Ready(motif.ToRehearse()[0].ID)
-	}
-	m.Settings.Motif = found.ID
-	m.Motif = found
-	m.Replay.Rate = 1
-	m.Shown = pageful
 	m.Place = Rehearse
-	m.rooms = table()
-	m.Learning = Learning{Mode: Freely, courseID: CourseThing, warmUpID: WarmUpThing}
+	m.rooms = table(m.Shared)
 	m.Back = NewBack()
 	return m.relaid()
 }
 
-// Tracing tells whether a pointer is drawing.
-func (m Model) Tracing() bool { return m.Live != nil && !m.Live.Rests() }
-
-// withLine puts a row of n repeats of the motif on the cloth.
-func (m Model) withLine(n int) Model {
-	l, err := m.Motif.Line(n)
-	if err != nil {
-		// n was kept within the motif's range by the callers.
-		panic(err)
-	}
-	m.Line, m.Repeats = l, n
-	m.LineRev++
-	return m
-}
-
-// relaid fits line and view to the screen, unless a trace is on the cloth whose
-// line has to stay.
+// relaid fits the place in front to the screen.
 func (m Model) relaid() Model {
-	if m.Live != nil {
-		return m
-	}
 	if r := m.room(m.Place); r != nil {
 		m, _ = m.after(m.Place, r.Fit(), nil)
 		return m
@@ -134,18 +73,5 @@ func (m Model) relaid() Model {
 	case LookBack:
 		return m.backLaid()
 	}
-	if m.Open == nil {
-		n := m.repeatsAsked()
-		if n == 0 {
-			w, h := m.Screen.RoomMM()
-			n = m.Motif.Fit(w, h)
-		}
-		n = max(1, min(m.Motif.Max, n))
-		if n != m.Repeats || m.Line.Length() == 0 {
-			m = m.withLine(n)
-		}
-	}
-	lo, hi := m.Line.Path().Bounds()
-	m.View = screen.Fit(lo, hi, m.Screen)
 	return m
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"unthreaded/game/place"
-	"unthreaded/scoring/trace"
 )
 
 // goTo opens a place.
@@ -14,9 +13,6 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 		return m, nil
 	}
 	var kept []Effect
-	if m.Live != nil {
-		m, kept = m.finish(trace.Interrupted)
-	}
 	if r := m.room(m.Place); r != nil {
 		r, kept = r.Leave()
 		m, kept = m.after(m.Place, r, kept)
@@ -26,7 +22,6 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	}
 	m.Place = p
 	m.Notice = Notice{}
-	m.Replay.Playing = false
 	m.Back.Clock.Playing = false
 	m, more := m.entered()
 	return m.relaid(), append(kept, more...)
@@ -56,8 +51,6 @@ func (m Model) pointAt(p Pointer) (Model, []Effect) {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltPoint(p)
-	case Rehearse:
-		return m.point(p)
 	case LookBack:
 		return m.backPoint(p)
 	}
@@ -77,14 +70,12 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 		if Place(of) != m.Place {
 			return m, nil, true // its controls are not on the page
 		}
-		m, effects = m.toRoom(r, c)
+		m, effects = m.toRoom(m.Place, c)
 		return m, effects, true
 	}
 	switch Place(of) {
 	case QuiltPlan:
 		m, effects = m.quiltControl(c)
-	case Rehearse:
-		m, effects = m.rehearseControl(c)
 	case LookBack:
 		m, effects = m.backControl(c)
 	default:
@@ -97,7 +88,7 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 func (m Model) wheel(c Control) Model {
 	if r := m.room(m.Place); r != nil {
 		if declares(r, c.Name) {
-			m, _ = m.toRoom(r, c)
+			m, _ = m.toRoom(m.Place, c)
 		}
 		return m
 	}
@@ -113,10 +104,6 @@ func (m Model) key(c Control) (Model, []Effect) {
 	switch m.Place {
 	case QuiltPlan:
 		return m.quiltKey(c)
-	case Rehearse:
-		if c.Value == "ArrowLeft" || c.Value == "ArrowRight" {
-			return m.toStitch(c.Value == "ArrowRight"), nil
-		}
 	case LookBack:
 		return m.backKey(c)
 	}

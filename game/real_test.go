@@ -49,8 +49,8 @@ func layLine(t *testing.T, tb *table, l geom.Line) {
 		t.Fatal(err)
 	}
 	tb.send(game.Fetched{ID: "line", Doc: doc})
-	if math.Abs(tb.m.Line.Length()-l.Length()) > 0.1 {
-		t.Fatalf("the line on the cloth is %.1f mm long, want %.1f", tb.m.Line.Length(), l.Length())
+	if math.Abs(tb.m.Rehearsal().Line.Length()-l.Length()) > 0.1 {
+		t.Fatalf("the line on the cloth is %.1f mm long, want %.1f", tb.m.Rehearsal().Line.Length(), l.Length())
 	}
 }
 
@@ -73,10 +73,10 @@ func TestRecordedSpirals(t *testing.T) {
 		tb := newTable(t)
 		layLine(t, tb, spiral)
 		drawRecorded(tb, spiralSamples(t, file), trace.Pen)
-		cv := tb.m.Open.Report.Evenness.SpeedCV
+		cv := tb.m.Rehearsal().Open.Report.Evenness.SpeedCV
 		switch constant := strings.Contains(name, "constant_speed"); {
 		case !cv.Defined:
-			t.Errorf("%s: no evenness: %s %s", name, cv.Why, tb.m.Open.Unmeasured)
+			t.Errorf("%s: no evenness: %s %s", name, cv.Why, tb.m.Rehearsal().Open.Unmeasured)
 		case constant && cv.Value > 0.02:
 			t.Errorf("%s: speed CV %.3f, want under 0.02", name, cv.Value)
 		case !constant && (cv.Value < 0.2 || cv.Value > 0.6):

@@ -19,20 +19,20 @@ func TestADeletedTraceComesBackOntoTheCloth(t *testing.T) {
 	h := even()
 	h.Stop = 80
 	tb.draw(h, trace.Pen, 1)
-	first := tb.m.Open.Rec.ID
+	first := tb.m.Rehearsal().Open.Rec.ID
 	tb.send(game.Control{Name: "delete", Item: first})
-	if tb.m.Open != nil {
+	if tb.m.Rehearsal().Open != nil {
 		t.Fatal("a deleted trace still lies on the cloth")
 	}
 	tb.send(game.Control{Name: "undo"})
-	if tb.m.Open == nil || tb.m.Open.Rec.ID != first || tb.m.Notice.Text != "The trace is back." {
-		t.Errorf("after undo the cloth has %+v; the page says %q", tb.m.Open, tb.m.Notice.Text)
+	if tb.m.Rehearsal().Open == nil || tb.m.Rehearsal().Open.Rec.ID != first || tb.m.Notice.Text != "The trace is back." {
+		t.Errorf("after undo the cloth has %+v; the page says %q", tb.m.Rehearsal().Open, tb.m.Notice.Text)
 	}
 	tb.send(game.Control{Name: "delete", Item: first})
 	tb.draw(h, trace.Pen, 100)
-	second := tb.m.Open.Rec.ID
+	second := tb.m.Rehearsal().Open.Rec.ID
 	tb.send(game.Control{Name: "undo"})
-	if tb.m.Open.Rec.ID != second {
+	if tb.m.Rehearsal().Open.Rec.ID != second {
 		t.Error("undo took the trace that was made since off the cloth")
 	}
 }
@@ -44,14 +44,14 @@ func TestComparedTracesPlayTogether(t *testing.T) {
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(12.7), Stop: 100}, trace.Pen, 1)
 	slow := tb.saves()[0]
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 100}, trace.Pen, 100)
-	quick := tb.m.Replay.Length
+	quick := tb.m.Rehearsal().Replay.Length
 	tb.send(game.Fetched{ID: slow.ID, Over: true, Doc: slow.Doc})
-	if got := tb.m.Replay.Length; math.Abs(got-tb.m.Over.Duration()) > 1e-9 || got < 1.8*quick || !tb.m.Replay.AtEnd() {
-		t.Errorf("the replay lasts %.2f s, at %.2f; alone %.2f", got, tb.m.Replay.T, quick)
+	if got := tb.m.Rehearsal().Replay.Length; math.Abs(got-tb.m.Rehearsal().Over.Duration()) > 1e-9 || got < 1.8*quick || !tb.m.Rehearsal().Replay.AtEnd() {
+		t.Errorf("the replay lasts %.2f s, at %.2f; alone %.2f", got, tb.m.Rehearsal().Replay.T, quick)
 	}
 	tb.send(game.Control{Name: "over", Item: slow.ID})
-	if got := tb.m.Replay.Length; got != quick || tb.m.Replay.T != quick {
-		t.Errorf("alone again the replay lasts %.2f s, at %.2f, want %.2f", got, tb.m.Replay.T, quick)
+	if got := tb.m.Rehearsal().Replay.Length; got != quick || tb.m.Rehearsal().Replay.T != quick {
+		t.Errorf("alone again the replay lasts %.2f s, at %.2f, want %.2f", got, tb.m.Rehearsal().Replay.T, quick)
 	}
 }
 
@@ -73,7 +73,7 @@ func TestTheListShowsTheNewest(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Listed{Past: summaries(120, origin)})
 	for i, want := range []int{50, 100, 120, 120} {
-		p := page.Of(tb.m)
+		p := in(tb.m)
 		rows := append(p.Past, p.PastOther...)
 		if len(rows) != want || rows[0].ID != "0" || (p.PastMore == "") != (want == 120) {
 			t.Errorf("after %d times: %d rows, more %q; want %d, the newest first", i, len(rows), p.PastMore, want)

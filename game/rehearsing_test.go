@@ -19,11 +19,11 @@ func set(name, value string) game.Control {
 // push has the hand move the cloth so that the needle sews the hand's movement: the
 // pointer goes the other way, from the place where the cloth is held.
 func (tb *table) push(h handtest.Hand, d trace.Device, hold geom.Point, t0 float64) {
-	samples := h.Samples(tb.m.Line)
+	samples := h.Samples(tb.m.Rehearsal().Line)
 	for i, s := range samples {
 		p := game.Pointer{Kind: game.Move, ID: 1, Device: d, T: t0 + s.T, Pressure: s.Pressure}
-		p.X = hold.X - (s.P.X-samples[0].P.X)*tb.m.View.Scale
-		p.Y = hold.Y - (s.P.Y-samples[0].P.Y)*tb.m.View.Scale
+		p.X = hold.X - (s.P.X-samples[0].P.X)*tb.m.Sight().Scale
+		p.Y = hold.Y - (s.P.Y-samples[0].P.Y)*tb.m.Sight().Scale
 		if i == 0 {
 			p.Kind = game.Down
 		}
@@ -49,7 +49,7 @@ func TestMovingTheClothSewsTheSameLine(t *testing.T) {
 		cloth := newTable(t)
 		cloth.send(set("way", "cloth"))
 		cloth.push(h, d, geom.Pt(811.3, 97.7), 3)
-		a, b := pencil.m.Open, cloth.m.Open
+		a, b := pencil.m.Rehearsal().Open, cloth.m.Rehearsal().Open
 		if a.Rec.Way != keep.Pencil || b.Rec.Way != keep.Cloth {
 			t.Fatalf("kept as %q and %q", a.Rec.Way, b.Rec.Way)
 		}
@@ -95,14 +95,14 @@ func sameMeasures(t *testing.T, path string, a, b reflect.Value) {
 func TestThePointerMovesTheCloth(t *testing.T) {
 	tb := newTable(t)
 	tb.send(set("way", "cloth"))
-	if !tb.m.UnderNeedle() {
+	if !tb.m.Rehearsal().UnderNeedle() {
 		t.Fatal("the cloth does not lie under the needle")
 	}
 	at := func(p geom.Point) geom.Point {
-		q, s := tb.m.Sight().ToScreen(p), tb.m.Shift()
+		q, s := tb.m.Sight().ToScreen(p), tb.m.Rehearsal().Shift()
 		return geom.Pt(q.X+s.X, q.Y+s.Y)
 	}
-	start, needle := tb.m.Line.At(0), tb.m.Needle()
+	start, needle := tb.m.Rehearsal().Line.At(0), tb.m.Rehearsal().Needle()
 	if geom.Dist(at(start), needle) > 1e-9 {
 		t.Errorf("the start lies at %v, the needle stands at %v", at(start), needle)
 	}
@@ -113,7 +113,7 @@ func TestThePointerMovesTheCloth(t *testing.T) {
 	if math.Abs(after.X-before.X-50) > 1e-9 || math.Abs(after.Y-before.Y+20) > 1e-9 {
 		t.Errorf("the chalk went by (%v, %v), the pointer by (50, -20)", after.X-before.X, after.Y-before.Y)
 	}
-	sewn := tb.m.Live.Samples[1].P
+	sewn := tb.m.Rehearsal().Live.Samples[1].P
 	if !(sewn.X < start.X) || !(sewn.Y > start.Y) {
 		t.Errorf("pushed right and up, the line went from %v to %v; it should grow to the left and down", start, sewn)
 	}
@@ -129,9 +129,9 @@ func TestTheHoldKeepsThePointerOnTheCloth(t *testing.T) {
 		for _, motif := range []string{"linked-swirls", "ruler-zigzag", "figure-eights", "square-spiral"} {
 			tb := newTable(t)
 			tb.send(game.Control{Name: "motif", Value: motif}, screen, set("way", "cloth"))
-			hold, start := tb.m.Hold(), tb.m.Line.At(0)
-			for _, p := range tb.m.Line.Path() {
-				x, y := hold.X-(p.X-start.X)*tb.m.View.Scale, hold.Y-(p.Y-start.Y)*tb.m.View.Scale
+			hold, start := tb.m.Rehearsal().Hold(), tb.m.Rehearsal().Line.At(0)
+			for _, p := range tb.m.Rehearsal().Line.Path() {
+				x, y := hold.X-(p.X-start.X)*tb.m.Sight().Scale, hold.Y-(p.Y-start.Y)*tb.m.Sight().Scale
 				if x < 0 || y < 0 || x > screen.W || y > screen.H-screen.Strip {
 					t.Fatalf("%s on %v x %v: the pointer leaves the cloth at (%.0f, %.0f)", motif, screen.W, screen.H, x, y)
 				}
@@ -146,7 +146,7 @@ func TestLikeWithLike(t *testing.T) {
 	h := even()
 	h.Stop = 60
 	tb.draw(h, trace.Pen, 3)
-	first := tb.m.Setup()
+	first := tb.m.Rehearsal().Setup()
 	for name, c := range map[string]struct {
 		before []game.Msg
 		device trace.Device
@@ -162,10 +162,10 @@ func TestLikeWithLike(t *testing.T) {
 		other := newTable(t)
 		other.send(c.before...)
 		other.draw(h, c.device, 3)
-		if other.m.Live != nil || other.m.Open == nil {
+		if other.m.Rehearsal().Live != nil || other.m.Rehearsal().Open == nil {
 			t.Fatalf("%s: no trace was kept", name)
 		}
-		if got := keep.Unlike(first, other.m.Setup()); !reflect.DeepEqual(got, c.unlike) {
+		if got := keep.Unlike(first, other.m.Rehearsal().Setup()); !reflect.DeepEqual(got, c.unlike) {
 			t.Errorf("%s: unlike in %v, want %v", name, got, c.unlike)
 		}
 	}

@@ -8,7 +8,7 @@ func (m Model) resume() (Model, []Effect) {
 		return m, nil
 	}
 	m.placeKnown = true
-	if m.Place != Rehearse || m.Live != nil || m.Settings.Place == "" {
+	if m.Place != Rehearse || m.Rehearsal().Live != nil || m.Settings.Place == "" {
 		return m, nil
 	}
 	notice := m.Notice
@@ -24,7 +24,7 @@ const patience = 10.0
 // Opening tells that the place of the last visit, or the lesson in hand, is about to
 // open: another one shown for a moment before it would invite her hand and then go away.
 func (m Model) Opening() bool {
-	reading := !m.placeKnown || m.Learning.wants != ""
+	reading := !m.placeKnown || m.Rehearsal().Awaits()
 	return reading && m.Place == Rehearse && m.LastFrame-m.FirstFrame < patience
 }
 

@@ -1,28 +1,26 @@
 package game
 
 import (
-	"strings"
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw"
 	"unthreaded/game/place/machine"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/game/place/route"
-	"unthreaded/path/motif"
 )
 
 // rooms are the places in the table, each with its room.
 type rooms [6]place.Room
 
 // table makes the rooms of a visit. A place is one line here.
-func table() rooms {
-	return rooms{1: draw.New(), 2: route.New(), 5: machine.New()}
+func table(s place.Shared) rooms {
+	return rooms{1: draw.New(), 2: route.New(), 3: rehearse.New(s), 5: machine.New()}
 }
 
 // room returns the room of a place, nil for one that has none.
 func (m Model) room(n Place) place.Room {
-	m.Table = m.Quilting.Top.Quilt.ID
 	for i, name := range place.Names {
 		if name == n && m.rooms[i] != nil {
-			return m.rooms[i].With(m.Shared)
+			return m.rooms[i].With(m.lent(n))
 		}
 	}
 	return nil
@@ -31,8 +29,11 @@ func (m Model) room(n Place) place.Room {
 // after returns the model after something has happened to a room, and what is to be
 // done; what the room asks of other places is done here.
 func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) {
-	before := m.Settings
+	before, kept := m.Settings, len(m.Records)
 	m.Shared = r.Common()
+	if len(m.Records) != kept {
+		m = m.rebooked()
+	}
 	for i, name := range place.Names {
 		if name == n {
 			m.rooms[i] = r
@@ -48,6 +49,7 @@ func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) 
 		}
 		out = append(out, e)
 		if d, ok := e.(Delete); ok {
+			m, _ = m.unpaired(d.ID)
 			m, out = m.heard(place.Gone{ID: d.ID}, out)
 		}
 		if d, ok := e.(Restore); ok {
@@ -87,19 +89,7 @@ func (m Model) asked(a place.Ask) (Model, []Effect) {
 
 // askedBefore does what is asked of a place that has no room yet.
 func (m Model) askedBefore(a place.Ask) (Model, []Effect) {
-	switch a := a.(type) {
-	case place.Trace:
-		return m.traceThis(a.Line), nil
-	}
 	return m.goTo(a.For())
-}
-
-// traceThis puts a line on the cloth of the rehearsal.
-func (m Model) traceThis(line motif.Rehearsal) Model {
-	m.Motif, m.Repeats = line, 0
-	m = m.clear()
-	m.Place, m.Notice = Rehearse, Notice{}
-	return m.listed(m.Records).relaid()
 }
 
 // Front returns the room on the screen; nil for a place that has none yet.
@@ -113,6 +103,40 @@ func (m Model) Sight() View {
 	return m.View
 }
 
-// Winding tells whether the line on the cloth is a planned route, which may run
-// over its own junctions.
-func (m Model) Winding() bool { return strings.HasPrefix(m.Motif.ID, place.RoutePrefix) }
+// Rehearsal returns the room where lines are traced.
+func (m Model) Rehearsal() rehearse.Room {
+	r, _ := m.room(Rehearse).(rehearse.Room)
+	return r
+}
+
+// Tracing tells whether a pointer is drawing a trace.
+func (m Model) Tracing() bool { return m.Place == Rehearse && m.Rehearsal().Tracing() }
+
+// lent returns what is shared, for a room: with what lies in places without a room.
+func (m Model) lent(n Place) place.Shared {
+	s := m.Shared
+	s.Table = m.Quilting.Top.Quilt.ID
+	if n != Rehearse {
+		return s
+	}
+	s.FirstRow = nil
+	if legs := m.Quilting.Top.Order.Legs; len(legs) > 0 {
+		s.FirstRow = m.firstRow(legs[0].Places)
+	}
+	return s
+}
+
+// firstRow returns the designs in places of the top.
+func (m Model) firstRow(places []int) (out []string) {
+	t := m.Quilting.Top
+	works := map[int]int{}
+	for _, p := range t.Laying.Placed {
+		works[p.Cell] = p.Work
+	}
+	for _, c := range places {
+		if w, filled := works[c]; filled {
+			out = append(out, t.Laying.Works[w].Design.ID)
+		}
+	}
+	return out
+}

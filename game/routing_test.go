@@ -53,15 +53,15 @@ func TestRehearsingARoute(t *testing.T) {
 	tb := atDesk(t)
 	want := tb.m.Desk.Pieces()[0].Line.Length()
 	tb.send(game.Control{Name: "rehearse-route", Item: "0"})
-	if tb.m.Place != game.Rehearse || tb.m.Line.Length() != want {
-		t.Fatalf("place %q with a line of %.1f mm, want the route of %.1f", tb.m.Place, tb.m.Line.Length(), want)
+	if tb.m.Place != game.Rehearse || tb.m.Rehearsal().Line.Length() != want {
+		t.Fatalf("place %q with a line of %.1f mm, want the route of %.1f", tb.m.Place, tb.m.Rehearsal().Line.Length(), want)
 	}
 	h := even()
 	h.Hz, h.Stop = 60, 300
 	tb.draw(h, trace.Pen, 5)
 	saves := tb.saves()
-	if len(saves) != 1 || len(tb.m.Past) != 1 {
-		t.Fatalf("%d saves and %d listed, want 1 and 1", len(saves), len(tb.m.Past))
+	if len(saves) != 1 || len(tb.m.Rehearsal().Past) != 1 {
+		t.Fatalf("%d saves and %d listed, want 1 and 1", len(saves), len(tb.m.Rehearsal().Past))
 	}
 	rec, err := keep.Decode(saves[0].Doc)
 	if err != nil || !strings.HasPrefix(rec.Motif, "route-orange-peel-") || rec.Name != "Orange peel, route" {
@@ -79,12 +79,12 @@ func TestRehearsingARoute(t *testing.T) {
 		t.Fatalf("choosing the route asks for %+v", tomorrow.effects)
 	}
 	tomorrow.send(game.Fetched{ID: f.ID, Doc: saves[0].Doc})
-	if tomorrow.m.Motif.Name != "Orange peel, route" || len(tomorrow.m.Past) != 1 {
-		t.Errorf("the cloth shows %q with %d traces", tomorrow.m.Motif.Name, len(tomorrow.m.Past))
+	if tomorrow.m.Rehearsal().Motif.Name != "Orange peel, route" || len(tomorrow.m.Rehearsal().Past) != 1 {
+		t.Errorf("the cloth shows %q with %d traces", tomorrow.m.Rehearsal().Motif.Name, len(tomorrow.m.Rehearsal().Past))
 	}
 	tomorrow.send(game.Control{Name: "again"})
-	if d := tomorrow.m.Line.Length() - want; d > 0.5 || d < -0.5 {
-		t.Errorf("tracing again is along %.1f mm, want %.1f", tomorrow.m.Line.Length(), want)
+	if d := tomorrow.m.Rehearsal().Line.Length() - want; d > 0.5 || d < -0.5 {
+		t.Errorf("tracing again is along %.1f mm, want %.1f", tomorrow.m.Rehearsal().Line.Length(), want)
 	}
 }
 

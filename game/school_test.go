@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/scoring/trace"
 )
 
@@ -96,11 +97,11 @@ func (s *school) reload() {
 	if s.m.Opening() {
 		s.t.Error("what was kept is there, and the page waits on")
 	}
-	opened := s.m.Motif.ID
+	opened := s.m.Rehearsal().Motif.ID
 	s.send(game.Listed{Past: s.summaries()})
 	s.after(0.1)
-	if s.m.Motif.ID != opened {
-		s.t.Errorf("the page opened with %s, then came %s", opened, s.m.Motif.ID)
+	if s.m.Rehearsal().Motif.ID != opened {
+		s.t.Errorf("the page opened with %s, then came %s", opened, s.m.Rehearsal().Motif.ID)
 	}
 }
 
@@ -109,7 +110,7 @@ func (s *school) trace(share, wobble float64) { s.traceAt(40, share, wobble) }
 
 // traceAt does so at a speed in mm/s.
 func (s *school) traceAt(speed, share, wobble float64) {
-	l := s.m.Line
+	l := s.m.Rehearsal().Line
 	h := handtest.Hand{Hz: 60, Stop: share * l.Length(), Speed: func(at float64) float64 { return speed * (1 + wobble*math.Sin(at/8)) }}
 	samples := h.Samples(l)
 	start := s.now
@@ -136,16 +137,19 @@ func (s *school) page() page.Page { return page.Of(s.m) }
 // checkVeil checks that nothing on the page gives the trace's evenness away.
 func (s *school) checkVeil() {
 	s.t.Helper()
-	p := s.page()
+	p, here := s.page(), in(s.m)
 	text := p.Sentence
-	for _, rows := range [][]page.PastRow{p.Past, p.PastOther} {
+	for _, rows := range [][]rehearse.PastRow{here.Past, here.PastOther} {
 		for _, r := range rows {
 			if r.Open {
 				text += r.Text
 			}
 		}
 	}
-	if len(p.Figures)+len(p.More)+len(p.Advice) > 0 || p.Replay.Enabled || p.Rehearse.Practise.Stitched || strings.Contains(text, "%") || !strings.Contains(text, "How even was that?") {
+	if len(p.Figures)+len(here.More)+len(here.Advice) > 0 || p.Replay.Enabled || here.Practise.Stitched || strings.Contains(text, "%") || !strings.Contains(text, "How even was that?") {
 		s.t.Errorf("before the guess the page shows %+v, %q", p.Figures, text)
 	}
 }
+
+// in returns what the page shows of the rehearsal.
+func in(m game.Model) rehearse.Page { return m.Rehearsal().Page().In.(rehearse.Page) }

@@ -18,16 +18,16 @@ func TestAScreenIsMeasuredWithACard(t *testing.T) {
 	turned := game.Resized{W: 900, H: 1600, DPR: 2, ScreenW: 1080, ScreenH: 1920}
 	tb := newTable(t)
 	tb.send(big)
-	if got := tb.m.View.TrueSize; math.Abs(got-96/25.4) > 1e-12 || tb.m.Screen.SizeKnown {
+	if got := tb.m.Sight().TrueSize; math.Abs(got-96/25.4) > 1e-12 || tb.m.Screen.SizeKnown {
 		t.Errorf("before it is measured, %v px to the mm, want 96 to the inch, as a guess", got)
 	}
 	tb.send(set("screen", ""))
-	if math.Abs(tb.m.Card-85.60*96/25.4) > 1e-9 {
-		t.Errorf("the outline begins with %v px", tb.m.Card)
+	if math.Abs(tb.m.Rehearsal().Card-85.60*96/25.4) > 1e-9 {
+		t.Errorf("the outline begins with %v px", tb.m.Rehearsal().Card)
 	}
 	tb.send(set("card", "428"), set("card-more", ""), set("card-less", ""), set("card-keep", ""))
-	if v := tb.m.View; v.Scale != 5 || v.TrueSize != 5 || !v.SizeKnown || tb.m.Card != 0 {
-		t.Errorf("after measuring: view %+v, card %v", v, tb.m.Card)
+	if v := tb.m.Sight(); v.Scale != 5 || v.TrueSize != 5 || !v.SizeKnown || tb.m.Rehearsal().Card != 0 {
+		t.Errorf("after measuring: view %+v, card %v", v, tb.m.Rehearsal().Card)
 	}
 	var doc []byte
 	for _, e := range tb.effects {
@@ -41,13 +41,13 @@ func TestAScreenIsMeasuredWithACard(t *testing.T) {
 		want   float64
 	}{{big, 5}, {turned, 5}, {other, 96 / 25.4}} {
 		m, _ := game.Update(again, c.screen)
-		if m.View.TrueSize != c.want || m.Screen.SizeKnown != (c.want == 5) {
-			t.Errorf("screen %d after a restart: %v px to the mm (%v), want %v", i, m.View.TrueSize, m.Screen.SizeKnown, c.want)
+		if m.Sight().TrueSize != c.want || m.Screen.SizeKnown != (c.want == 5) {
+			t.Errorf("screen %d after a restart: %v px to the mm (%v), want %v", i, m.Sight().TrueSize, m.Screen.SizeKnown, c.want)
 		}
 	}
 	tb.send(set("screen", ""), set("card-forget", ""))
-	if tb.m.Screen.SizeKnown || tb.m.View.TrueSize != 96/25.4 {
-		t.Errorf("forgotten, yet %+v", tb.m.View)
+	if tb.m.Screen.SizeKnown || tb.m.Sight().TrueSize != 96/25.4 {
+		t.Errorf("forgotten, yet %+v", tb.m.Sight())
 	}
 }
 
@@ -81,11 +81,11 @@ func TestSeveralScreensAreRemembered(t *testing.T) {
 func TestTracesKeepTheirMillimetres(t *testing.T) {
 	tb := newTable(t)
 	samples := tb.draw(even(), trace.Pen, 3)
-	before := tb.m.Open.Report
+	before := tb.m.Rehearsal().Open.Report
 	save := tb.saves()[0]
 	tb.send(set("screen", ""), set("card", "500"), set("card-keep", ""))
 	tb.send(game.Control{Name: "again"}, game.Fetched{ID: save.ID, Doc: save.Doc})
-	sh := tb.m.Open
+	sh := tb.m.Rehearsal().Open
 	if sh.Rec.PxPerMM != 96/25.4 || sh.Rec.SizeKnown {
 		t.Errorf("the record says %v px to the mm (%v)", sh.Rec.PxPerMM, sh.Rec.SizeKnown)
 	}
@@ -97,7 +97,7 @@ func TestTracesKeepTheirMillimetres(t *testing.T) {
 	}
 	tb.send(game.Control{Name: "again"})
 	tb.draw(even(), trace.Pen, 90)
-	if rec := tb.m.Open.Rec; math.Abs(rec.PxPerMM-500/85.60) > 1e-9 || !rec.SizeKnown {
+	if rec := tb.m.Rehearsal().Open.Rec; math.Abs(rec.PxPerMM-500/85.60) > 1e-9 || !rec.SizeKnown {
 		t.Errorf("the next trace says %v px to the mm (%v), want %v", rec.PxPerMM, rec.SizeKnown, 500/85.60)
 	}
 }

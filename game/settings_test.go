@@ -57,8 +57,8 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 			t.Errorf("%q gives %+v, want %+v", doc, got, want)
 		}
 	}
-	if m := game.New(game.Settings{Motif: "gone"}, 0); m.Motif.ID != motif.ToRehearse()[0].ID {
-		t.Errorf("a motif that is gone gives %q", m.Motif.ID)
+	if m := game.New(game.Settings{Motif: "gone"}, 0); m.Rehearsal().Motif.ID != motif.ToRehearse()[0].ID {
+		t.Errorf("a motif that is gone gives %q", m.Rehearsal().Motif.ID)
 	}
 }
 
@@ -103,8 +103,8 @@ func FuzzControls(f *testing.F) {
 		if !s.Triangle().Valid() {
 			t.Fatalf("settings out of range: %+v", s)
 		}
-		if !(tb.m.Line.Length() > 0) || tb.m.Repeats < 1 {
-			t.Fatalf("no line on the cloth: %d repeats", tb.m.Repeats)
+		if !(tb.m.Rehearsal().Line.Length() > 0) || tb.m.Rehearsal().Repeats < 1 {
+			t.Fatalf("no line on the cloth: %d repeats", tb.m.Rehearsal().Repeats)
 		}
 	})
 }

@@ -74,7 +74,7 @@ func withUnit(text string, inches bool) string {
 // sewingReady fills the fields that are empty with what is likely.
 func (m Model) sewingReady() Model {
 	d := &m.Back.Sewn.Draft
-	d.Day = cmp.Or(d.Day, m.Back.Book.Zone().Date(m.NowS()).Format("2006-01-02"))
+	d.Day = cmp.Or(d.Day, m.Back.Book.Zone().Date(m.Seconds()).Format("2006-01-02"))
 	d.SPM = cmp.Or(d.SPM, strconv.FormatFloat(m.Settings.SPM, 'f', -1, 64))
 	if d.Length == "" {
 		d.Length = "100 mm"
@@ -82,8 +82,8 @@ func (m Model) sewingReady() Model {
 			d.Length = "4 in"
 		}
 	}
-	if d.Motif == "" && len(m.Past) > 0 {
-		d.Motif = m.Motif.ID
+	if d.Motif == "" && m.tracedHere() {
+		d.Motif = m.OnCloth
 	}
 	return m
 }
@@ -106,7 +106,7 @@ func (m Model) rechecked() Model {
 // drafted reads the fields. Trouble is a sentence that says what to write, and where.
 func (m Model) drafted() (s weeks.Sewn, trouble SewnTrouble) {
 	d := m.Back.Sewn.Draft
-	s = weeks.Sewn{Schema: weeks.SewnSchema, ID: cmp.Or(d.ID, weeks.SewnID(m.NowS())), Day: d.Day, Note: strings.TrimSpace(d.Note), Photo: d.Photo}
+	s = weeks.Sewn{Schema: weeks.SewnSchema, ID: cmp.Or(d.ID, weeks.SewnID(m.Seconds())), Day: d.Day, Note: strings.TrimSpace(d.Note), Photo: d.Photo}
 	if r := []rune(s.Note); len(r) > weeks.MostNote {
 		s.Note = string(r[:weeks.MostNote])
 	}

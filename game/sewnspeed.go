@@ -90,7 +90,7 @@ func (m Model) useFactor(needle bool) (Model, []Effect) {
 		Text:   fmt.Sprintf("In Rehearse the needle now goes at %.0f stitches a minute; it was %.0f. The planned stitch stays as it is.", spm, before.SPM),
 		Action: "undo",
 	}
-	return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+	return m.settled(before)
 }
 
 // backBack takes the last change of the place back.
@@ -106,7 +106,7 @@ func (m Model) backBack() (Model, []Effect) {
 	case last.settings != nil:
 		before := m.Settings
 		m.Settings.SPM = last.settings.SPM
-		return m.remeasured(before), []Effect{SaveSettings{Doc: m.Settings.Encode()}}
+		return m.settled(before)
 	case last.kept != nil:
 		return m.unnoted(last.kept.ID)
 	}

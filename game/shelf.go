@@ -22,10 +22,6 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.designKept(t)
 		case QuiltThing:
 			m, more = m.quiltKept(t)
-		case CourseThing:
-			m, more = m.courseKept(t)
-		case WarmUpThing:
-			m, more = m.warmUpKept(t)
 		case BackupThing:
 			m = m.careKept(t)
 		case SewnThing:
@@ -35,8 +31,7 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		effects = append(effects, more...)
 	}
 	m, more := m.shelfRead()
-	m, last := m.resume()
-	return m, append(append(effects, more...), last...)
+	return m, append(effects, more...)
 }
 
 // shelved tells the person when a thing could not be kept.

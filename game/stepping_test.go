@@ -15,17 +15,17 @@ import (
 func TestTheArrowsStepFromStitchToStitch(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Control{Name: "play"})
-	if tb.m.Notice.Text == "" || tb.m.Replay.Playing {
+	if tb.m.Notice.Text == "" || tb.m.Rehearsal().Replay.Playing {
 		t.Errorf("with nothing to play it says %q", tb.m.Notice.Text)
 	}
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25), Stop: 60}, trace.Pen, 1)
 	arrow := func(name string) float64 {
 		tb.send(game.Control{Name: "key", Value: name})
-		return tb.m.Replay.T
+		return tb.m.Rehearsal().Replay.T
 	}
-	for tb.m.Replay.T > 0 {
-		if before := tb.m.Replay.T; arrow("ArrowLeft") >= before {
-			t.Fatalf("back from %v s to %v s", before, tb.m.Replay.T)
+	for tb.m.Rehearsal().Replay.T > 0 {
+		if before := tb.m.Rehearsal().Replay.T; arrow("ArrowLeft") >= before {
+			t.Fatalf("back from %v s to %v s", before, tb.m.Rehearsal().Replay.T)
 		}
 	}
 	var times []float64
@@ -43,8 +43,8 @@ func TestTheArrowsStepFromStitchToStitch(t *testing.T) {
 	for range 100 {
 		arrow("ArrowRight")
 	}
-	if tb.m.Replay.T != tb.m.Replay.Length {
-		t.Errorf("on and on it ends at %v s of %v s", tb.m.Replay.T, tb.m.Replay.Length)
+	if tb.m.Rehearsal().Replay.T != tb.m.Rehearsal().Replay.Length {
+		t.Errorf("on and on it ends at %v s of %v s", tb.m.Rehearsal().Replay.T, tb.m.Rehearsal().Replay.Length)
 	}
 }
 
@@ -54,11 +54,11 @@ func TestAnotherWayClearsTheCloth(t *testing.T) {
 	tb := newTable(t)
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25), Stop: 60}, trace.Pen, 1)
 	tb.send(set("way", "pencil"))
-	if tb.m.Open == nil {
+	if tb.m.Rehearsal().Open == nil {
 		t.Error("the way chosen already takes the trace away")
 	}
 	tb.send(set("way", "cloth"))
-	if tb.m.Open != nil || !tb.m.UnderNeedle() || len(tb.m.Past) != 1 {
-		t.Errorf("trace on the cloth: %v, under the needle: %v, %d listed", tb.m.Open != nil, tb.m.UnderNeedle(), len(tb.m.Past))
+	if tb.m.Rehearsal().Open != nil || !tb.m.Rehearsal().UnderNeedle() || len(tb.m.Rehearsal().Past) != 1 {
+		t.Errorf("trace on the cloth: %v, under the needle: %v, %d listed", tb.m.Rehearsal().Open != nil, tb.m.Rehearsal().UnderNeedle(), len(tb.m.Rehearsal().Past))
 	}
 }

@@ -1,19 +1,11 @@
 package game
 
-import (
-	"math"
-
-	"unthreaded/scoring/trace"
-)
-
 // Update takes one message and returns the model after it and what is to be done
 // outside. The model before must not be used again.
 func Update(m Model, msg Msg) (Model, []Effect) {
 	next, effects := update(m, msg)
 	next, effects = next.placeKept(effects)
-	next, effects = next.attended(m.LastFrame, effects)
-	next, effects = next.jotted(m, msg, effects)
-	return next.foreseen(), effects
+	return next, effects
 }
 
 func update(m Model, msg Msg) (Model, []Effect) {
@@ -22,7 +14,13 @@ func update(m Model, msg Msg) (Model, []Effect) {
 	case Pointer, Frame, Control, Interrupt:
 		return m, effects
 	}
-	return m.heard(msg, effects)
+	m, effects = m.heard(msg, effects)
+	if _, read := msg.(Shelf); read {
+		var more []Effect
+		m, more = m.resume()
+		effects = append(effects, more...)
+	}
+	return m, effects
 }
 
 // happened takes a message where it belongs; those for all rooms are told to them
@@ -76,20 +74,9 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-// resized takes the new size of the cloth's place. Under a hand that traces the
-// cloth stays as it is: a change that she will notice is explained afterwards, not
-// that of a bar of the browser which slides away.
+// resized takes the new size of the cloth's place.
 func (m Model) resized(r Resized) Model {
-	before := m.Screen
 	m.Screen = m.Settings.Screens.Sized(r)
-	if l := m.Live; l != nil && (r.W != before.W || r.DPR != before.DPR || math.Abs(r.H-before.H) > before.H/4) {
-		next := *l
-		next.Resized = true
-		if l.Rests() {
-			next.needle = m.Screen.Middle()
-		}
-		m.Live = &next
-	}
 	return m.relaid()
 }
 
@@ -99,14 +86,7 @@ func (m Model) interrupted() (Model, []Effect) {
 		r, effects := r.Leave()
 		return m.after(m.Place, r, effects)
 	}
-	m, effects := m.keepQuilt()
-	m, paused := m.lessonPaused()
-	effects = append(effects, paused...)
-	if m.Live == nil {
-		return m, effects
-	}
-	m, more := m.finish(trace.Interrupted)
-	return m, append(effects, more...)
+	return m.keepQuilt()
 }
 
 // frame moves on what goes by itself, and keeps a drawing that has rested for a
@@ -121,10 +101,6 @@ func (m Model) frame(now float64) (Model, []Effect) {
 		r, effects := r.Frame(dt)
 		return m.after(m.Place, r, effects)
 	}
-	m.Replay = m.Replay.Advance(dt)
-	if m.lively() {
-		return m.guided(now, dt)
-	}
 	m = m.quiltFrame(now)
 	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
 		return m.keepQuilt()
@@ -137,39 +113,5 @@ func (m Model) Playing() bool {
 	if r := m.room(m.Place); r != nil {
 		return r.Playing() || m.working()
 	}
-	return m.Replay.Playing || m.lively() || m.Learning.ticked || m.lookingBack() || m.working()
-}
-
-// toStitch sets the replay to where the needle goes down next, or went down before.
-func (m Model) toStitch(on bool) Model {
-	sh := m.Unveiled()
-	if sh == nil || m.Live != nil || len(sh.Falls) == 0 {
-		return m
-	}
-	// Times are sums of fractions: within a microsecond they are the same.
-	const same = 1e-6
-	now, to := m.Replay.T+sh.Prep.T0, 0.0
-	if on {
-		to = m.Replay.Length
-	}
-	for _, f := range sh.Falls {
-		if on && f.T > now+same {
-			to = f.T - sh.Prep.T0
-			break
-		}
-		if !on && f.T < now-same {
-			to = f.T - sh.Prep.T0
-		}
-	}
-	m.Replay.Playing = false
-	m.Replay = m.Replay.At(to)
-	return m
-}
-
-// PlaceNow returns the place on the line in mm that the replay has reached.
-func (m Model) PlaceNow() float64 {
-	if m.Open == nil {
-		return 0
-	}
-	return m.Open.PlaceAt(m.Replay.T)
+	return m.lookingBack() || m.working()
 }

@@ -6,6 +6,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/place/machine"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/wasm/dom"
 )
 
@@ -49,9 +50,9 @@ func (a *app) run(effect game.Effect) {
 // begin makes sound, and begins what takes a while: backups, tables, films.
 func (a *app) begin(effect game.Effect) {
 	switch e := effect.(type) {
-	case game.Sound:
+	case rehearse.Sound:
 		dom.Sound(e.At, e.Volume, e.Beats)
-	case game.Listen:
+	case rehearse.Listen:
 		dom.Listen(e.On)
 	case game.PutSummary:
 		go func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) }()

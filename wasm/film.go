@@ -20,7 +20,7 @@ type filming struct {
 }
 
 func (a *app) beginFilm(name string) {
-	f, err := film.Of(a.model)
+	f, err := film.Of(a.model.Rehearsal())
 	if err != nil {
 		a.step(game.FilmNews{Err: err.Error()})
 		return

@@ -10,11 +10,10 @@ import (
 	"image/gif"
 	"math"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
-	"unthreaded/game/stage"
 )
 
 // Times are in hundredths of a second, as GIF counts them.
@@ -51,22 +50,23 @@ type Film struct {
 
 // Of returns a film of the replay of the trace on the cloth, at the replay's rate or
 // faster, so that it keeps within Longest. It fails where there is nothing to play.
-func Of(m game.Model) (*Film, error) {
-	if m.Open == nil || !(m.Replay.Length > 0) {
+func Of(r rehearse.Room) (*Film, error) {
+	if r.Open == nil || !(r.Replay.Length > 0) {
 		return nil, fmt.Errorf("there is no replay to film")
 	}
-	m.Live, m.Replay.Playing = nil, false
-	speed := math.Max(m.Replay.Rate, m.Replay.Length*100/Longest)
-	st := new(stage.Stage)
+	r.Live, r.Replay.Playing = nil, false
+	speed := math.Max(r.Replay.Rate, r.Replay.Length*100/Longest)
+	layers := new(scene.Layers)
 	f := &Film{
 		Speed: speed,
-		scale: math.Min(1, maxWidth/math.Max(1, m.Screen.W)),
-		times: times(m.Replay.Length / speed),
+		scale: math.Min(1, maxWidth/math.Max(1, r.Screen.W)),
+		times: times(r.Replay.Length / speed),
 		list: func(t float64) scene.List {
-			m.Replay = m.Replay.At(t * speed)
-			return st.Of(m)
+			r.Replay = r.Replay.At(t * speed)
+			layers.Begin(r.Screen, r.Theme())
+			return r.Scene(layers)
 		},
-		colour: newColours(look.Of(m.Theme())),
+		colour: newColours(look.Of(r.Theme())),
 	}
 	f.canvas = newCanvas(f.list(0), f.scale)
 	f.picture.Config = image.Config{ColorModel: f.colour.palette, Width: f.canvas.size.Dx(), Height: f.canvas.size.Dy()}

@@ -11,39 +11,48 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/place/rehearse"
+	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
-	"unthreaded/game/stage"
 	"unthreaded/scoring/trace"
 )
 
 // traced returns the program with a trace of so many mm at a speed in mm/s on the
 // cloth.
-func traced(t testing.TB, theme string, speed, stop, rate float64) game.Model {
+func traced(t testing.TB, theme string, speed, stop, rate float64) rehearse.Room {
 	s := game.DefaultSettings()
 	s.Theme = theme
 	m := game.New(s, 0)
 	send := func(msg game.Msg) { m, _ = game.Update(m, msg) }
 	send(game.Resized{W: 900, H: 500, Strip: 112, DPR: 1})
-	samples := handtest.Hand{Hz: 60, Speed: handtest.Steady(speed), Stop: stop}.Samples(m.Line)
+	samples := handtest.Hand{Hz: 60, Speed: handtest.Steady(speed), Stop: stop}.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
 		kind := game.Move
 		if i == 0 {
 			kind = game.Down
 		}
-		p := m.View.ToScreen(s.P)
+		p := m.Sight().ToScreen(s.P)
 		send(game.Pointer{Kind: kind, ID: 1, Device: trace.Pen, T: s.T, X: p.X, Y: p.Y, Pressure: 0.5})
 	}
-	p := m.View.ToScreen(samples[len(samples)-1].P)
+	p := m.Sight().ToScreen(samples[len(samples)-1].P)
 	send(game.Pointer{Kind: game.Up, ID: 1, Device: trace.Pen, T: samples[len(samples)-1].T, X: p.X, Y: p.Y})
-	if m.Open == nil {
+	if m.Rehearsal().Open == nil {
 		t.Fatal("no trace on the cloth")
 	}
-	m.Replay.Rate = rate
-	return m
+	r := m.Rehearsal()
+	r.Replay.Rate = rate
+	return r
+}
+
+// drawn draws a room anew.
+func drawn(r rehearse.Room) scene.List {
+	var l scene.Layers
+	l.Begin(r.Screen, r.Theme())
+	return r.Scene(&l)
 }
 
 // made makes the whole film and reads it back with the standard library's decoder.
-func made(t testing.TB, m game.Model) (*Film, *gif.GIF) {
+func made(t testing.TB, m rehearse.Room) (*Film, *gif.GIF) {
 	t.Helper()
 	f, err := Of(m)
 	if err != nil {
@@ -106,7 +115,7 @@ func TestFramesAreTheStills(t *testing.T) {
 			if k == len(g.Image)-1 {
 				at.Replay = at.Replay.At(math.Inf(1))
 			}
-			still := softdraw.Draw(new(stage.Stage).Of(at), f.scale)
+			still := softdraw.Draw(drawn(at), f.scale)
 			mean, worst := apart(screen, still)
 			if mean > 0.5 || worst > 60 {
 				t.Errorf("%s: frame %d of %d differs from the still by %.2f on average and %.0f at worst (of 255)", theme, k, len(g.Image), mean, worst)
@@ -165,7 +174,7 @@ func TestThePaletteHoldsTheTheme(t *testing.T) {
 }
 
 func TestNoTraceNoFilm(t *testing.T) {
-	if _, err := Of(game.New(game.DefaultSettings(), 0)); err == nil {
+	if _, err := Of(game.New(game.DefaultSettings(), 0).Rehearsal()); err == nil {
 		t.Error("a film of nothing")
 	}
 }

@@ -99,9 +99,8 @@ func onWeeks(p *Page, m game.Model) {
 	r.Days, r.Sewn = b.View == game.Calendar, b.View == game.AtMachine
 	r.News = news(b)
 	r.HasNews = r.News != ""
-	p.Figures, p.More, p.Compared, p.Advice = nil, nil, "", nil
-	p.HasMore, p.HasAdvice, p.HasTrace = false, false, false
-	p.SizeNote = ""
+	p.Figures = nil
+	p.HasTrace = false
 	p.Plays = false
 	f := b.Book.Found()
 	chooser(r, m, f)

@@ -137,12 +137,12 @@ func pieceRow(k weeks.Sewn, z weeks.Zone, inches bool) PieceRow {
 	if length == "" {
 		length = words.Length(k.LengthMM, inches)
 	}
-	text := fmt.Sprintf("%d stitches in %s: %s, at %.0f a minute", k.Stitches, length, stitchWords(k.StitchMM(), inches), k.SPM)
+	text := fmt.Sprintf("%d stitches in %s: %s, at %.0f a minute", k.Stitches, length, words.StitchWithCount(k.StitchMM(), inches), k.SPM)
 	of := "planned"
 	if k.Traces > 0 {
 		of = fmt.Sprintf("rehearsed in %s", counted(k.Traces, "trace"))
 	}
-	text += fmt.Sprintf("; %s: %s at %.0f", of, stitchWords(k.RehearsedMM, inches), k.RehearsedSPM)
+	text += fmt.Sprintf("; %s: %s at %.0f", of, words.StitchWithCount(k.RehearsedMM, inches), k.RehearsedSPM)
 	if k.Name != "" {
 		text = k.Name + ": " + text
 	}

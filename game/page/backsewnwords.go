@@ -26,7 +26,7 @@ func proposed(p *Page, m game.Model, inches bool) {
 	if !r.Advised {
 		return
 	}
-	plan := stitchWords(m.Settings.StitchMM, inches)
+	plan := words.StitchWithCount(m.Settings.StitchMM, inches)
 	switch {
 	case o.NeedleSPM == 0:
 		r.Needle = "No needle speed that can be set here makes the planned stitches of these hands: it is the hands that have to change."

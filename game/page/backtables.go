@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/weeks"
 	"unthreaded/game/words"
+	"unthreaded/scoring"
 )
 
 // ScoreRow is one session in the table.
@@ -45,7 +46,7 @@ func scoreTable(r *Back, m game.Model, f weeks.Found) {
 // onDays fills in the calendar.
 func onDays(p *Page, m game.Model, f weeks.Found) {
 	r, zone := &p.Back, m.Back.Book.Zone()
-	today := zone.Date(m.NowS())
+	today := zone.Date(m.Seconds())
 	four := today.AddDate(0, 0, -27).Format("2006-01-02")
 	days, traces, minutes := 0, 0, 0.0
 	for _, d := range f.Days {
@@ -106,9 +107,9 @@ func onPair(p *Page, m game.Model) {
 	}
 	r.HasPair = true
 	p.Plays = true
-	p.Replay = replayOf(pair)
+	p.Replay = replayOf(m, pair)
 	p.Replay.Play = "Watch them together"
-	if pair.Replay.Playing {
+	if pair.Clock.Playing {
 		p.Replay.Play = "Pause"
 	}
 	p.ClothLabel = "Two traces as stitches, one over the other. Their measures are beside it as a table."
@@ -167,11 +168,38 @@ func pairTable(first, second *game.Sheet) []PairRow {
 		return out
 	}
 	return []PairRow{
-		row("Stitch length varies by", func(sh *game.Sheet) string {
-			return evennessFigure(words.Book{}, sh.Report, game.Settings{StitchMM: 1}).Value
-		}),
-		row("Beside the line", func(sh *game.Sheet) string { return lateralFigure(words.Book{}, sh.Report).Value }),
-		row("Slowed and sped up again", func(sh *game.Sheet) string { return flowFigure(words.Book{}, sh.Report).Value }),
+		row("Stitch length varies by", func(sh *game.Sheet) string { return valueOr(sh.Report.Evenness.SpacingCV, words.Percent) }),
+		row("Beside the line", func(sh *game.Sheet) string { return valueOr(sh.Report.Lateral.MeanError, words.Small) }),
+		row("Slowed and sped up again", func(sh *game.Sheet) string { return slowings(sh.Report) }),
 		row("Time", func(sh *game.Sheet) string { return words.Clock(sh.Duration()) }),
 	}
+}
+
+// valueOr writes a figure; one that is not defined is a stroke.
+func valueOr(f scoring.Figure, show func(float64) string) string {
+	if !f.Defined {
+		return "-"
+	}
+	return show(f.Value)
+}
+
+// slowings counts how often the hand slowed away from corners and dots.
+func slowings(rep scoring.Report) string {
+	n := 0
+	for _, h := range rep.Hesitations {
+		if !h.AtBreak {
+			n++
+		}
+	}
+	return valueOr(rep.SPARC, func(float64) string { return words.Count(n, "time", "times") })
+}
+
+// replayOf is the state of the replay's controls for two traces.
+func replayOf(m game.Model, p game.Pair) Replay {
+	r := Replay{Playing: p.Clock.Playing, Rate: number(p.Clock.Rate), Rates: rates(), Enabled: len(p.First.Place) > 0}
+	at := p.First.PlaceAt(p.Clock.T)
+	r.Max, r.Scrub = fmt.Sprintf("%.1f", p.First.Line.Length()), fmt.Sprintf("%.1f", at)
+	r.Time = words.Clock(p.Clock.T) + " of " + words.Clock(p.Clock.Length)
+	r.Spoken = fmt.Sprintf("%s along the line, %s", words.Length(at, m.Inches()), words.Clock(p.Clock.T))
+	return r
 }

@@ -47,7 +47,7 @@ func jobs(p *Page, m game.Model) {
 	p.Backup = backupOf(m)
 	p.Backup.Stuck, p.Backup.HasStuck = stuck(m.Stuck), m.Stuck.N > 0
 	j := &p.Jobs
-	j.Film, j.Filming, j.CanFilm = m.Filming, m.Filming != "", m.Open != nil && m.Filming == ""
+	j.Film, j.Filming, j.CanFilm = m.Filming, m.Filming != "", m.Rehearsal().Open != nil && m.Filming == ""
 	j.Table, j.CanTable = m.Tabling, m.Tabling == "" && len(m.Kept()) > 0
 }
 

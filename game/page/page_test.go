@@ -23,9 +23,9 @@ func traced(motif string, h handtest.Hand) game.Model {
 	s := game.DefaultSettings()
 	s.Motif = motif
 	m, _ := game.Update(game.New(s, 0), laptop)
-	samples := h.Samples(m.Line)
+	samples := h.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
-		p := m.View.ToScreen(s.P)
+		p := m.Sight().ToScreen(s.P)
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + s.T, X: p.X, Y: p.Y}
 		switch i {
 		case 0:

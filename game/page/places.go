@@ -24,7 +24,7 @@ func inPlace(p *Page, m game.Model) {
 	if r := m.Front(); r != nil {
 		in := r.Page()
 		p.Sentence, p.ClothLabel, p.Plays, p.Room = in.Sentence, in.Cloth, in.Plays, in.In
-		p.HasTrace, p.Figures, p.HasMore, p.HasAdvice = in.HasTrace, in.Figures, false, false
+		p.HasTrace, p.Figures = in.HasTrace, in.Figures
 		if in.Replay != nil {
 			p.Replay = *in.Replay
 		}
@@ -33,8 +33,6 @@ func inPlace(p *Page, m game.Model) {
 	switch m.Place {
 	case game.QuiltPlan:
 		onQuilt(p, m)
-	case game.Rehearse:
-		onRehearsal(p, m)
 	case game.LookBack:
 		onWeeks(p, m)
 	}

@@ -12,11 +12,11 @@ import (
 // the choices show what the course has chosen.
 func TestWhatALessonSays(t *testing.T) {
 	m := after("motif", "waves", "rehearse.learn", "")
-	of := m.NextStep().Of
+	of := m.Rehearsal().NextStep().Of
 	said := map[string]bool{}
 	for range of {
 		p := page.Of(m)
-		step := m.NextStep()
+		step := m.Rehearsal().NextStep()
 		for _, words := range []string{"with the whole line", "with its dots only", "with its two ends only", "from memory"} {
 			if strings.Contains(strings.SplitN(p.Sentence, ". Then", 2)[0], words) {
 				said[words] = true
@@ -26,7 +26,7 @@ func TestWhatALessonSays(t *testing.T) {
 		if !strings.HasPrefix(p.Sentence, "Trace ") || strings.Contains(p.Sentence, ". Then ") == last {
 			t.Errorf("trace %d of %d: %q", step.Number, of, p.Sentence)
 		}
-		if r := p.Rehearse; r.Practise.Free || r.Practise.OwnHelp || !r.Practise.Learn || r.Mark != m.Guide().Marks || r.Strip != step.Meter {
+		if r := in(m); r.Practise.Free || r.Practise.OwnHelp || !r.Practise.Learn || r.Mark != m.Rehearsal().Guide().Marks || r.Strip != step.Meter {
 			t.Errorf("trace %d: the choices show %+v with %s", step.Number, r.Practise, r.Mark)
 		}
 		m, _ = game.Update(m, game.Control{Name: "rehearse.skip"})
@@ -43,10 +43,10 @@ func TestWhatALessonSays(t *testing.T) {
 // the last time the line that she sews.
 func TestWhatAWarmUpSays(t *testing.T) {
 	m := after("motif", "waves", "rehearse.warm-up", "")
-	if p := page.Of(m).Rehearse.Practise; !p.Choosing || !p.Warm || p.Freely || len(p.Lengths) != 3 {
+	if p := in(m).Practise; !p.Choosing || !p.Warm || p.Freely || len(p.Lengths) != 3 {
 		t.Errorf("before it begins: %+v", p)
 	}
-	if note := page.Of(m).Rehearse.Practise.Note; !strings.Contains(note, `The last is "Waves", which lies on the cloth.`) {
+	if note := in(m).Practise.Note; !strings.Contains(note, `The last is "Waves", which lies on the cloth.`) {
 		t.Errorf("before it begins: %q", note)
 	}
 	m, _ = game.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
@@ -55,13 +55,13 @@ func TestWhatAWarmUpSays(t *testing.T) {
 		if !strings.HasPrefix(p.Sentence, want.now) || !strings.Contains(p.Sentence, want.then) || !strings.Contains(p.Sentence, "in/s") {
 			t.Errorf("%q, want %q and %q", p.Sentence, want.now, want.then)
 		}
-		if p.Rehearse.Practise.Of != "36" || p.Rehearse.Practise.Free {
-			t.Errorf("the clock has %s stitches, want 12 a minute", p.Rehearse.Practise.Of)
+		if in(m).Practise.Of != "36" || in(m).Practise.Free {
+			t.Errorf("the clock has %s stitches, want 12 a minute", in(m).Practise.Of)
 		}
 		m, _ = game.Update(m, game.Control{Name: "rehearse.skip"})
 		m, _ = game.Update(m, game.Frame{Now: float64(i + 1)})
 	}
-	if p := page.Of(m); p.Rehearse.Practise.Leads || !strings.HasPrefix(p.Notice, "You are warm.") || p.Motif != "waves" {
-		t.Errorf("afterwards: %q with %s", p.Notice, p.Motif)
+	if p := page.Of(m); in(m).Practise.Leads || !strings.HasPrefix(p.Notice, "You are warm.") || in(m).Motif != "waves" {
+		t.Errorf("afterwards: %q with %s", p.Notice, in(m).Motif)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/page"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -65,7 +66,7 @@ func TestWordsOnDots(t *testing.T) {
 
 // sewn goes from dot to dot at 60 Hz, resting half a second on each if it is to.
 func sewn(m game.Model, dots []int, rest bool) game.Model {
-	now, at := 1.0, m.View.ToScreen(m.Line.At(0))
+	now, at := 1.0, m.Sight().ToScreen(m.Rehearsal().Line.At(0))
 	send := func(kind game.PointerKind) {
 		m, _ = game.Update(m, game.Pointer{Kind: kind, ID: 1, Device: trace.Pen, T: now, X: at.X, Y: at.Y})
 		m, _ = game.Update(m, game.Frame{Now: now})
@@ -73,7 +74,7 @@ func sewn(m game.Model, dots []int, rest bool) game.Model {
 	}
 	send(game.Down)
 	for _, k := range dots {
-		from, to := at, m.View.ToScreen(m.Line.At(m.Line.Dots[k]))
+		from, to := at, m.Sight().ToScreen(m.Rehearsal().Line.At(m.Rehearsal().Line.Dots[k]))
 		for i := 1.0; i <= 40; i++ {
 			at = geom.Lerp(from, to, i/40)
 			send(game.Move)
@@ -105,11 +106,11 @@ func TestTheSizeIsStated(t *testing.T) {
 		shrunk, _ := game.Update(c.m, game.Control{Name: "repeats", Value: "4"})
 		shrunk, _ = game.Update(shrunk, small)
 		for _, m := range []game.Model{c.m, shrunk} {
-			note := page.Of(m).SizeNote
-			if m.View.Zoom == 1 && (!strings.HasPrefix(note, c.is) || strings.Contains(note, c.isnt)) {
+			note := in(m).SizeNote
+			if m.Sight().Zoom == 1 && (!strings.HasPrefix(note, c.is) || strings.Contains(note, c.isnt)) {
 				t.Errorf("%q, want %q and no %q", note, c.is, c.isnt)
 			}
-			if m.View.Zoom < 1 && (!strings.Contains(note, "% of true size") || strings.Contains(note, "guess") == m.Screen.SizeKnown) {
+			if m.Sight().Zoom < 1 && (!strings.Contains(note, "% of true size") || strings.Contains(note, "guess") == m.Screen.SizeKnown) {
 				t.Errorf("at a smaller scale: %q", note)
 			}
 		}
@@ -119,17 +120,17 @@ func TestTheSizeIsStated(t *testing.T) {
 // The list puts like with like, and a comparison of others says what differs.
 func TestThePastIsComparedLikeWithLike(t *testing.T) {
 	m := traced("linked-swirls", handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 60})
-	first := m.Open.Rec
+	first := m.Rehearsal().Open.Rec
 	m, _ = game.Update(m, game.Control{Name: "again"})
-	if p := page.Of(m); len(p.Past) != 1 || p.Other != "" {
+	if p := in(m); len(p.Past) != 1 || p.Other != "" {
 		t.Errorf("%d alike, %d others; want the one alike", len(p.Past), len(p.PastOther))
 	}
 	m, _ = game.Update(m, game.Control{Name: "rehearse.way", Value: "cloth"})
-	p := page.Of(m)
+	p := in(m)
 	if len(p.Past) != 0 || len(p.PastOther) != 1 || p.Other != "Made another way (1)" {
 		t.Errorf("after choosing the cloth: %d alike, %d others (%q)", len(p.Past), len(p.PastOther), p.Other)
 	}
-	for i, s := range (handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 60}).Samples(m.Line) {
+	for i, s := range (handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 60}).Samples(m.Rehearsal().Line) {
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Mouse, T: 9 + s.T, X: 500 - s.P.X, Y: 300 - s.P.Y}
 		if i == 0 {
 			msg.Kind = game.Down
@@ -137,10 +138,11 @@ func TestThePastIsComparedLikeWithLike(t *testing.T) {
 		m, _ = game.Update(m, msg)
 	}
 	m, _ = game.Update(m, game.Interrupt{})
-	over := *m.Open
+	over := *m.Rehearsal().Open
 	over.Rec = first
-	m.Over = &over
-	if text := page.Of(m).Compared; !strings.Contains(text, "Not like with like. Different: the way of moving, the pointer.") {
+	r := m.Rehearsal()
+	r.Over = &over
+	if text := r.Page().In.(rehearse.Page).Compared; !strings.Contains(text, "Not like with like. Different: the way of moving, the pointer.") {
 		t.Errorf("compared: %q", text)
 	}
 }
@@ -151,22 +153,22 @@ func TestWordsOnBeginningAndEnd(t *testing.T) {
 	straight := func(way string, from, to geom.Point) game.Model {
 		m := after("motif", "ruler-zigzag", "rehearse.way", way)
 		for i := 0; i <= 240; i++ {
-			s := m.View.ToScreen(geom.Lerp(from, to, float64(i)/240))
+			s := m.Sight().ToScreen(geom.Lerp(from, to, float64(i)/240))
 			p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + float64(i)/60, X: s.X, Y: s.Y}
 			if i == 0 {
 				p.Kind = game.Down
 			}
 			m, _ = game.Update(m, p)
 		}
-		s := m.View.ToScreen(to)
+		s := m.Sight().ToScreen(to)
 		m, _ = game.Update(m, game.Pointer{Kind: game.Up, ID: 1, Device: trace.Pen, T: 6, X: s.X, Y: s.Y})
 		return m
 	}
-	l := after("motif", "ruler-zigzag").Line
+	l := after("motif", "ruler-zigzag").Rehearsal().Line
 	last := l.Dots[len(l.Dots)-2]
 	down := straight("cloth", l.At(0), geom.Pt(2*l.At(0).X-l.At(40).X, 2*l.At(0).Y-l.At(40).Y))
-	if p := page.Of(down); p.Sentence != "Needle down. Take hold of the cloth again, or finish." || !p.Rehearse.Rests || p.Tracing || p.Replay.Enabled {
-		t.Errorf("needle down: %q, rests %v, tracing %v, replay %v", p.Sentence, p.Rehearse.Rests, p.Tracing, p.Replay.Enabled)
+	if p := page.Of(down); p.Sentence != "Needle down. Take hold of the cloth again, or finish." || !in(down).Rests || p.Tracing || p.Replay.Enabled {
+		t.Errorf("needle down: %q, rests %v, tracing %v, replay %v", p.Sentence, in(down).Rests, p.Tracing, p.Replay.Enabled)
 	}
 	if p := page.Of(straight("pencil", l.At(last), l.At(l.Length()))); !strings.Contains(p.Sentence, "Begin on the start dot") {
 		t.Errorf("begun at the last dot but one: %q", p.Sentence)
@@ -175,7 +177,7 @@ func TestWordsOnBeginningAndEnd(t *testing.T) {
 		t.Errorf("begun at the start: %q", p.Sentence)
 	}
 	end, d := l.At(l.Length()), l.Tangent(l.Length())
-	past := page.Of(straight("pencil", l.At(last), geom.Pt(end.X+12.7*d.X, end.Y+12.7*d.Y)))
+	past := in(straight("pencil", l.At(last), geom.Pt(end.X+12.7*d.X, end.Y+12.7*d.Y)))
 	found := false
 	for _, a := range past.Advice {
 		found = found || strings.HasPrefix(a.Text, "You ran 1/2 in past the end.")
@@ -184,3 +186,6 @@ func TestWordsOnBeginningAndEnd(t *testing.T) {
 		t.Errorf("half an inch past the end: %+v", past.Advice)
 	}
 }
+
+// in returns what the page shows of the rehearsal.
+func in(m game.Model) rehearse.Page { return m.Rehearsal().Page().In.(rehearse.Page) }

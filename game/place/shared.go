@@ -1,6 +1,8 @@
 package place
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"unthreaded/game/control"
 	"unthreaded/game/keep"
@@ -74,6 +76,9 @@ type Clock struct{ Origin, FirstFrame, LastFrame float64 }
 // Now returns the time in s of the last frame on the event clock.
 func (c Clock) Now() float64 { return c.LastFrame }
 
+// Seconds returns the time of the last frame in s since 1970.
+func (c Clock) Seconds() float64 { return c.Origin/1000 + c.LastFrame }
+
 // NowMS returns the time of the last frame in ms since 1970.
 func (c Clock) NowMS() int64 { return int64(c.Origin + c.LastFrame*1000) }
 
@@ -93,8 +98,32 @@ type Library struct {
 	Records []keep.Summary
 	// Desk holds the route planned last.
 	Desk plan.Desk
+	// FirstRow are the blocks in sewing order of the row that is sewn first of the quilt on
+	// the table, once an order was found; OnCloth is the line that is rehearsed.
+	FirstRow []string
+	OnCloth  string
 	// Known tells that what is kept has been read.
 	Known bool
+}
+
+// WithRecords returns the library with the summaries of more kept traces, those left out
+// whose ID is there already.
+func (l Library) WithRecords(more ...keep.Summary) Library {
+	seen := map[string]bool{}
+	for _, s := range l.Records {
+		seen[s.ID] = true
+	}
+	var all []keep.Summary
+	for _, s := range more {
+		if !seen[s.ID] {
+			seen[s.ID] = true
+			all = append(all, s)
+		}
+	}
+	all = append(all, l.Records...)
+	slices.SortStableFunc(all, func(a, b keep.Summary) int { return cmp.Compare(b.Started, a.Started) })
+	l.Records = all
+	return l
 }
 
 // Design returns the block of this ID.
@@ -124,6 +153,8 @@ type Shared struct {
 	Reads words.Lang
 	// Dark tells that the system prefers dark colours.
 	Dark bool
+	// Place is the one in front.
+	Place Name
 	// Screen is the cloth's place on the page.
 	Screen screen.Cloth
 	Notice Notice

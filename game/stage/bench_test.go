@@ -13,7 +13,7 @@ import (
 // samples have come, with 20,000 samples drawn before (83 s at 240 Hz).
 func BenchmarkFrameWhileTracing(b *testing.B) {
 	m := traced(b, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(8), Stop: 660}, false)
-	if n := len(m.Live.Samples); n < 19000 {
+	if n := len(m.Rehearsal().Live.Samples); n < 19000 {
 		b.Fatalf("only %d samples", n)
 	}
 	var st stage.Stage
@@ -43,7 +43,7 @@ func BenchmarkFrameOfReplay(b *testing.B) {
 	for b.Loop() {
 		now += 1.0 / 60
 		m, _ = game.Update(m, game.Frame{Now: now})
-		if !m.Replay.Playing {
+		if !m.Rehearsal().Replay.Playing {
 			m, _ = game.Update(m, game.Control{Name: "play"})
 		}
 		st.Of(m)

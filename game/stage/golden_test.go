@@ -82,9 +82,9 @@ var pictures = map[string]func(t *testing.T) game.Model{
 	},
 	"two-traces": func(t *testing.T) game.Model {
 		m := traced(t, laptop, uneven, true)
-		first := m.Open.Rec
+		first := m.Rehearsal().Open.Rec
 		m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 400}, true)
-		second := m.Open.Rec
+		second := m.Rehearsal().Open.Rec
 		m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
 		for _, rec := range []keep.Record{first, second} {
 			doc, err := keep.Encode(rec)
@@ -128,10 +128,10 @@ func chosen(m game.Model, pairs ...string) game.Model {
 
 // pushed returns the model while the cloth is moved under the needle.
 func pushed(m game.Model, h handtest.Hand) game.Model {
-	hold, samples := m.Hold(), h.Samples(m.Line)
+	hold, samples := m.Rehearsal().Hold(), h.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
 		p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + s.T}
-		p.X, p.Y = hold.X-(s.P.X-samples[0].P.X)*m.View.Scale, hold.Y-(s.P.Y-samples[0].P.Y)*m.View.Scale
+		p.X, p.Y = hold.X-(s.P.X-samples[0].P.X)*m.Sight().Scale, hold.Y-(s.P.Y-samples[0].P.Y)*m.Sight().Scale
 		if i == 0 {
 			p.Kind = game.Down
 		}
@@ -146,7 +146,7 @@ func pushed(m game.Model, h handtest.Hand) game.Model {
 func sewnWithASkip(m game.Model) game.Model {
 	now := 1.0
 	for i, k := range []int{0, 1, 3} {
-		q := m.Sight().ToScreen(m.Line.At(m.Line.Dots[k]))
+		q := m.Sight().ToScreen(m.Rehearsal().Line.At(m.Rehearsal().Line.Dots[k]))
 		p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: now, X: q.X, Y: q.Y}
 		if i == 0 {
 			p.Kind = game.Down

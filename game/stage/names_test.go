@@ -98,7 +98,7 @@ func TestTheClothSaysItsScale(t *testing.T) {
 
 func nothingHidden(t *testing.T, m game.Model) {
 	names := namesOn(fresh(m))
-	shift := m.Shift()
+	shift := m.Rehearsal().Shift()
 	for _, a := range names {
 		if _, err := strconv.Atoi(a.text); err == nil || strings.HasPrefix(a.text, "Your hand speed") {
 			continue // dots stand where they are, the strip has nothing beside it
@@ -108,16 +108,16 @@ func nothingHidden(t *testing.T, m game.Model) {
 				t.Errorf("%q lies on %q", a.text, b.text)
 			}
 		}
-		if m.UnderNeedle() && a.text == "End" {
+		if m.Rehearsal().UnderNeedle() && a.text == "End" {
 			continue // it may come into sight later
 		}
 		if a.lo.X < 0 || a.hi.X > m.Screen.W || a.lo.Y < 0 || a.hi.Y > m.Screen.H {
 			t.Errorf("%q is cut: from %v to %v", a.text, a.lo, a.hi)
 		}
-		for s := 0.0; s <= m.Line.Length(); s += 0.5 {
-			p := m.Sight().ToScreen(m.Line.At(s))
+		for s := 0.0; s <= m.Rehearsal().Line.Length(); s += 0.5 {
+			p := m.Sight().ToScreen(m.Rehearsal().Line.At(s))
 			if x, y := p.X+shift.X, p.Y+shift.Y; x > a.lo.X && x < a.hi.X && y > a.lo.Y && y < a.hi.Y {
-				t.Errorf("%q hides the line at %.0f mm of %.0f", a.text, s, m.Line.Length())
+				t.Errorf("%q hides the line at %.0f mm of %.0f", a.text, s, m.Rehearsal().Line.Length())
 				break
 			}
 		}

@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/replay"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
 
@@ -25,22 +26,21 @@ type pairKey struct {
 	theme         look.Theme
 }
 
-// pair brings the layers to two traces laid one over the other, m being the model as they
-// would lie where they are rehearsed. Each has one colour and one shape: the first is
+// pair brings the layers to two traces laid one over the other. Each has one colour and one shape: the first is
 // dashes, the second beads on a thin thread.
-func (st *Stage) pair(m game.Model, names [2]string, pal look.Palette) {
-	k := pairKey{first: m.Open, second: m.Over, screen: m.Screen, view: m.View, key: names[0] + names[1], theme: m.Theme()}
+func (st *Stage) pair(m game.Model, p game.Pair, names [2]string, pal look.Palette) {
+	k := pairKey{first: p.First, second: p.Second, screen: m.Screen, view: m.View, key: names[0] + names[1], theme: m.Theme()}
 	st.Renew(scene.ChalkLayer, k, func() []scene.Item {
-		path := scene.OnScreen(m.Line.Path(), m.View)
+		path := scene.OnScreen(p.First.Line.Path(), m.View)
 		items := scene.Dashes(path, 2, 7, 1.6, pal.Chalk)
 		key := pairNames(m, names, pal)
-		c := scene.Crowd{Room: scene.InSight(m.Screen), Line: scene.LinePlaces(m.Line, m.View)}
-		return append(append(items, scene.Ends(m.Line, false, m.View, c.With(key, geom.Point{}), pal)...), key...)
+		c := scene.Crowd{Room: scene.InSight(m.Screen), Line: scene.LinePlaces(p.First.Line, m.View)}
+		return append(append(items, scene.Ends(p.First.Line, false, m.View, c.With(key, geom.Point{}), pal)...), key...)
 	})
-	k.strip, k.speed, k.units = true, m.HandSpeed(), m.Settings.Units
-	st.Renew(scene.StripLayer, k, func() []scene.Item { return pairStrip(m, pal) })
-	st.sewPair(m, pal)
-	st.Moving = pairNeedles(st.Moving, m, pal)
+	k.strip, k.speed, k.units = true, m.Settings.HandSpeed(), m.Settings.Units
+	st.Renew(scene.StripLayer, k, func() []scene.Item { return pairStrip(m, p, pal) })
+	st.sewPair(m, p, pal)
+	st.Moving = pairNeedles(st.Moving, m, p, pal)
 }
 
 // Widths in pixels of the first trace's dashes, and of the second's thread and beads,
@@ -63,17 +63,17 @@ func roomOf(m game.Model) float64 {
 
 // sewPair brings the threads up to date, the first below the second. In a replay both
 // are among what moves.
-func (st *Stage) sewPair(m game.Model, pal look.Palette) {
+func (st *Stage) sewPair(m game.Model, p game.Pair, pal look.Palette) {
 	room := roomOf(m)
-	if key := (scene.OverKey{Sheet: m.Open, View: m.View, Theme: m.Theme()}); st.first.Key != key {
-		st.first = dashed(m.Open, m.View, room, pal)
+	if key := (scene.OverKey{Sheet: p.First, View: m.View, Theme: m.Theme()}); st.first.Key != key {
+		st.first = dashed(p.First, m.View, room, pal)
 		st.first.Key = key
 	}
-	if key := (scene.OverKey{Sheet: m.Over, View: m.View, Theme: m.Theme()}); st.second.Key != key {
-		st.second = scene.Threaded(m.Over, m.View, pairThread, pal, func(at geom.Point) []scene.Item { return bead(at, room, pal) })
+	if key := (scene.OverKey{Sheet: p.Second, View: m.View, Theme: m.Theme()}); st.second.Key != key {
+		st.second = scene.Threaded(p.Second, m.View, pairThread, pal, func(at geom.Point) []scene.Item { return bead(at, room, pal) })
 		st.second.Key = key
 	}
-	whole := m.Replay.AtEnd()
+	whole := p.Clock.AtEnd()
 	laid := func(td scene.Timed) func() []scene.Item {
 		return func() []scene.Item {
 			if whole {
@@ -85,7 +85,7 @@ func (st *Stage) sewPair(m game.Model, pal look.Palette) {
 	st.Renew(scene.OverLayer, pairLayerKey{st.first.Key, whole}, laid(st.first))
 	st.Renew(scene.ThreadLayer, pairLayerKey{st.second.Key, whole}, laid(st.second))
 	if !whole {
-		st.Moving = append(append(st.Moving, st.first.Until(m.Replay.T)...), st.second.Until(m.Replay.T)...)
+		st.Moving = append(append(st.Moving, st.first.Until(p.Clock.T)...), st.second.Until(p.Clock.T)...)
 	}
 }
 
@@ -147,30 +147,30 @@ func pairNames(m game.Model, names [2]string, pal look.Palette) []scene.Item {
 }
 
 // pairStrip is the speed of both hands: the first as a line, the second as a row of dots.
-func pairStrip(m game.Model, pal look.Palette) []scene.Item {
-	if m.Screen.Strip == 0 || len(m.Open.Place) == 0 {
+func pairStrip(m game.Model, p game.Pair, pal look.Palette) []scene.Item {
+	if m.Screen.Strip == 0 || len(p.First.Place) == 0 {
 		return nil
 	}
-	a := scene.StripAxes(m.Screen, m.Line.Length(), m.HandSpeed(), m.Open, m.Over)
-	items := scene.StripScales(m.Screen, a, m.HandSpeed(), stripWords(m, "Hand speed along the line"), pal)
-	items = append(items, scene.Line(2.6, pal.Thread, scene.SpeedLine(m.Open, a)...))
-	if m.Over != nil {
-		items = append(items, scene.Dashes(scene.SpeedLine(m.Over, a), 0.5, 6.5, 3.4, pal.Over)...)
+	a := scene.StripAxes(m.Screen, p.First.Line.Length(), m.Settings.HandSpeed(), p.First, p.Second)
+	items := scene.StripScales(m.Screen, a, m.Settings.HandSpeed(), scene.StripWords{Title: "Hand speed along the line", Dashed: "dashed: as planned", Speed: words.Speed(m.Settings.HandSpeed(), m.Inches())}, pal)
+	items = append(items, scene.Line(2.6, pal.Thread, scene.SpeedLine(p.First, a)...))
+	if p.Second != nil {
+		items = append(items, scene.Dashes(scene.SpeedLine(p.Second, a), 0.5, 6.5, 3.4, pal.Over)...)
 	}
 	return items
 }
 
 // pairNeedles are the needles of both traces while they move, each named and in the colour
 // of its own: a ring for the first, a large bead for the second, which fits into the ring.
-func pairNeedles(items []scene.Item, m game.Model, pal look.Palette) []scene.Item {
-	if m.Replay.AtEnd() && !m.Replay.Playing {
+func pairNeedles(items []scene.Item, m game.Model, p game.Pair, pal look.Palette) []scene.Item {
+	if p.Clock.AtEnd() && !p.Clock.Playing {
 		return items
 	}
-	for i, sh := range []*replay.Sheet{m.Open, m.Over} {
+	for i, sh := range []*replay.Sheet{p.First, p.Second} {
 		if sh == nil || len(sh.Prep.Points) == 0 {
 			continue
 		}
-		at := scene.NeedleAt(sh, m.Replay.T, m.View)
+		at := scene.NeedleAt(sh, p.Clock.T, m.View)
 		text, name := "First", r2.Add(at, geom.Pt(0, -24))
 		if i == 1 {
 			text, name = "Second", r2.Add(at, geom.Pt(0, 24))

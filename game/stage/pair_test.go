@@ -18,9 +18,9 @@ var screens = []game.Resized{laptop, {W: 390, H: 310, Strip: 90, DPR: 1}, {W: 82
 func paired(t *testing.T, screen game.Resized, controls ...game.Control) game.Model {
 	t.Helper()
 	m := traced(t, laptop, uneven, true)
-	first := m.Open.Rec
+	first := m.Rehearsal().Open.Rec
 	m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(35), Beside: wobble}, true)
-	second := m.Open.Rec
+	second := m.Rehearsal().Open.Rec
 	first.Started, second.Started = january, january+3600e3
 	m, _ = game.Update(m, screen)
 	m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
@@ -159,11 +159,11 @@ func TestThePairGrowsByTime(t *testing.T) {
 		}
 	}
 	for i, f := range m.Back.First.Falls {
-		if i > 0 && f.T-m.Back.First.Prep.T0 <= pair.Replay.T {
+		if i > 0 && f.T-m.Back.First.Prep.T0 <= pair.Clock.T {
 			want++
 		}
 	}
 	if dashes != want || want == 0 {
-		t.Errorf("%d dashes at %.2f s, want %d", dashes, pair.Replay.T, want)
+		t.Errorf("%d dashes at %.2f s, want %d", dashes, pair.Clock.T, want)
 	}
 }

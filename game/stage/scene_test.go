@@ -60,7 +60,7 @@ func whatHappens(rt *rapid.T, m game.Model, clock *float64) game.Msg {
 		return game.Frame{Now: *clock}
 	}
 	kind := game.Move
-	if m.Live == nil {
+	if m.Rehearsal().Live == nil {
 		kind = game.Down
 	} else if rapid.IntRange(0, 8).Draw(rt, "lift") == 0 {
 		kind = game.Up
@@ -129,7 +129,7 @@ func traced(t testing.TB, screen game.Resized, h handtest.Hand, lift bool) game.
 }
 
 func drawn(m game.Model, h handtest.Hand, lift bool) game.Model {
-	samples := h.Samples(m.Line)
+	samples := h.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
 		p := m.Sight().ToScreen(s.P)
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + s.T, X: p.X, Y: p.Y, Pressure: 0.5}
@@ -152,7 +152,7 @@ func TestTheInkEndsAtTheLastSample(t *testing.T) {
 	layers := fresh(m).Layers
 	items := layers[len(layers)-1].Items
 	end := items[len(items)-1].Points
-	want := m.Sight().ToScreen(m.Line.At(80))
+	want := m.Sight().ToScreen(m.Rehearsal().Line.At(80))
 	if got := end[len(end)-1]; geom.Dist(got, want) > 0.2 {
 		t.Errorf("the ink ends at %v, the hand is at %v", got, want)
 	}
@@ -184,7 +184,7 @@ func TestStitchSizesDifferInShape(t *testing.T) {
 		widths[most] = true
 		a, b := items[len(items)/2].Points, items[len(items)/2+1].Points
 		gaps = append(gaps, geom.Dist(a[len(a)-1], b[0]))
-		want := int(m.Open.Duration() * 10)
+		want := int(m.Rehearsal().Open.Duration() * 10)
 		if math.Abs(float64(stitches-want)) > float64(want)/20+2 {
 			t.Errorf("%.1f mm/s: %d items, want about %d", v, stitches, want)
 		}

@@ -63,7 +63,7 @@ func steppedBack(t *testing.T) game.Model {
 	m := tops(game.Control{Name: "place", Value: "draw"}, game.Control{Name: "draw.design", Value: "demo-lily"},
 		game.Control{Name: "draw.rehearse"})
 	h := handtest.Hand{Hz: 120, Speed: handtest.Steady(30), Beside: func(s float64) float64 { return 3 * wobble(s) }}
-	samples := h.Samples(m.Line)
+	samples := h.Samples(m.Rehearsal().Line)
 	var doc []byte
 	for i, s := range samples {
 		p := m.Sight().ToScreen(s.P)

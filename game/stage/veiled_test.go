@@ -23,10 +23,10 @@ func TestTheVeilHidesEvenness(t *testing.T) {
 		send(game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1})
 		send(game.Control{Name: "motif", Value: "waves"})
 		send(game.Control{Name: "rehearse.learn"})
-		for m.Guide().Marks == "line" {
+		for m.Rehearsal().Guide().Marks == "line" {
 			send(game.Control{Name: "rehearse.skip"})
 		}
-		samples := handtest.Hand{Hz: 60, Speed: speed}.Samples(m.Line)
+		samples := handtest.Hand{Hz: 60, Speed: speed}.Samples(m.Rehearsal().Line)
 		for i, s := range samples {
 			p := m.Sight().ToScreen(s.P)
 			msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: s.T, X: p.X, Y: p.Y}
@@ -38,7 +38,7 @@ func TestTheVeilHidesEvenness(t *testing.T) {
 			}
 			send(msg)
 		}
-		if !m.Guessing() {
+		if !m.Rehearsal().Guessing() {
 			t.Fatal("she is not asked")
 		}
 		veiled[k] = items(m)

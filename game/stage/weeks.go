@@ -27,7 +27,7 @@ type weeksKey struct {
 func (st *Stage) weeks(m game.Model, pal look.Palette) {
 	b := m.Back
 	if pair, ok := m.Pair(); ok && b.View == game.TwoTraces {
-		st.pair(pair, m.PairNames(), pal)
+		st.pair(m, pair, m.PairNames(), pal)
 		return
 	}
 	key := weeksKey{
@@ -35,7 +35,7 @@ func (st *Stage) weeks(m game.Model, pal look.Palette) {
 		screen: m.Screen, stitch: m.Settings.StitchMM, units: m.Settings.Units, theme: m.Theme(),
 	}
 	if b.View == game.Calendar {
-		key.day = b.Book.Zone().Date(m.NowS()).Format("2006-01-02")
+		key.day = b.Book.Zone().Date(m.Seconds()).Format("2006-01-02")
 	}
 	st.Renew(scene.ChalkLayer, key, func() []scene.Item {
 		switch b.View {

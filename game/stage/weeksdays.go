@@ -34,7 +34,7 @@ func calendar(m game.Model, pal look.Palette) []scene.Item {
 	width, height := 7*cell+monthGap, 6*cell+monthHead
 	x0, y0 := (w-width*float64(cols)+monthGap)/2, (h-height*float64(rows))/2+8
 	zone := m.Back.Book.Zone()
-	today := zone.Date(m.NowS())
+	today := zone.Date(m.Seconds())
 	practised := map[string]progress.Day{}
 	for _, d := range m.Back.Book.Found().Days {
 		practised[dayID(d.Year, d.Month, d.Day)] = d

@@ -25,7 +25,7 @@ const root = "../.."
 // unmoved are the folders whose sentences are still in their Go files. The list only
 // shrinks.
 var unmoved = strings.Fields(`
-game game/lesson game/page game/scene game/stage game/top game/weeks
+game game/place/rehearse/lesson game/page game/scene game/stage game/top game/weeks
 game/place game/place/quilt game/place/draw game/place/draw/board game/place/rehearse game/place/back game/place/machine game/place/machine/bench
 path/machine path/motif path/plane path/quilt path/route path/sketch path/svg scoring scoring/practice scoring/progress
 wasm

@@ -56,3 +56,12 @@ const (
 	Day        = "2 Jan 2006"
 	DayAndTime = "2 Jan 2006, 15:04"
 )
+
+// StitchWithCount writes a stitch length in mm, in inches with the count that quilters use
+// before it.
+func StitchWithCount(mm float64, inches bool) string {
+	if inches {
+		return Stitch(mm, true) + " (" + Stitch(mm, false) + ")"
+	}
+	return Stitch(mm, false)
+}

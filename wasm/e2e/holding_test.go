@@ -13,11 +13,11 @@ import (
 // push returns how the pointer pushes the cloth along samples i to j of a movement,
 // taking hold of it at a place in pixels of the cloth.
 func (d *table) push(h handtest.Hand, i, j int, hold geom.Point) []browser.Sample {
-	movement := h.Samples(d.m.Line)[i : j+1]
+	movement := h.Samples(d.m.Rehearsal().Line)[i : j+1]
 	var samples []browser.Sample
 	for _, s := range movement {
-		x := hold.X - (s.P.X-movement[0].P.X)*d.m.View.Scale
-		y := hold.Y - (s.P.Y-movement[0].P.Y)*d.m.View.Scale
+		x := hold.X - (s.P.X-movement[0].P.X)*d.m.Rehearsal().View.Scale
+		y := hold.Y - (s.P.Y-movement[0].P.Y)*d.m.Rehearsal().View.Scale
 		samples = append(samples, browser.Sample{T: s.T - movement[0].T, X: x + d.left, Y: y + d.top, Pressure: 0.5})
 	}
 	return samples
@@ -32,7 +32,7 @@ func TestMovingTheClothUnderTheNeedle(t *testing.T) {
 	d.rehearsing("way", "cloth")
 	d.Until(`document.querySelector('.sentence').textContent.includes('push the cloth')`)
 	h := handtest.Hand{Hz: 120, Speed: handtest.Steady(inchPerSecond), Stop: 90}
-	last := len(h.Samples(d.m.Line)) - 1
+	last := len(h.Samples(d.m.Rehearsal().Line)) - 1
 	const down = `document.querySelector('.sentence').textContent.startsWith('Needle down.') && document.documentElement.dataset.tracing === 'no'`
 	finish := map[browser.Kind]func(){
 		browser.Mouse: func() { d.Tap(`[data-send="rehearse.finish"]`) },
@@ -40,7 +40,7 @@ func TestMovingTheClothUnderTheNeedle(t *testing.T) {
 		browser.Touch: func() { d.Key("Escape") },
 	}
 	for i, k := range kinds {
-		d.TraceAtOnce(k, d.push(h, 0, last/2, d.m.Hold()))
+		d.TraceAtOnce(k, d.push(h, 0, last/2, d.m.Rehearsal().Hold()))
 		d.Until(down)
 		if n := d.past(); n != i {
 			t.Errorf("%s: %d traces are listed with the needle down, want %d", k, n, i)
@@ -85,7 +85,7 @@ func TestAnOpenTraceIsKept(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			d := sit(t, brief, "")
 			d.rehearsing("way", "cloth")
-			d.TraceAtOnce(browser.Pen, d.push(h, 0, len(h.Samples(d.m.Line))-1, d.m.Hold()))
+			d.TraceAtOnce(browser.Pen, d.push(h, 0, len(h.Samples(d.m.Rehearsal().Line))-1, d.m.Rehearsal().Hold()))
 			d.Until(`document.querySelector('.sentence').textContent.startsWith('Needle down.')`)
 			leave(d)
 			if got := d.ended(); got != "lifted true" {

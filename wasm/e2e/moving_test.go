@@ -128,7 +128,7 @@ func TestTheGuideFades(t *testing.T) {
 // A dot that is left out is told while she traces, and the trace goes on.
 func TestASkippedDotIsTold(t *testing.T) {
 	d := sit(t, touch, "ruler-zigzag")
-	dot := func(k int) geom.Point { return d.at(d.m.Line.At(d.m.Line.Dots[k])) }
+	dot := func(k int) geom.Point { return d.at(d.m.Rehearsal().Line.At(d.m.Rehearsal().Line.Dots[k])) }
 	for _, k := range kinds {
 		s := d.Stroke(k)
 		from, to := dot(0), dot(2)

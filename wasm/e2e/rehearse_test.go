@@ -47,7 +47,7 @@ func TestAHandThatSlowsInCurves(t *testing.T) {
 	}, Stop: 400}
 	d.draw(browser.Pen, h)
 	h.Hz = 10
-	falls := h.Samples(d.m.Line)
+	falls := h.Samples(d.m.Rehearsal().Line)
 	var lengths []float64
 	for i := 4; i < len(falls)-4; i++ {
 		lengths = append(lengths, geom.Dist(falls[i-1].P, falls[i].P))

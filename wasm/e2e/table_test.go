@@ -65,7 +65,7 @@ func (d *table) at(p geom.Point) geom.Point {
 // samples returns a hand's movement in places on the page.
 func (d *table) samples(h handtest.Hand) []browser.Sample {
 	var out []browser.Sample
-	for _, s := range h.Samples(d.m.Line) {
+	for _, s := range h.Samples(d.m.Rehearsal().Line) {
 		p := d.at(s.P)
 		out = append(out, browser.Sample{T: s.T, X: p.X, Y: p.Y, Pressure: 0.5})
 	}

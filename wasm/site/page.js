@@ -119,7 +119,7 @@
     unthreaded.speak(page.lang);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
-    const mode = page.rehearse.practise.mode;
+    const mode = page.rehearse ? page.rehearse.practise.mode : 'freely';
     // What a lesson asks for stands on top.
     if (root.dataset.place !== page.place || (root.dataset.practice !== mode && mode !== 'freely')) document.getElementById('column').scrollTop = 0;
     root.dataset.practice = mode;

@@ -159,8 +159,8 @@ func TestDamagedBlocksAreLeft(t *testing.T) {
 // the block among its drawings.
 func TestFromTheBlockOnwards(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.pattern", Value: "spiral"}, game.Control{Name: "draw.rehearse"})
-	if m.Place != game.Rehearse || !strings.HasPrefix(m.Motif.ID, "block-") {
-		t.Errorf("a spiral leads to %s with %s", m.Place, m.Motif.ID)
+	if m.Place != game.Rehearse || !strings.HasPrefix(m.Rehearsal().Motif.ID, "block-") {
+		t.Errorf("a spiral leads to %s with %s", m.Place, m.Rehearsal().Motif.ID)
 	}
 	m = drawing(game.Control{Name: "draw.pattern", Value: "crosshatch"}, game.Control{Name: "draw.rehearse"})
 	if m.Place != game.RoutePlan || !m.Desk.Trouble.None() || len(m.Desk.Choices) == 0 {

@@ -57,7 +57,11 @@ func TestAProofFollowsThePlan(t *testing.T) {
 	}
 	was := before
 	for _, c := range []game.Control{{Name: "machine.paper", Value: "letter"}, {Name: "machine.look", Item: "template"}, {Name: "units", Value: "mm"}, {Name: "spm", Value: "700"}} {
+		if c.Name == "spm" { // it is set where lines are rehearsed
+			m, _ = game.Update(m, game.Control{Name: "place", Value: "rehearse"})
+		}
 		m, _ = game.Update(m, c)
+		m, _ = game.Update(m, game.Control{Name: "place", Value: "machine"})
 		if seen() != 0 {
 			t.Errorf("after %+v the old proof is still seen", c)
 		}

@@ -45,8 +45,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/control game/place game/place/... game/screen game/page game/scene game/guide game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top game/lesson game/weeks
-game/guide           path/geom gonum.org/v1/gonum/spatial/r2
+game                 path/... scoring/... game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top game/weeks
 game/look
 game/words
 game/said            scoring game/words
@@ -55,20 +54,22 @@ game/control/checkhtml game/control golang.org/x/net
 game/guard
 game/keep            path/... scoring/... game/guard
 game/plan            path/... game/replay game/words
-game/lesson          path/... scoring/... game/keep game/words
 game/place/draw      path/... scoring/trace game/place game/keep game/place/draw/board game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
 game/place/draw/board path/... game/words gonum.org/v1/gonum
 game/screen          path/geom gonum.org/v1/gonum/spatial/r2
 game/place           path/... scoring/... game/screen game/scene game/control game/words game/look game/keep game/plan gonum.org/v1/gonum/spatial/r2
+game/place/rehearse  path/... scoring/... game/said game/place game/place/rehearse/guide game/place/rehearse/lesson game/screen game/scene game/control game/words game/look game/keep game/plan game/replay gonum.org/v1/gonum/spatial/r2
+game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
+game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep
-game/page            path/... scoring/... game game/said game/place game/place/... game/screen game/guide game/plan game/look game/keep game/replay game/words game/card game/top game/lesson game/weeks
+game/page            path/... scoring/... game game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top game/weeks
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/stage           path/... scoring/... game game/...  gonum.org/v1/gonum/spatial/r2
 game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2
 game/weeks           path/geom scoring/... game/keep gonum.org/v1/gonum
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
-game/film            game game/stage game/look game/scene game/softdraw
+game/film            game/place/rehearse game/look game/scene game/softdraw
 game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan
 game/place/machine   path/... game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/machine/bench path/... game/plan game/top game/words

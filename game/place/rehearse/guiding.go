@@ -1,8 +1,10 @@
-package game
+package rehearse
 
 import (
-	"unthreaded/game/guide"
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
+	"unthreaded/game/place/rehearse/guide"
+	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -53,12 +55,13 @@ type Live struct {
 	walk     guide.Walk
 	// ticks are the event times of the stitches of the last sample.
 	ticks []float64
-	// Resized tells that the window has changed meanwhile.
+	// screen is the cloth's place as it was; Resized tells that it has changed meanwhile.
+	screen  screen.Cloth
 	Resized bool
 	// told is the notice that was on the page before. It stays until the trace is
 	// finished, so that the page, and with it the cloth, is not laid out anew at the
 	// moment when the pointer goes down.
-	told Notice
+	told place.Notice
 	// jot is what has been written down of the trace.
 	jot jot
 }
@@ -70,23 +73,23 @@ func (l *Live) Began() float64 { return l.t0 }
 func (l *Live) last() trace.Sample { return l.Samples[len(l.Samples)-1] }
 
 // newLive returns the trace that begins with the report p.
-func (m Model) newLive(p Pointer) *Live {
-	s := m.Settings
+func (r Room) newLive(p place.Pointer) *Live {
+	s := r.Settings
 	l := &Live{
-		pointer: p.ID, device: p.Device, t0: p.T, way: s.Way, guide: m.Guide(),
-		needle: m.Screen.Middle(), start: m.Line.At(0), first: m.View.ToCloth(geom.Pt(p.X, p.Y)),
-		Lead: guide.NewLead(m.Guide().Lead == keep.LeadWaits, m.HandSpeed()),
-		Dots: guide.NewDots(m.Line), walk: guide.Walk{StepMM: s.StitchMM},
+		pointer: p.ID, device: p.Device, t0: p.T, way: s.Way, guide: r.Guide(), screen: r.Screen,
+		needle: r.Screen.Middle(), start: r.Line.At(0), first: r.View.ToCloth(geom.Pt(p.X, p.Y)),
+		Lead: guide.NewLead(r.Guide().Lead == keep.LeadWaits, r.HandSpeed()),
+		Dots: guide.NewDots(r.Line), walk: guide.Walk{StepMM: s.StitchMM},
 	}
 	if l.guide.CountIn {
 		l.Counting = true
-		l.Count = guide.Count{T: p.T, At: l.place(m.View, p)}
+		l.Count = guide.Count{T: p.T, At: l.under(r.View, p)}
 	}
-	return l.with(m.View, p)
+	return l.with(r.View, p)
 }
 
-// place returns the place in mm on the cloth that the report p sews.
-func (l *Live) place(v View, p Pointer) geom.Point {
+// under returns the place in mm on the cloth that the report p sews.
+func (l *Live) under(v screen.View, p place.Pointer) geom.Point {
 	at := v.ToCloth(geom.Pt(p.X, p.Y))
 	if l.way == keep.Cloth {
 		return trace.UnderNeedle(l.start, l.first, at)
@@ -120,31 +123,31 @@ func (l Live) started(t float64) Live {
 }
 
 // lively tells whether something on the cloth moves by itself while she traces.
-func (m Model) lively() bool {
-	return m.Live != nil && !m.Live.rests && (m.Live.Counting || m.Live.guide.Lead != keep.NoLead || m.Ruled())
+func (r Room) lively() bool {
+	return r.Live != nil && !r.Live.rests && (r.Live.Counting || r.Live.guide.Lead != keep.NoLead || r.Ruled())
 }
 
 // guided moves what helps the hand on by dt seconds to the event time now.
-func (m Model) guided(now, dt float64) (Model, []Effect) {
-	l := *m.Live
-	m.Live = &l
+func (r Room) guided(now, dt float64) (Room, []place.Effect) {
+	l := *r.Live
+	r.Live = &l
 	if l.Counting {
 		var beats []float64
 		l.Count, beats = l.Count.Tell(now)
 		if start, ended := l.Count.Ended(now, l.last().P, 0); ended {
 			l = l.started(start)
 		}
-		return m, l.sound(beats, true, m.Settings.Volume)
+		return r, l.sound(beats, true, r.Settings.Volume)
 	}
-	l.Lead = l.Lead.Advance(dt, m.HandSpeed(), m.Line, l.last().P)
+	l.Lead = l.Lead.Advance(dt, r.HandSpeed(), r.Line, l.last().P)
 	l.Dots = l.Dots.To(l.time(now), l.last().P)
-	return m, nil
+	return r, nil
 }
 
 // sound returns the effect of ticks at the given times, none if she wants none.
-func (l Live) sound(at []float64, beats bool, volume float64) []Effect {
+func (l Live) sound(at []float64, beats bool, volume float64) []place.Effect {
 	if len(at) == 0 || !l.guide.Ticks || volume == 0 {
 		return nil
 	}
-	return []Effect{Sound{At: at, Volume: volume, Beats: beats}}
+	return []place.Effect{Sound{At: at, Volume: volume, Beats: beats}}
 }

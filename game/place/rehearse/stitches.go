@@ -1,11 +1,10 @@
-package stage
+package rehearse
 
 import (
 	"math"
 	"sort"
 	"strconv"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/game/replay"
 	"unthreaded/game/scene"
@@ -13,20 +12,21 @@ import (
 	"unthreaded/path/geom"
 )
 
-// sew brings the layer to the stitches sewn up to time t (s): adds those that are
+// sew brings the layer to the stitches sewn up to the replay's time: adds those that are
 // missing and takes those sewn later away. Cost O(log n + changes).
-func (st *Stage) sew(layer *scene.Layer, sh *replay.Sheet, t float64, v screen.View, planned float64, pal look.Palette) {
-	down := sort.Search(len(sh.Falls), func(k int) bool { return sh.Falls[k].T-sh.Prep.T0 > t+1e-9 })
-	for k := len(st.sewn); k < down; k++ {
+func (d drawer) sew(layer *scene.Layer) {
+	sh, planned := d.Open, d.Settings.StitchMM
+	down := sort.Search(len(sh.Falls), func(k int) bool { return sh.Falls[k].T-sh.Prep.T0 > d.Replay.T+1e-9 })
+	for k := len(d.sewn); k < down; k++ {
 		if k > 0 && !sh.Falls[k].Gap {
-			layer.Items = append(layer.Items, scene.Stitch(sh.Falls[k-1], sh.Falls[k], v, planned, pal)...)
+			layer.Items = append(layer.Items, scene.Stitch(sh.Falls[k-1], sh.Falls[k], d.View, planned, d.pal)...)
 		}
-		st.sewn = append(st.sewn, len(layer.Items))
+		d.sewn = append(d.sewn, len(layer.Items))
 	}
-	st.sewn = st.sewn[:down]
+	d.sewn = d.sewn[:down]
 	keep := 0
 	if down > 0 {
-		keep = st.sewn[down-1]
+		keep = d.sewn[down-1]
 	}
 	layer.Items = layer.Items[:keep]
 }
@@ -73,17 +73,4 @@ func clearest(l geom.Line, s float64, v screen.View, screen screen.Cloth) geom.P
 		}
 	}
 	return best
-}
-
-// moving are the needle of the replay and the ideal needle beside it.
-func moving(items []scene.Item, m game.Model, pal look.Palette) []scene.Item {
-	sh := m.Unveiled()
-	if m.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || (m.Replay.AtEnd() && !m.Replay.Playing) {
-		return items
-	}
-	ideal := m.View.ToScreen(sh.Line.At(m.HandSpeed() * m.Replay.T))
-	items = leads(items, ideal, m.Replay.T, pal)
-	items = overNeedle(items, m, pal)
-	at := m.View.ToScreen(sh.Prep.At(sh.Prep.T0 + m.Replay.T))
-	return append(items, scene.Needle(at, pal)...)
 }

@@ -1,4 +1,4 @@
-package page
+package rehearse
 
 import (
 	"fmt"
@@ -6,29 +6,29 @@ import (
 	"strconv"
 	"strings"
 
-	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 	"unthreaded/game/words"
 	"unthreaded/path/motif"
 )
 
 // motifs lists the ready motifs, then the other lines that were rehearsed, such as
 // planned routes.
-func motifs(m game.Model) []Option {
-	var out []Option
+func (r Room) motifs() []place.Option {
+	var out []place.Option
 	seen := map[string]bool{}
 	for _, mo := range motif.ToRehearse() {
 		name, _ := words.Motif(mo.ID)
-		out = append(out, Option{ID: mo.ID, Name: name})
+		out = append(out, place.Option{ID: mo.ID, Name: name})
 		seen[mo.ID] = true
 	}
-	if !seen[m.Motif.ID] {
-		out = append(out, Option{ID: m.Motif.ID, Name: m.Motif.Name})
-		seen[m.Motif.ID] = true
+	if !seen[r.Motif.ID] {
+		out = append(out, place.Option{ID: r.Motif.ID, Name: r.Motif.Name})
+		seen[r.Motif.ID] = true
 	}
-	for _, s := range m.Kept() {
+	for _, s := range r.Records {
 		if !seen[s.Motif] && !strings.HasPrefix(s.Motif, motif.ExercisePrefix) {
-			out = append(out, Option{ID: s.Motif, Name: s.Name})
+			out = append(out, place.Option{ID: s.Motif, Name: s.Name})
 			seen[s.Motif] = true
 		}
 	}
@@ -36,37 +36,61 @@ func motifs(m game.Model) []Option {
 }
 
 // repeats lists how many repeats the row can have.
-func repeats(m game.Model) []Option {
-	out := []Option{{ID: "0", Name: fmt.Sprintf("as many as fit, up to %d", m.Motif.Usual)}}
-	for n := 1; n <= m.Motif.Max; n++ {
-		out = append(out, Option{ID: strconv.Itoa(n), Name: strconv.Itoa(n)})
+func (r Room) repeats() []place.Option {
+	out := []place.Option{{ID: "0", Name: fmt.Sprintf("as many as fit, up to %d", r.Motif.Usual)}}
+	for n := 1; n <= r.Motif.Max; n++ {
+		out = append(out, place.Option{ID: strconv.Itoa(n), Name: strconv.Itoa(n)})
 	}
 	return out
 }
 
 // repeatCount is the choice in that list; a lesson chooses what is laid.
-func repeatCount(m game.Model) string {
-	if m.Leading() {
-		return strconv.Itoa(m.Repeats)
+func (r Room) repeatCount() string {
+	if r.Leading() {
+		return strconv.Itoa(r.Repeats)
 	}
-	return strconv.Itoa(m.Settings.Repeats)
+	return strconv.Itoa(r.Settings.Repeats)
 }
 
-// past lists the kept traces of the motif on the cloth, those apart that are not
-// like the one on the cloth or the next, and how they are kept.
-func past(p *Page, m game.Model) {
-	p.PastTitle = "Past traces of this motif"
-	if n := len(m.Past); n > 0 {
+// Traces are the kept traces of the line, and how they are kept.
+type Traces struct {
+	Past []PastRow `json:"past"`
+	// PastOther are those that are not like the trace on the cloth or the next one.
+	PastOther []PastRow `json:"pastOther"`
+	NoneAlike bool      `json:"noneAlike"`
+	Other     string    `json:"other"`
+	PastEmpty bool      `json:"pastEmpty"`
+	PastTitle string    `json:"pastTitle"`
+	PastMore  string    `json:"pastMore"`
+	Storage   string    `json:"storage"`
+}
+
+// PastRow is one kept trace in the list.
+type PastRow struct {
+	ID string `json:"id"`
+	// Started is in ms since 1970; the page writes it as the person's own date.
+	Started  int64  `json:"started"`
+	Text     string `json:"text"`
+	Open     bool   `json:"open"`
+	Over     bool   `json:"over"`
+	CanOver  bool   `json:"canOver"`
+	OverText string `json:"overText"`
+}
+
+// traces lists the kept traces of the motif on the cloth, those apart that are not like
+// the one on the cloth or the next.
+func (r Room) traces() Traces {
+	p := Traces{PastTitle: "Past traces of this motif", PastEmpty: len(r.Past) == 0}
+	if n := len(r.Past); n > 0 {
 		p.PastTitle = fmt.Sprintf("Past traces of this motif (%d)", n)
 	}
-	p.PastEmpty = len(m.Past) == 0
-	shown := m.Past[:min(len(m.Past), m.Shown)]
-	if n := len(m.Past) - len(shown); n > 0 {
+	shown := r.Past[:min(len(r.Past), r.Shown)]
+	if n := len(r.Past) - len(shown); n > 0 {
 		p.PastMore = fmt.Sprintf("Show more (%d older)", n)
 	}
-	now := m.Setup()
+	now := r.Setup()
 	for _, s := range shown {
-		row := pastRow(m, s, now)
+		row := r.pastRow(s, now)
 		if len(keep.Unlike(s, now)) == 0 && !s.WarmUp || row.Over {
 			p.Past = append(p.Past, row)
 		} else {
@@ -77,19 +101,20 @@ func past(p *Page, m game.Model) {
 		p.Other, p.NoneAlike = fmt.Sprintf("Made another way (%d)", n), len(p.Past) == 0
 	}
 	switch {
-	case m.StorageWhy != "":
-		p.Storage = "Nothing is kept: " + m.StorageWhy + " Save a trace as a file to keep it."
-	case len(m.Past) > 0 && !m.Persisted:
+	case r.StorageWhy != "":
+		p.Storage = "Nothing is kept: " + r.StorageWhy + " Save a trace as a file to keep it."
+	case len(r.Past) > 0 && !r.Persisted:
 		p.Storage = "Kept in this browser on this device. The browser has not promised to keep it for good; save what matters as a file."
 	default:
 		p.Storage = "Kept in this browser on this device. Nothing is sent anywhere."
 	}
+	return p
 }
 
-func pastRow(m game.Model, s, now keep.Summary) PastRow {
+func (r Room) pastRow(s, now keep.Summary) PastRow {
 	row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
-	row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, words.MotifUnit(m.Motif.ID), s.Device)
-	if how := howMade(s, now, m.Ruled()); how != "" {
+	row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, words.MotifUnit(r.Motif.ID), s.Device)
+	if how := howMade(s, now, r.Ruled()); how != "" {
 		row.Text += ", " + how
 	}
 	if s.StitchCV != nil {
@@ -101,9 +126,12 @@ func pastRow(m game.Model, s, now keep.Summary) PastRow {
 	if s.Coverage != nil && *s.Coverage < 0.9 {
 		row.Text += ", " + words.Percent(*s.Coverage) + " of the line"
 	}
-	row.Open = m.Open != nil && m.Open.Rec.ID == s.ID
-	row.Over = m.Over != nil && m.Over.Rec.ID == s.ID
-	row.CanOver = m.Open != nil && !row.Open
+	row.Open = r.Open != nil && r.Open.Rec.ID == s.ID
+	row.Over = r.Over != nil && r.Over.Rec.ID == s.ID
+	row.CanOver = r.Open != nil && !row.Open
+	if row.Open && r.Guessing() {
+		row.Text = "the trace on the cloth" // until she has said how even it was
+	}
 	if row.Over {
 		row.OverText = "Stop comparing"
 	}
@@ -144,17 +172,17 @@ var unlikeWords = map[string]string{
 }
 
 // compared says how the trace laid over differs from the one on the cloth.
-func compared(m game.Model) string {
-	if m.Over == nil || m.Open == nil || m.Live != nil {
+func (r Room) compared() string {
+	if r.Over == nil || r.Open == nil || r.Live != nil {
 		return ""
 	}
-	a, b := m.Open.Report.Evenness.SpacingCV, m.Over.Report.Evenness.SpacingCV
+	a, b := r.Open.Report.Evenness.SpacingCV, r.Over.Report.Evenness.SpacingCV
 	text := "The green thread is the other trace, with a dot at every stitch and a knot at every tenth."
 	if a.Defined && b.Defined {
 		text += fmt.Sprintf(" Its stitches vary by %s, these by %s.", words.Percent(b.Value), words.Percent(a.Value))
 	}
 	var differ []string
-	for _, name := range keep.Unlike(keep.Summarise(m.Open.Rec), keep.Summarise(m.Over.Rec)) {
+	for _, name := range keep.Unlike(keep.Summarise(r.Open.Rec), keep.Summarise(r.Over.Rec)) {
 		differ = append(differ, unlikeWords[name])
 	}
 	if len(differ) > 0 {

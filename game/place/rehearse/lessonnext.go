@@ -1,12 +1,11 @@
-package game
+package rehearse
 
 import (
 	"strings"
 
-	"unthreaded/game/lesson"
 	"unthreaded/game/place"
+	"unthreaded/game/place/rehearse/lesson"
 	"unthreaded/game/plan"
-	"unthreaded/game/top"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
@@ -37,64 +36,70 @@ const (
 
 // nextKey tells apart what the next block follows from.
 type nextKey struct {
-	motif, desk, top, board string
-	blocks                  *quilt.Design // the list of blocks, another after each change
-	line, deskRev, topRev   int
-	traces, quilts          int
+	motif, desk, table, board string
+	line, deskRev             int
+	traces, quilts            int
+	// designs and row are where the lists of blocks and of the first row begin: a change
+	// makes new ones.
+	designs *quilt.Design
+	row     *string
 }
 
 // foreseen works out the next block while she is asked how long the warm-up shall be,
 // once for as long as nothing changes that it follows from.
-func (m Model) foreseen() Model {
-	if !m.Learning.Choosing || m.Place != Rehearse || m.Live != nil {
-		return m
+func (r Room) foreseen() Room {
+	if !r.Learning.Choosing || r.Place != place.Rehearse || r.Live != nil {
+		return r
 	}
-	if key := m.nextKey(); key != m.Learning.nextKey {
-		m.Learning.Next, m.Learning.nextKey = m.toSew(), key
+	if key := r.nextKey(); key != r.Learning.nextKey {
+		r.Learning.Next, r.Learning.nextKey = r.toSew(), key
 	}
-	return m
+	return r
 }
 
 // nextBlock returns the next block, as it was foreseen where it was.
-func (m Model) nextBlock() NextBlock {
-	if m.Learning.Choosing && m.nextKey() == m.Learning.nextKey {
-		return m.Learning.Next
+func (r Room) nextBlock() NextBlock {
+	if r.Learning.Choosing && r.nextKey() == r.Learning.nextKey {
+		return r.Learning.Next
 	}
-	return m.toSew()
+	return r.toSew()
 }
 
-func (m Model) nextKey() nextKey {
-	var blocks *quilt.Design
-	if len(m.Designs) > 0 {
-		blocks = &m.Designs[0]
-	}
+func (r Room) nextKey() nextKey {
 	return nextKey{
-		m.Motif.ID, m.Desk.Drawing.ID, m.Quilting.Top.Quilt.ID, m.OnBoard, blocks,
-		m.LineRev, m.Desk.Rev, m.Quilting.Top.Rev, len(m.Records), len(m.Quilts),
+		r.Motif.ID, r.Desk.Drawing.ID, r.Table, r.OnBoard, r.LineRev, r.Desk.Rev, len(r.Records), len(r.Quilts),
+		first(r.Designs), first(r.FirstRow),
 	}
+}
+
+func first[T any](list []T) *T {
+	if len(list) == 0 {
+		return nil
+	}
+	return &list[0]
 }
 
 // toSew returns what she is about to sew: a route or a block of hers on the cloth, that
 // of the desk, one of the quilt, that of the board, the one she traced last.
-func (m Model) toSew() NextBlock {
-	here := lesson.LineOf(m.Motif, m.Repeats, m.Line)
+func (r Room) toSew() NextBlock {
+	here := lesson.LineOf(r.Motif, r.Repeats, r.Line)
 	if here.Path != nil && !strings.HasPrefix(here.ID, motif.ExercisePrefix) {
 		return NextBlock{Line: here, Name: here.Name, From: FromCloth}
 	}
-	if m.Desk.Drawing.ID != "" {
-		if l, ok := firstPiece(m.Desk); ok {
+	if r.Desk.Drawing.ID != "" {
+		if l, ok := firstPiece(r.Desk); ok {
 			return NextBlock{Line: l, Name: l.Name, From: FromDesk}
 		}
 	}
-	if next, ok := m.inQuilt(); ok {
+	if next, ok := r.inQuilt(); ok {
 		return next
 	}
-	if d, ok := m.onBoard(); ok {
+	if d, ok := r.onBoard(); ok {
 		if l, ok := firstPiece(plan.Open(place.DrawingOf(d))); ok {
 			return NextBlock{Line: l, Name: l.Name, From: FromBoard}
 		}
 	}
-	for _, s := range m.Records {
+	for _, s := range r.Records {
 		l := lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID}
 		if _, ready := motif.Find(s.Motif); ready {
 			l.From = ""
@@ -107,8 +112,8 @@ func (m Model) toSew() NextBlock {
 }
 
 // onBoard returns the block on the board, if it has lines to sew.
-func (m Model) onBoard() (quilt.Design, bool) {
-	d, ok := m.Design(m.OnBoard)
+func (r Room) onBoard() (quilt.Design, bool) {
+	d, ok := r.Design(r.OnBoard)
 	if !ok {
 		return d, false
 	}
@@ -129,20 +134,17 @@ func firstPiece(k plan.Desk) (lesson.Line, bool) {
 // inQuilt returns the block of the quilt laid out that she has traced least, of several
 // the one that is sewn first: in the first row, where an order of the rows was found,
 // else anywhere in the order in which the quilt is laid.
-func (m Model) inQuilt() (NextBlock, bool) {
-	t, ok := m.laidOut()
+func (r Room) inQuilt() (NextBlock, bool) {
+	q, ok := r.laidOut()
 	if !ok {
 		return NextBlock{}, false
 	}
-	next := NextBlock{Quilt: t.Quilt.Name, From: FromTop}
-	var places []int
-	for _, row := range t.Rows {
-		places = append(places, row...)
+	next := NextBlock{Quilt: q.Name, From: FromTop}
+	pieces, order := laying(q, r.DesignsByID())
+	if len(r.FirstRow) > 0 {
+		order, next.From = r.FirstRow, FromOrder
 	}
-	if legs := t.Order.Legs; len(legs) > 0 {
-		places, next.From = legs[0].Places, FromOrder
-	}
-	d, ok := m.leastTraced(t, places)
+	d, ok := r.leastTraced(order, pieces)
 	if !ok {
 		return NextBlock{}, false
 	}
@@ -157,38 +159,51 @@ func (m Model) inQuilt() (NextBlock, bool) {
 
 // laidOut returns the quilt on the table, or before that was opened the first of her
 // own; the one that came with the program counts only on the table.
-func (m Model) laidOut() (top.Top, bool) {
-	if t := m.Quilting.Top; t.Quilt.ID != "" {
-		return t, true
+func (r Room) laidOut() (quilt.Quilt, bool) {
+	for _, q := range r.Quilts {
+		if q.ID == r.Table {
+			return q, true
+		}
 	}
 	demo, _ := quilt.Demo()
-	if len(m.Quilts) == 0 || m.Quilts[0].ID == demo.ID {
-		return top.Top{}, false
+	if len(r.Quilts) == 0 || r.Quilts[0].ID == demo.ID {
+		return quilt.Quilt{}, false
 	}
-	return top.Open(m.Quilts[0], m.DesignsByID()), true
+	return r.Quilts[0], true
 }
 
-// leastTraced returns the design in some places of which she has kept the fewest
-// traces, of several the first; designs without a line to sew are passed over.
-func (m Model) leastTraced(t top.Top, places []int) (quilt.Design, bool) {
+// laying returns the pieces of each design in a quilt, and the designs in sewing order.
+func laying(q quilt.Quilt, designs quilt.Designs) (pieces map[string][]motif.Piece, order []string) {
+	laid := q.Lay(designs)
 	works := map[int]int{}
-	for _, p := range t.Laying.Placed {
+	for _, p := range laid.Placed {
 		works[p.Cell] = p.Work
 	}
+	pieces = map[string][]motif.Piece{}
+	for _, row := range q.SewingRows() {
+		for _, c := range row {
+			if w, filled := works[c]; filled {
+				id := laid.Works[w].Design.ID
+				pieces[id] = laid.Works[w].Pieces
+				order = append(order, id)
+			}
+		}
+	}
+	return pieces, order
+}
+
+// leastTraced returns the design of those in order of which she has kept the fewest
+// traces, of several the first; designs without a line to sew are passed over.
+func (r Room) leastTraced(order []string, pieces map[string][]motif.Piece) (quilt.Design, bool) {
 	var best quilt.Design
 	least, seen := -1, map[string]bool{}
-	for _, c := range places {
-		w, filled := works[c]
-		if !filled || seen[t.Laying.Works[w].Design.ID] {
+	for _, id := range order {
+		d, known := r.Design(id)
+		if seen[id] || !known || len(place.Sewn(pieces[id])) == 0 {
 			continue
 		}
-		id := t.Laying.Works[w].Design.ID
 		seen[id] = true
-		d, known := m.DesignsByID()[id]
-		if !known || len(place.Sewn(t.Laying.Works[w].Pieces)) == 0 {
-			continue
-		}
-		if n := m.tracesOf(id); least < 0 || n < least {
+		if n := r.tracesOf(id); least < 0 || n < least {
 			best, least = d, n
 		}
 	}
@@ -196,9 +211,9 @@ func (m Model) leastTraced(t top.Top, places []int) (quilt.Design, bool) {
 }
 
 // tracesOf counts the kept traces of the lines of a design.
-func (m Model) tracesOf(design string) int {
+func (r Room) tracesOf(design string) int {
 	n := 0
-	for _, s := range m.Records {
+	for _, s := range r.Records {
 		if place.OfDesign(s.Motif, design) {
 			n++
 		}

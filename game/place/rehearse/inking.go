@@ -1,43 +1,45 @@
-package game
+package rehearse
 
 import (
 	"fmt"
 	"strings"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 	"unthreaded/game/replay"
+	"unthreaded/game/words"
 	"unthreaded/scoring/trace"
 )
 
 // importInk reads the traces of an InkML file, keeps those that are not here already,
 // and shows the last one. A trace that this program wrote brings its own line; any
 // other is set against the line on the cloth.
-func (m Model) importInk(doc string) (Model, []Effect) {
+func (r Room) importInk(doc string) (Room, []place.Effect) {
 	inks, err := trace.ReadInk(strings.NewReader(doc))
 	if err != nil {
-		m.Notice = Notice{Text: noInk(doc, err)}
-		return m, nil
+		r.Notice = place.Notice{Text: noInk(doc, err)}
+		return r, nil
 	}
-	var kept []Effect
+	var kept []place.Effect
 	here, taps := 0, 0
 	for i, k := range inks {
-		var e []Effect
+		var e []place.Effect
 		switch rec, err := keep.FromInk(k); {
 		case pathOf(k.Trace).Length() < minTraceMM:
 			taps++
-		case m.isHere(rec):
+		case r.isHere(rec):
 			here++
 		case err == nil:
-			m, e = m.takeRecord(rec)
+			r, e = r.takeRecord(rec)
 		case k.Started > 0:
-			m, e = m.laid(m.made(k.Trace, k.Started, nil))
+			r, e = r.laid(r.made(k.Trace, k.Started, nil))
 		default:
-			m, e = m.laid(m.made(k.Trace, float64(m.NowMS())+float64(i), nil))
+			r, e = r.laid(r.made(k.Trace, float64(r.NowMS())+float64(i), nil))
 		}
 		kept = append(kept, e...)
 	}
-	m.Notice = Notice{Text: imported(len(inks)-taps, here)}
-	return m.relaid(), kept
+	r.Notice = place.Notice{Text: imported(len(inks)-taps, here)}
+	return r.fitted(), kept
 }
 
 // noInk says what a file is instead of InkML, as far as its beginning shows, and where
@@ -59,7 +61,7 @@ func noInk(doc string, err error) string {
 
 // imported says what came of the traces of a file that are no taps.
 func imported(traces, here int) string {
-	text := fmt.Sprintf("%s, %d were here already.", count(traces, "trace"), here)
+	text := fmt.Sprintf("%s, %d were here already.", words.Count(traces, "trace", "traces"), here)
 	switch {
 	case traces == 0:
 		return "This file holds no trace of a movement longer than a tap. Nothing was changed."
@@ -76,9 +78,9 @@ func imported(traces, here int) string {
 }
 
 // isHere tells whether a record is kept already, by its name or by its samples.
-func (m Model) isHere(rec keep.Record) bool {
+func (r Room) isHere(rec keep.Record) bool {
 	digest := rec.Samples.Digest()
-	for _, s := range m.Records {
+	for _, s := range r.Records {
 		if s.ID == rec.ID || s.Digest == digest {
 			return true
 		}
@@ -88,13 +90,13 @@ func (m Model) isHere(rec keep.Record) bool {
 
 // takeRecord measures a record that came from a file as it was traced, keeps it, and
 // lays it on the cloth.
-func (m Model) takeRecord(rec keep.Record) (Model, []Effect) {
+func (r Room) takeRecord(rec keep.Record) (Room, []place.Effect) {
 	line, err := rec.GeomLine()
 	if err != nil {
-		return m, nil // cannot be: FromInk has checked it
+		return r, nil // cannot be: FromInk has checked it
 	}
 	sh := replay.Lay(rec, line, rec.SPM, rec.StitchMM)
 	rec = sh.Noted()
-	m, effects := m.keep(rec)
-	return m.reopen(rec), effects
+	r, effects := r.keep(rec)
+	return r.reopened(rec), effects
 }

@@ -1,11 +1,11 @@
-package page
+package rehearse
 
 import (
 	"fmt"
 	"math"
 	"strings"
 
-	"unthreaded/game"
+	"unthreaded/game/place"
 	"unthreaded/game/said"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
@@ -15,22 +15,22 @@ import (
 // rows collects the figures behind the first four; one that is not defined is left
 // out.
 type rows struct {
-	out    []Row
+	out    []place.Row
 	inches bool
 }
 
 func (r *rows) add(name, note string, f scoring.Figure, show func(float64) string) {
 	if f.Defined {
-		r.out = append(r.out, Row{ID: name, Value: show(f.Value), Note: note})
+		r.out = append(r.out, place.Row{ID: name, Value: show(f.Value), Note: note})
 	}
 }
 
 func (r *rows) say(name, note, value string) {
-	r.out = append(r.out, Row{ID: name, Value: value, Note: note})
+	r.out = append(r.out, place.Row{ID: name, Value: value, Note: note})
 }
 
 // details lists everything that was measured, in groups of what belongs together.
-func details(rep scoring.Report, inches bool) []Row {
+func details(rep scoring.Report, inches bool) []place.Row {
 	r := &rows{inches: inches}
 	r.pace(rep)
 	r.nearness(rep)
@@ -172,23 +172,23 @@ func stoppedShort(rep scoring.Report) bool {
 }
 
 // advice puts the worst places into words.
-func advice(m game.Model) []AdviceRow {
-	if m.Open == nil || m.Live != nil || m.Open.Unmeasured != "" {
+func (r Room) advice() []AdviceRow {
+	if r.Open == nil || r.Live != nil || r.Open.Unmeasured != "" {
 		return nil
 	}
-	rep := m.Open.Report
+	rep := r.Open.Report
 	var out []AdviceRow
 	for i, a := range rep.Advice {
 		out = append(out, AdviceRow{
-			ID: fmt.Sprint(i + 1), Text: told(m, a), At: fmt.Sprintf("%.1f", math.Max(0.1, a.Fault.At)),
+			ID: fmt.Sprint(i + 1), Text: r.told(a), At: fmt.Sprintf("%.1f", math.Max(0.1, a.Fault.At)),
 		})
 	}
 	return out
 }
 
 // told says what happened and what to try.
-func told(m game.Model, a scoring.Advice) string {
-	rep, book := m.Open.Report, m.Book()
+func (r Room) told(a scoring.Advice) string {
+	rep, book := r.Open.Report, r.Book()
 	do := said.Do(a, rep, machine.NeedleSpeed.Check, book.Inches)
 	return book.Write(said.What(a, rep, said.Where(a.Share))) + " " + book.Write(do)
 }

@@ -1,11 +1,12 @@
-package game
+package rehearse
 
 import (
 	"slices"
 	"strings"
 
 	"unthreaded/game/keep"
-	"unthreaded/game/lesson"
+	"unthreaded/game/place"
+	"unthreaded/game/place/rehearse/lesson"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
@@ -15,9 +16,9 @@ import (
 const mixed = 3
 
 // traced counts the kept traces of a line.
-func (m Model) traced(id string) int {
+func (r Room) traced(id string) int {
 	n := 0
-	for _, s := range m.Records {
+	for _, s := range r.Records {
 		if s.Motif == id {
 			n++
 		}
@@ -26,67 +27,67 @@ func (m Model) traced(id string) int {
 }
 
 // others returns the lines to mix with: those she traced last, then ready ones.
-func (m Model) others(than string) []lesson.Line {
+func (r Room) others(than string) []lesson.Line {
 	var out []lesson.Line
 	take := func(l lesson.Line) {
 		known := slices.ContainsFunc(out, func(o lesson.Line) bool { return o.ID == l.ID })
 		if !known && l.ID != than && len(out) < mixed && !strings.HasPrefix(l.ID, motif.ExercisePrefix) {
-			l.Seen = m.traced(l.ID)
+			l.Seen = r.traced(l.ID)
 			out = append(out, l)
 		}
 	}
-	for _, s := range m.Records {
+	for _, s := range r.Records {
 		take(lesson.Line{ID: s.Motif, Name: s.Name, From: s.ID})
 	}
-	for _, r := range motif.ToRehearse() {
-		name, _ := words.Motif(r.ID)
-		take(lesson.Line{ID: r.ID, Name: name})
+	for _, mo := range motif.ToRehearse() {
+		name, _ := words.Motif(mo.ID)
+		take(lesson.Line{ID: mo.ID, Name: name})
 	}
 	return out
 }
 
 // lineLost goes on without a line that cannot be had: a course mixes others, a warm-up
 // ends with a ready motif.
-func (m Model) lineLost() (Model, []Effect) {
-	m.Learning.wants = ""
-	if m.Learning.Mode == InWarmUp {
-		w := *m.Learning.WarmUp
-		ready, _ := lesson.Ready(m.Settings.Motif)
+func (r Room) lineLost() (Room, []place.Effect) {
+	r.Learning.wants = ""
+	if r.Learning.Mode == InWarmUp {
+		w := *r.Learning.WarmUp
+		ready, _ := lesson.Ready(r.Settings.Motif)
 		w.Block = lesson.Line{ID: ready.ID, Name: ready.Name}
-		return m.withWarmUp(w)
+		return r.withWarmUp(w)
 	}
-	c := *m.Learning.Course
+	c := *r.Learning.Course
 	for range 2 * len(c.Lines) {
 		line := c.Line()
 		if _, ok := line.Motif(); ok || line.From != "" && !line.Gone {
-			return m.withCourse(c)
+			return r.withCourse(c)
 		}
 		line.Gone = true
 		c = c.Lay(line).Skip()
 	}
-	return m.leaveLesson()
+	return r.leaveLesson()
 }
 
 // lineCame takes the kept trace that a line of the lesson is fetched from. Where the
 // lesson has gone on meanwhile, nothing is done with it.
-func (m Model) lineCame(f Fetched) (Model, []Effect) {
-	m.Learning.wants = ""
+func (r Room) lineCame(f place.Fetched) (Room, []place.Effect) {
+	r.Learning.wants = ""
 	var path geom.Line
 	rec, err := keep.Decode(f.Doc)
 	if err == nil {
 		path, err = rec.GeomLine()
 	}
 	gone := f.Err != "" || err != nil
-	switch l := m.Learning; {
+	switch l := r.Learning; {
 	case l.Mode == InCourse && l.Course.Asked == f.ID:
-		return m.askedCame(rec, gone)
+		return r.askedCame(rec, gone)
 	case l.Mode == InWarmUp && l.WarmUp.Block.From == f.ID:
 		if gone {
-			return m.lineLost()
+			return r.lineLost()
 		}
 		w := *l.WarmUp
 		w.Block = w.Block.With(path)
-		return m.withWarmUp(w)
+		return r.withWarmUp(w)
 	case l.Mode == InCourse && l.Course.Line().From == f.ID:
 		line := l.Course.Line()
 		line.Gone = gone
@@ -94,11 +95,11 @@ func (m Model) lineCame(f Fetched) (Model, []Effect) {
 			line = line.With(path)
 		}
 		c := l.Course.Lay(line)
-		m.Learning.Course = &c
+		r.Learning.Course = &c
 		if gone {
-			return m.lineLost()
+			return r.lineLost()
 		}
-		return m.withCourse(c)
+		return r.withCourse(c)
 	}
-	return m, nil
+	return r, nil
 }

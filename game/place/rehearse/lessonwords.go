@@ -1,48 +1,47 @@
-package page
+package rehearse
 
 import (
 	"fmt"
 	"strings"
 
-	"unthreaded/game"
 	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
 )
 
 // lessonSentence says what the next trace is for and what comes after it or, when it
 // is made, how it went.
-func lessonSentence(m game.Model) (string, bool) {
+func (r Room) lessonSentence() (string, bool) {
 	switch {
-	case !m.Leading() || m.Live != nil:
+	case !r.Leading() || r.Live != nil:
 		return "", false
-	case m.Guessing():
+	case r.Guessing():
 		return "How even was that? Say it before you look.", true
-	case m.Hasty():
+	case r.Hasty():
 		return "That was too fast to measure. Once more?", true
-	case m.Learning.Mode == game.InWarmUp && m.Open != nil:
-		return firstSentence(m) + " Once more, until the minute is over.", true
-	case m.Learning.Mode == game.InWarmUp:
-		return minuteSentence(m), true
-	case m.Open == nil:
-		return stepSentence(m) + thenSentence(m), true
+	case r.Learning.Mode == InWarmUp && r.Open != nil:
+		return r.firstSentence() + " Once more, until the minute is over.", true
+	case r.Learning.Mode == InWarmUp:
+		return r.minuteSentence(), true
+	case r.Open == nil:
+		return r.stepSentence() + r.thenSentence(), true
 	}
-	if end := endSentence(m); end != "" {
+	if end := r.endSentence(); end != "" {
 		// How the pace was stands beside it; two things at once would be too much.
-		return guessSentence(m) + firstSentence(m) + " " + end, true
+		return r.guessSentence() + r.firstSentence() + " " + end, true
 	}
-	text := guessSentence(m) + traceSentence(m)
-	if !m.Learning.Made {
+	text := r.guessSentence() + r.traceSentence()
+	if !r.Learning.Made {
 		return text + " The same step again.", true
 	}
-	return text + " Next: " + lowerFirst(stepSentence(m)), true
+	return text + " Next: " + lowerFirst(r.stepSentence()), true
 }
 
 // endSentence tells, after a trace, that the row of its line is through, or a round of
 // the mix; else it is empty.
-func endSentence(m game.Model) string {
-	made, next := m.Learning.Step, m.NextStep()
+func (r Room) endSentence() string {
+	made, next := r.Learning.Step, r.NextStep()
 	switch {
-	case !m.Learning.Made:
+	case !r.Learning.Made:
 		return ""
 	case !made.Mix && made.Guide == progress.None && next.Mix:
 		return "You sewed it from memory. Other lines now take turns with it, or stop here."
@@ -53,8 +52,8 @@ func endSentence(m game.Model) string {
 }
 
 // guessSentence tells what she said and what it was.
-func guessSentence(m game.Model) string {
-	switch l := m.Learning; {
+func (r Room) guessSentence() string {
+	switch l := r.Learning; {
 	case l.Said == "":
 		return ""
 	case l.Said == l.Was:
@@ -72,11 +71,11 @@ var guideNames = map[progress.Guide]string{
 	progress.None:  "from memory",
 }
 
-func stepSentence(m game.Model) string {
-	s := m.NextStep()
+func (r Room) stepSentence() string {
+	s := r.NextStep()
 	text := fmt.Sprintf("Trace %d of %d, %s", s.Number, s.Of, guideNames[s.Guide])
 	if s.Mix {
-		text = fmt.Sprintf("Turn %d of %d: %s, %s", s.Number, s.Of, m.Learning.Course.Line().Name, guideNames[s.Guide])
+		text = fmt.Sprintf("Turn %d of %d: %s, %s", s.Number, s.Of, r.Learning.Course.Line().Name, guideNames[s.Guide])
 	}
 	if s.Counts {
 		return text + ". This one counts."
@@ -85,9 +84,9 @@ func stepSentence(m game.Model) string {
 }
 
 // thenSentence tells what comes after the next trace.
-func thenSentence(m game.Model) string {
-	c := m.Learning.Course
-	now, then := m.NextStep(), m.Learning.Course.After(m.Clock())
+func (r Room) thenSentence() string {
+	c := r.Learning.Course
+	now, then := r.NextStep(), r.Learning.Course.After(r.Seconds())
 	switch {
 	case then.Mix && !now.Mix:
 		return " Then other lines take turns with it."
@@ -114,10 +113,10 @@ var movementNames = map[progress.Movement]string{
 	progress.Left: "wide turns to the left", progress.Right: "wide turns to the right",
 }
 
-func minuteSentence(m game.Model) string {
-	w := m.Learning.WarmUp
+func (r Room) minuteSentence() string {
+	w := r.Learning.WarmUp
 	it := w.Now()
-	speed := words.Speed(m.HandSpeed(), m.Settings.Units == game.Inches)
+	speed := words.Speed(r.HandSpeed(), r.Inches())
 	how := "at your needle's speed, " + speed
 	switch {
 	case it.Tempo < 1:

@@ -1,9 +1,10 @@
-package game
+package rehearse
 
 import (
 	"unthreaded/game/keep"
-	"unthreaded/game/lesson"
 	"unthreaded/game/place"
+	"unthreaded/game/place/rehearse/lesson"
+	"unthreaded/game/replay"
 	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
@@ -64,93 +65,78 @@ type lessonBefore struct {
 	warm   *lesson.WarmUp
 }
 
-// Clock returns the time in s since 1970.
-func (m Model) Clock() float64 { return m.Origin/1000 + m.LastFrame }
-
 // Leading tells whether a lesson leads: what it chooses cannot be chosen by hand.
-func (m Model) Leading() bool { return m.Learning.Mode != Freely }
+func (r Room) Leading() bool { return r.Learning.Mode != Freely }
 
 // NextStep returns the step of the course that comes next.
-func (m Model) NextStep() practice.Step { return m.Learning.Course.Step(m.Clock()) }
+func (r Room) NextStep() practice.Step { return r.Learning.Course.Step(r.Seconds()) }
 
 // Guessing tells whether she is asked how even the trace on the cloth was: until she
 // has said it, nothing gives it away.
-func (m Model) Guessing() bool {
-	l := m.Learning
-	return m.Open != nil && m.Live == nil && l.Mode == InCourse && l.Course.Asked == m.Open.Rec.ID
+func (r Room) Guessing() bool {
+	l := r.Learning
+	return r.Open != nil && r.Live == nil && l.Mode == InCourse && l.Course.Asked == r.Open.Rec.ID
 }
 
 // Unveiled returns the trace on the cloth whose measures may be seen.
-func (m Model) Unveiled() *Sheet {
-	if m.Guessing() {
+func (r Room) Unveiled() *replay.Sheet {
+	if r.Guessing() {
 		return nil
 	}
-	return m.Open
+	return r.Open
 }
 
 // HandSpeed returns the speed of the hand in mm/s that is asked for: that of her own
 // needle, in a warm-up times the tempo of the minute.
-func (m Model) HandSpeed() float64 { return m.Settings.StitchMM * m.spm() / 60 }
+func (r Room) HandSpeed() float64 { return r.Settings.StitchMM * r.spm() / 60 }
 
-func (m Model) spm() float64 {
-	if m.Learning.Mode != InWarmUp || m.Motif.ID != m.Learning.laidID {
-		return m.Settings.SPM
+func (r Room) spm() float64 {
+	if r.Learning.Mode != InWarmUp || r.Motif.ID != r.Learning.laidID {
+		return r.Settings.SPM
 	}
-	return place.Within(m.Settings.SPM*m.Learning.WarmUp.Now().Tempo, machine.NeedleSpeed.Min, machine.NeedleSpeed.Max)
+	return place.Within(r.Settings.SPM*r.Learning.WarmUp.Now().Tempo, machine.NeedleSpeed.Min, machine.NeedleSpeed.Max)
 }
 
 // guideAsked returns what will help the hand: what she chose, less what the lesson
 // takes away.
-func (m Model) guideAsked() keep.Guide {
-	g := m.Settings.Guide.Known()
-	switch m.Learning.Mode {
+func (r Room) guideAsked() keep.Guide {
+	g := r.Settings.Guide.Known()
+	switch r.Learning.Mode {
 	case InWarmUp:
 		g.Marks = keep.WholeLine
 	case InCourse:
-		g = lesson.Guide(m.NextStep(), g)
+		g = lesson.Guide(r.NextStep(), g)
 	}
 	return g
 }
 
 // repeatsAsked returns how many repeats the row shall have, 0 for as many as fit.
-func (m Model) repeatsAsked() int {
-	if m.Motif.ID == m.Learning.laidID {
-		switch m.Learning.Mode {
+func (r Room) repeatsAsked() int {
+	if r.Motif.ID == r.Learning.laidID {
+		switch r.Learning.Mode {
 		case InCourse:
-			return m.Learning.Course.Line().Repeats
+			return r.Learning.Course.Line().Repeats
 		case InWarmUp:
-			return m.Learning.WarmUp.Block.Repeats
+			return r.Learning.WarmUp.Block.Repeats
 		}
 	}
-	return m.Settings.Repeats
+	return r.Settings.Repeats
 }
 
 // fixed tells whether a control chooses what the lesson chooses.
-func (m Model) fixed(name string) bool {
+func (r Room) fixed(name string) bool {
 	switch name {
-	case "motif", "repeats", "rehearse.marks":
-		return m.Leading()
-	case "rehearse.strip", "rehearse.lead":
-		return m.Learning.Mode == InCourse
+	case "motif", "repeats", "marks":
+		return r.Leading()
+	case "strip", "lead":
+		return r.Learning.Mode == InCourse
 	}
 	return false
 }
 
-// attended does what the lesson has to do after each message; before is the event
-// time of the last frame before it.
-func (m Model) attended(before float64, effects []Effect) (Model, []Effect) {
-	if m.Learning.Mode == Freely {
-		return m, effects
-	}
-	m, more := m.warmed(m.LastFrame - before)
-	effects = append(effects, more...)
-	m, more = m.lessonLaid()
-	return m, append(effects, more...)
-}
-
 // wanted returns what the lesson wants on the cloth.
-func (m Model) wanted() lessonStep {
-	switch l := m.Learning; l.Mode {
+func (r Room) wanted() lessonStep {
+	switch l := r.Learning; l.Mode {
 	case InCourse:
 		return lessonStep{mode: InCourse, line: l.Course.Line().ID}
 	case InWarmUp:
@@ -161,35 +147,35 @@ func (m Model) wanted() lessonStep {
 
 // lessonLaid puts the line that the lesson wants on the cloth as soon as that is free.
 // Where she has put another line there, the lesson is left.
-func (m Model) lessonLaid() (Model, []Effect) {
-	l := m.Learning
-	if m.Place != Rehearse || m.Live != nil || l.Mode == Freely {
-		return m, nil
+func (r Room) lessonLaid() (Room, []place.Effect) {
+	l := r.Learning
+	if r.Place != place.Rehearse || r.Live != nil || l.Mode == Freely {
+		return r, nil
 	}
-	if l.laid.mode == l.Mode && m.Motif.ID != l.laidID {
-		return m.leaveLesson()
+	if l.laid.mode == l.Mode && r.Motif.ID != l.laidID {
+		return r.leaveLesson()
 	}
-	if m.Open != nil {
-		return m, nil
+	if r.Open != nil {
+		return r, nil
 	}
-	m.Learning.Made = false
+	r.Learning.Made = false
 	if l.wants != "" {
-		return m, nil
+		return r, nil
 	}
-	m, effects := m.unasked()
-	if m.wanted() == l.laid {
-		return m, effects
+	r, effects := r.unasked()
+	if r.wanted() == l.laid {
+		return r, effects
 	}
-	m, more := m.layLesson()
-	return m, append(effects, more...)
+	r, more := r.layLesson()
+	return r, append(effects, more...)
 }
 
 // layLesson puts the line of the lesson on the cloth, or has it fetched.
-func (m Model) layLesson() (Model, []Effect) {
+func (r Room) layLesson() (Room, []place.Effect) {
 	var line lesson.Line
 	var mo motif.Rehearsal
 	var ok bool
-	l := m.Learning
+	l := r.Learning
 	if l.Mode == InCourse {
 		line = l.Course.Line()
 		mo, ok = line.Motif()
@@ -199,17 +185,17 @@ func (m Model) layLesson() (Model, []Effect) {
 	}
 	if !ok {
 		if line.From == "" || line.Gone {
-			return m.lineLost()
+			return r.lineLost()
 		}
-		m.Learning.wants = line.From
-		return m, []Effect{Fetch{ID: line.From}}
+		r.Learning.wants = line.From
+		return r, []place.Effect{place.Fetch{ID: line.From}}
 	}
-	m.Motif, m.Repeats = mo, 0
-	m.Learning.laid, m.Learning.laidID = m.wanted(), mo.ID
-	m = m.listed(m.Records).clear()
-	if l.Mode == InCourse && line.Repeats != m.Repeats {
-		line.Repeats = m.Repeats
-		return m.withCourse(l.Course.Lay(line))
+	r.Motif, r.Repeats = mo, 0
+	r.Learning.laid, r.Learning.laidID = r.wanted(), mo.ID
+	r = r.cleared()
+	if l.Mode == InCourse && line.Repeats != r.Repeats {
+		line.Repeats = r.Repeats
+		return r.withCourse(l.Course.Lay(line))
 	}
-	return m, nil
+	return r, nil
 }

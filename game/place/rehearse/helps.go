@@ -1,4 +1,4 @@
-package stage
+package rehearse
 
 import (
 	"image/color"
@@ -6,10 +6,9 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
-	"unthreaded/game/guide"
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
+	"unthreaded/game/place/rehearse/guide"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
 )
@@ -25,46 +24,46 @@ const (
 // underNeedle draws what stands still while the cloth moves: the strip, over which
 // the cloth slides, the needle, and before the start the ring to take hold of, whose
 // name keeps clear of the line and of the marks.
-func underNeedle(items []scene.Item, m game.Model, marks []scene.Item, pal look.Palette) []scene.Item {
-	s := m.Screen
+func (r Room) underNeedle(items, marks []scene.Item, pal look.Palette) []scene.Item {
+	s := r.Screen
 	if s.Strip > 0 {
 		items = append(items, scene.Rect(0, s.H-s.Strip-1, s.W, s.Strip+1, pal.Cloth))
-		items = append(append(items, scene.Rule(s, pal)...), strip(m, pal)...)
+		items = append(append(items, scene.Rule(s, pal)...), r.strip(pal)...)
 	}
-	if m.Live == nil {
-		items = append(items, holdMark(m, marks, pal)...)
+	if r.Live == nil {
+		items = append(items, r.holdMark(marks, pal)...)
 	}
-	return append(items, scene.Needle(m.Needle(), pal)...)
+	return append(items, scene.Needle(r.Needle(), pal)...)
 }
 
 // holdMark is the ring to take hold of; the line shows through it.
-func holdMark(m game.Model, marks []scene.Item, pal look.Palette) []scene.Item {
-	at, shift := m.Hold(), m.Shift()
-	c := scene.Crowd{Room: scene.InSight(m.Screen)}
-	if m.Guide().Marks == keep.WholeLine {
-		for _, p := range scene.LinePlaces(m.Line, m.View) {
+func (r Room) holdMark(marks []scene.Item, pal look.Palette) []scene.Item {
+	at, shift := r.Hold(), r.Shift()
+	c := scene.Crowd{Room: scene.InSight(r.Screen)}
+	if r.Guide().Marks == keep.WholeLine {
+		for _, p := range scene.LinePlaces(r.Line, r.View) {
 			c.Line = append(c.Line, r2.Add(p, shift))
 		}
 	}
-	c = c.With(marks, shift).With(sizeNote(m, pal), geom.Point{}).With([]scene.Item{scene.Line(2*scene.StartRadius, pal.Ink, m.Needle())}, geom.Point{})
+	c = c.With(marks, shift).With(r.sizeNote(pal), geom.Point{}).With([]scene.Item{scene.Line(2*scene.StartRadius, pal.Ink, r.Needle())}, geom.Point{})
 	c.Taken = append(c.Taken, scene.Around(at, 2*holdRadius, 2*holdRadius))
 	name := c.Beside(scene.Text("Hold here", at, pal.Ink), at, holdRadius+8)
 	return []scene.Item{scene.Ring(at, holdRadius, 3, pal.Thread), scene.Ring(at, holdRadius-6, 1.5, pal.Thread), name}
 }
 
-// guides draws what helps the hand that traces: the count, the ideal needle, the
+// helps draws what helps the hand that traces: the count, the ideal needle, the
 // dots as they were taken.
-func guides(items []scene.Item, m game.Model, pal look.Palette) []scene.Item {
-	l, g := m.Live, m.Guide()
-	place := func(p geom.Point) geom.Point { return r2.Add(m.View.ToScreen(p), m.Shift()) }
+func (r Room) helps(items []scene.Item, pal look.Palette) []scene.Item {
+	l, g := r.Live, r.Guide()
+	place := func(p geom.Point) geom.Point { return r2.Add(r.View.ToScreen(p), r.Shift()) }
 	if l.Counting {
-		return beads(items, place(l.Samples[0].P), l.Count.Left(m.Now()), pal)
+		return beads(items, place(l.Samples[0].P), l.Count.Left(r.Now()), pal)
 	}
 	for k, at := range l.Dots.At {
 		items = dotTaken(items, place(at), l.Dots.Taken[k], k == l.Dots.Next && !g.Unnumbered && g.Marks != keep.NoMarks && g.Marks != keep.EndsOnly, pal)
 	}
 	if g.Lead != keep.NoLead {
-		items = leads(items, place(m.Line.At(l.Lead.S)), m.Now()-l.Began(), pal)
+		items = leads(items, place(r.Line.At(l.Lead.S)), r.Now()-l.Began(), pal)
 	}
 	return items
 }
@@ -129,19 +128,19 @@ func dotTaken(items []scene.Item, at geom.Point, how guide.Taken, next bool, pal
 }
 
 // liveSpeed draws the hand's speed so far on the strip, over the way it has gone.
-func (st *Stage) liveSpeed(m game.Model, pal look.Palette) {
-	if !m.Guide().SpeedStrip || m.Screen.Strip == 0 {
+func (d drawer) liveSpeed() {
+	if !d.Guide().SpeedStrip || d.Screen.Strip == 0 {
 		return
 	}
-	key := threadKey{live: m.Live.Began(), tracing: true, stitch: m.HandSpeed(), view: m.View}
-	if st.speedKey != key {
-		st.speedKey, st.speed = key, st.speed[:0]
+	key := threadKey{live: d.Live.Began(), tracing: true, stitch: d.HandSpeed(), view: d.View}
+	if d.speedKey != key {
+		d.speedKey, d.speed = key, d.speed[:0]
 	}
-	a := axesOf(m)
-	for _, s := range m.Live.Pace.Speeds[len(st.speed):] {
-		st.speed = append(st.speed, geom.Pt(a.X(min(s.S, a.Length)), a.Y(s.V)))
+	a := d.axes()
+	for _, s := range d.Live.Pace.Speeds[len(d.speed):] {
+		d.speed = append(d.speed, geom.Pt(a.X(min(s.S, a.Length)), a.Y(s.V)))
 	}
-	if len(st.speed) > 0 {
-		st.Moving = append(st.Moving, scene.Line(2.4, pal.Thread, st.speed...))
+	if len(d.speed) > 0 {
+		d.Moving = append(d.Moving, scene.Line(2.4, d.pal.Thread, d.speed...))
 	}
 }

@@ -1,0 +1,178 @@
+package rehearse
+
+import (
+	"fmt"
+	"slices"
+
+	"unthreaded/game/keep"
+	"unthreaded/game/place"
+	"unthreaded/game/place/rehearse/lesson"
+	"unthreaded/game/replay"
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+)
+
+// open brings the place to the front.
+func open() place.Effect { return place.Open{Place: place.Rehearse} }
+
+// ask fetches a kept trace, to lie on the cloth or over the one that lies there; asking
+// again for the one laid over takes it away.
+func (r Room) ask(id string, over bool) (Room, []place.Effect) {
+	if over && r.Over != nil && r.Over.Rec.ID == id {
+		r.Over = nil
+		return r.timed(), nil
+	}
+	if !over && r.Open != nil && r.Open.Rec.ID == id {
+		return r, nil
+	}
+	return r, []place.Effect{place.Fetch{ID: id, Over: over}}
+}
+
+// fetched lays a kept trace on the cloth, or over the one that lies there.
+func (r Room) fetched(f place.Fetched) (Room, []place.Effect) {
+	switch {
+	case f.Top || f.For != place.ToOpen:
+		return r, nil // another place asked for it
+	case f.ID == r.Learning.wants && f.ID != "" && !f.Over:
+		return r.lineCame(f)
+	case f.Err != "":
+		r.Notice = place.Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
+		return r, nil
+	}
+	rec, err := keep.Decode(f.Doc)
+	var line geom.Line
+	if err == nil {
+		line, err = rec.GeomLine()
+	}
+	if err != nil {
+		r.Notice = place.Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
+		return r, nil
+	}
+	if f.Over {
+		r.Over = replay.Lay(rec, line, r.Settings.SPM, r.Settings.StitchMM)
+		return r.timed(), nil
+	}
+	r, kept := r.lost()
+	return r.reopened(rec), append(kept, open())
+}
+
+// reopened puts a kept trace and its line on the cloth.
+func (r Room) reopened(rec keep.Record) Room {
+	line, err := rec.GeomLine()
+	if err != nil {
+		return r
+	}
+	r.Motif = motifOf(rec, line)
+	r.Line, r.Repeats = line, rec.Repeats
+	r.LineRev++
+	if r.Over != nil && r.Over.Rec.ID == rec.ID {
+		r.Over = nil
+	}
+	r.Open = replay.Lay(rec, line, r.Settings.SPM, r.Settings.StitchMM)
+	r.Replay = replay.Clock{Rate: r.Replay.Rate}
+	r.Notice = place.Notice{}
+	return r.timed().fitted()
+}
+
+// timed gives the replay the time of the longer of the two traces on the cloth; one that
+// stands at its end stays there.
+func (r Room) timed() Room {
+	length := 0.0
+	for _, sh := range []*replay.Sheet{r.Open, r.Over} {
+		if sh != nil {
+			length = max(length, sh.Duration())
+		}
+	}
+	atEnd := r.Replay.AtEnd()
+	r.Replay.Length = length
+	if atEnd && !r.Replay.Playing {
+		r.Replay.T = length
+	}
+	r.Replay = r.Replay.At(r.Replay.T)
+	return r
+}
+
+// motifOf returns the motif of a record: the ready one, or one of the record's own line,
+// such as a route that was planned.
+func motifOf(rec keep.Record, line geom.Line) motif.Rehearsal {
+	if found, ok := lesson.Ready(rec.Motif); ok {
+		return found
+	}
+	name := rec.Name
+	if name == "" {
+		name = rec.Motif
+	}
+	return motif.Of(rec.Motif, name, "A line that you rehearsed before.", line)
+}
+
+// keep lists a record among the kept traces and has it saved.
+func (r Room) keep(rec keep.Record) (Room, []place.Effect) {
+	sum := keep.Summarise(rec)
+	doc, err := keep.Encode(rec)
+	var sumDoc []byte
+	if err == nil {
+		sumDoc, err = keep.EncodeSummary(sum)
+	}
+	if err != nil {
+		r.Notice = place.Notice{Text: "This trace could not be written down: " + err.Error()}
+		return r, nil
+	}
+	r.Library = r.WithRecords(sum)
+	return r, []place.Effect{place.Save{ID: rec.ID, Doc: doc, Summary: sumDoc}}
+}
+
+// removed deletes a kept trace; the notice offers to take that back.
+func (r Room) removed(id string) (Room, []place.Effect) {
+	rest := slices.DeleteFunc(slices.Clone(r.Records), func(s keep.Summary) bool { return s.ID == id })
+	if len(rest) == len(r.Records) {
+		return r, nil
+	}
+	r.Records = rest
+	r = r.gone(place.Gone{ID: id})
+	r.Notice = place.Notice{Text: "Trace deleted.", Action: "undo"}
+	return r, []place.Effect{place.Delete{ID: id}}
+}
+
+// gone takes a trace that was deleted off the cloth, here or in another place, and notes
+// it for undo; one that was brought back need not be brought back any more.
+func (r Room) gone(g place.Gone) Room {
+	known := slices.IndexFunc(r.deleted, func(d deletion) bool { return d.id == g.ID })
+	if g.Back {
+		if known >= 0 {
+			r.deleted = slices.Delete(slices.Clone(r.deleted), known, known+1)
+		}
+		return r
+	}
+	if known >= 0 {
+		return r
+	}
+	d := deletion{id: g.ID}
+	if r.Open != nil && r.Open.Rec.ID == g.ID {
+		d.sheet = r.Open
+		r.Open, r.Replay = nil, replay.Clock{Rate: r.Replay.Rate}
+	}
+	if r.Over != nil && r.Over.Rec.ID == g.ID {
+		r.Over = nil
+		r = r.timed()
+	}
+	r.deleted = append(slices.Clip(r.deleted), d)
+	return r.fitted()
+}
+
+// restored brings the trace deleted last back.
+func (r Room) restored() (Room, []place.Effect) {
+	n := len(r.deleted) - 1
+	if n < 0 {
+		return r, nil
+	}
+	last := r.deleted[n]
+	r.deleted = r.deleted[:n]
+	if last.sheet != nil && r.Open == nil && r.Live == nil {
+		r = r.reopened(last.sheet.Rec)
+	}
+	r.Notice = place.Notice{Text: "The trace is back."}
+	if n > 0 {
+		r.Notice = place.Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", n), Action: "undo"}
+	}
+	return r, []place.Effect{place.Restore{ID: last.id}}
+}
