@@ -108,6 +108,37 @@ func (q Quilt) changes(more float64, n int) []Change {
 	return out
 }
 
+// With returns the quilt with a change made. The quilt it is called on is left as it
+// was.
+func (q Quilt) With(c Change) Quilt {
+	switch c.Part {
+	case AllSashing:
+		q.Sashing.WidthMM = c.To
+	case AllBlocks:
+		q.BlockMM = c.To
+	case OuterBorder:
+		q.Borders = slices.Clone(q.Borders)
+		switch last := len(q.Borders) - 1; {
+		case c.From == 0:
+			q.Borders = append(q.Borders, Border{WidthMM: c.To})
+		case math.Abs(c.To) < leastMeasure:
+			q.Borders = q.Borders[:last]
+		default:
+			q.Borders[last].WidthMM = c.To
+		}
+	}
+	return q
+}
+
+// Rounded returns the change with its measure on a grid in mm, such as an eighth of an
+// inch, and the size of the top that follows from the measure as rounded: what is said
+// of a size adds up, though it may miss the wanted one by what rounding left.
+func (q Quilt) Rounded(c Change, grid float64) Change {
+	c.To = math.Round(c.To/grid) * grid
+	c.After = q.With(c).Size()
+	return c
+}
+
 // Message says in words how the top compares with the wanted size and what would
 // make it so; say puts a length in mm into the units of the person.
 func (f Fit) Message(say func(mm float64) string) string {

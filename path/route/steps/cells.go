@@ -17,6 +17,7 @@ type Block struct {
 	g     plane.Graph
 	lines []Line
 	done  map[string]Sewing
+	least map[[2]int]float64
 }
 
 // Sewing is a way to sew lines of a block: those of one visit.
@@ -39,7 +40,7 @@ func NewBlock(g plane.Graph, rules route.Rules) *Block {
 		all[i] = i
 	}
 	b := newGround(g, rules, all, all, nil)
-	return &Block{t: newTable(b), g: g, lines: b.lines, done: map[string]Sewing{}}
+	return &Block{t: newTable(b), g: g, lines: b.lines, done: map[string]Sewing{}, least: map[[2]int]float64{}}
 }
 
 // Lines returns the lines of the block, Graph its graph.
@@ -63,11 +64,19 @@ func (b *Block) Ports(nodes []int) []int {
 // Least returns what no way through the block between two of its junctions adds,
 // lines cut or not, in mm at the prices of the rules.
 func (b *Block) Least(entry, exit int) (float64, error) {
+	key := [2]int{entry, exit}
+	if least, known := b.least[key]; known || len(b.lines) == 0 {
+		return least, nil
+	}
 	all := make([]int, len(b.g.Edges))
 	for i := range all {
 		all[i] = i
 	}
-	return route.Least(b.g, []route.Block{{Left: entry, Right: exit, Edges: all}}, b.t.b.rules, entry, exit)
+	least, err := route.Least(b.g, []route.Block{{Left: entry, Right: exit, Edges: all}}, b.t.b.rules, entry, exit)
+	if err == nil {
+		b.least[key] = least
+	}
+	return least, err
 }
 
 // station puts a junction among those planned for.
