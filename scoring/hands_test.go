@@ -16,7 +16,12 @@ import (
 // and a place, getting under way and stopping within a fifth of a second, and
 // samples it at rate Hz. wait gives how long it stands still on reaching a place.
 func sew(path geom.Line, rate float64, pace func(t, s float64) float64, wait map[float64]float64) trace.Trace {
-	const fine = 1.0 / 4800
+	return sewFinely(path, rate, 4800, pace, wait)
+}
+
+// sewFinely is sew in so many steps a second.
+func sewFinely(path geom.Line, rate, steps float64, pace func(t, s float64) float64, wait map[float64]float64) trace.Trace {
+	fine := 1 / steps
 	tr := trace.Trace{Device: trace.Pen, Ending: trace.Lifted}
 	left := map[float64]float64{}
 	for s, w := range wait {
@@ -259,4 +264,18 @@ func bulge(t testing.TB, l geom.Line, at, amount, width float64) geom.Line {
 		out = append(out, r2.Add(l.At(s), geom.Pt(-e*d.Y, e*d.X)))
 	}
 	return mustLine(t, out)
+}
+
+// A corner that is cut by 1.8 mm is spoken of, one cut by 1.2 mm is what hands do.
+func TestLeastCutOfACorner(t *testing.T) {
+	l := mustLine(t, geom.MustParse("M 0 0 L 80 0 L 80 80"))
+	for cut, told := range map[float64]bool{1.8: true, 1.2: false} {
+		c := cut * math.Sqrt2
+		hand := mustLine(t, geom.Polyline{{X: 0, Y: 0}, {X: 80 - c, Y: 0}, {X: 80, Y: c}, {X: 80, Y: 80}})
+		wants := []want{{CutCorner, cut, 80}}
+		if !told {
+			wants = nil
+		}
+		check(t, l, sew(hand, 240, steadily(cruise), nil), wants...)
+	}
 }

@@ -115,6 +115,12 @@ func TestSmoothnessAgainstReferenceCode(t *testing.T) {
 	if len(f.Cases) == 0 {
 		t.Fatal("smoothness.json holds no case")
 	}
+	usual := 0
+	defer func() {
+		if usual == 0 {
+			t.Error("no case has the parameters that the authors recommend")
+		}
+	}()
 	for _, c := range f.Cases {
 		v := c.input(t)
 		var sum, top float64
@@ -128,6 +134,10 @@ func TestSmoothnessAgainstReferenceCode(t *testing.T) {
 		near(t, c.ID+": sum of the input", sum, c.Out.Sum, 1e-9*math.Abs(c.Out.Sum))
 		p := c.SPARCParams
 		near(t, c.ID+": SPARC", sparc(v, c.FS, p.PadLevel, p.FC, p.AmpTh), c.Out.SPARC, 1e-9)
+		if p.PadLevel == 4 && p.FC == 10 && p.AmpTh == 0.05 {
+			usual++
+			near(t, c.ID+": SPARC as published", SPARC(v, c.FS), c.Out.SPARC, 1e-9)
+		}
 		if got := len(peaks(v, 0.05*top)); got != c.Out.PeaksPro {
 			t.Errorf("%s: %d prominent peaks, want %d", c.ID, got, c.Out.PeaksPro)
 		}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"unthreaded/path/geom"
+	"unthreaded/scoring/trace"
 )
 
 // On a ruler line a stop on a dot is right and one between dots is a knot, with as
@@ -101,4 +102,27 @@ func TestDotPassedByInOneStep(t *testing.T) {
 	if d := rep.Dots[1]; d.Reached || !d.Distance.Defined || d.Distance.Value < 30 {
 		t.Errorf("the dot 40 mm away from the way: %+v", d)
 	}
+}
+
+// Stitches over which nothing was recorded do not count: a hand that races through a gap is
+// as even as where it was seen.
+func TestStitchesInAGapDoNotCount(t *testing.T) {
+	l := mustLine(t, geom.MustParse("M 0 0 L 300 0"))
+	way := func(t float64) float64 {
+		if t > 5.03 { // within the gap it went 30 mm in a fifth of a second
+			return 25*t + 25
+		}
+		return 25 * t
+	}
+	tr := hand(func(t float64) geom.Point { return geom.Pt(way(t), 0) }, 10, 120)
+	var seen []trace.Sample
+	for _, s := range tr.Samples {
+		if s.T <= 5 || s.T >= 5.2 {
+			seen = append(seen, s)
+		}
+	}
+	tr.Samples = seen
+	e := score(t, l, tr, plan()).Evenness
+	near(t, "spacing CV", e.SpacingCV.Value, 0, 0.01)
+	near(t, "mean stitch", e.StitchMM.Value, 2.5, 0.01)
 }

@@ -90,6 +90,17 @@ func TestEvennessAgainstClosedForms(t *testing.T) {
 	}
 }
 
+// A swing of 10 % is found as large at 1 Hz as at 6 Hz, where filtering, differences and
+// means leave less than two thirds of it.
+func TestWobbleIsAsLargeAtAnyFrequency(t *testing.T) {
+	for _, hz := range []float64{1, 3, 5, 6} {
+		at := func(t float64) geom.Point { return geom.Pt(25*t-25*0.1/(2*math.Pi*hz)*math.Cos(2*math.Pi*hz*t), 0) }
+		l := mustLine(t, geom.Polyline{at(0), at(12)})
+		rep := score(t, l, hand(at, 12, 240), plan())
+		near(t, fmt.Sprintf("amplitude at %v Hz", hz), rep.Wobble.Share.Value, 0.1, 0.002)
+	}
+}
+
 // evenness.json: the speed of ellipses drawn by harmonic motion, to 0.002. A unit
 // is 50 mm. A quarter of a second is left out at both ends, so that four rounds and
 // a quarter are drawn.

@@ -97,8 +97,8 @@ func Follow(line geom.Line, pts geom.Polyline) (Match, error) {
 }
 
 // plainPrice is the price per mm of movement up to which a movement is plainly in place:
-// that of a hand 1.8 mm beside the line.
-const plainPrice = 0.5
+// that of a hand 1.2 mm beside the line.
+const plainPrice = 0.25
 
 // matchAs matches the points as the fit explains them.
 func matchAs(fit Fit, line geom.Line, pts geom.Polyline) Match {
