@@ -73,3 +73,15 @@ func TestHesitationsHaveAPlace(t *testing.T) {
 		}
 	}
 }
+
+// A swing of 6 % up and down, as any hand has, is no slowdown; one of 20 % is, each time but
+// where it ends in one.
+func TestSmallSwingsAreNoSlowdowns(t *testing.T) {
+	l := mustLine(t, geom.MustParse("M 0 0 L 250 0"))
+	for swing, want := range map[float64]float64{0.06: 0, 0.2: 7} {
+		at := func(t float64) geom.Point {
+			return geom.Pt(25*t-25*swing/(2*math.Pi*0.8)*(math.Cos(2*math.Pi*0.8*t)-1), 0)
+		}
+		near(t, "slowdowns", hesitationCount(score(t, l, hand(at, 10, 120), plan())), want, 0)
+	}
+}

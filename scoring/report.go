@@ -1,6 +1,14 @@
 // Package scoring tells how even, how close, how smooth a movement was, and
 // where it was not. It takes a line and a trace and knows nothing of how the
 // line was planned.
+//
+// Score prepares the trace (package trace: faulty samples out, evenly resampled, a
+// zero-phase Butterworth filter), matches it to the line in order (package align: Viterbi
+// over places of the line, with hypotheses of a shift, a size and a turn), and takes the
+// measures, one file each: the coefficient of variation of speed and of stitches, lateral
+// errors (ME, MO, MV), overshoot at corners, the exponent of the power law of curves, the
+// spectral arc length (SPARC), hesitations, the Frechet distance. What is wrong, and what
+// is said of it first, are codes with values and places; the sentences are elsewhere.
 package scoring
 
 import (

@@ -109,15 +109,15 @@ func TestDotPassedByInOneStep(t *testing.T) {
 func TestStitchesInAGapDoNotCount(t *testing.T) {
 	l := mustLine(t, geom.MustParse("M 0 0 L 300 0"))
 	way := func(t float64) float64 {
-		if t > 5.03 { // within the gap it went 30 mm in a fifth of a second
-			return 25*t + 25
+		if t > 5.05 { // within the gap, between two falls of the needle, it went 9 mm further
+			return 25*t + 9
 		}
 		return 25 * t
 	}
 	tr := hand(func(t float64) geom.Point { return geom.Pt(way(t), 0) }, 10, 120)
 	var seen []trace.Sample
 	for _, s := range tr.Samples {
-		if s.T <= 5 || s.T >= 5.2 {
+		if s.T <= 5.012 || s.T >= 5.088 {
 			seen = append(seen, s)
 		}
 	}

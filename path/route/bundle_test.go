@@ -16,7 +16,7 @@ func TestTangentLinesStandInTheOrderOfTheirBends(t *testing.T) {
 		geom.MustParse("M 0 0 L 0.2 0 L 5 -2"), // up: to the left hand
 		geom.MustParse("M 0 0 L 0.2 0 L 5 0"),
 	}
-	g := plane.Graph{Nodes: make([]plane.Node, 4)}
+	g := plane.Graph{Nodes: make(geom.Polyline, 4)}
 	for i, p := range paths {
 		g.Edges = append(g.Edges, plane.Edge{U: 0, V: i + 1, Path: p})
 	}

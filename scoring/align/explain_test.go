@@ -143,3 +143,19 @@ func TestNearHoldsAllInReach(t *testing.T) {
 		}
 	}
 }
+
+// Where a line crosses itself the way of the movement tells the strands apart: a short
+// stroke across the first lies on the second, though that is further along.
+func TestTheWayTellsCrossingsApart(t *testing.T) {
+	l := mustLine(t, geom.MustParse("M 40 0 L 60 0 L 60 8 L 50 8 L 50 -10"))
+	var pts geom.Polyline
+	for y := 4.0; y >= -4; y -= 0.25 {
+		pts = append(pts, geom.Pt(50, y))
+	}
+	st := newStates(l)
+	for _, s := range st.explain(observe(pts, st.step)).chosen {
+		if s < 39 || s > 53 {
+			t.Fatalf("matched at %.0f mm, want 42 to 50", s)
+		}
+	}
+}

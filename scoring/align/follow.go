@@ -2,6 +2,11 @@
 // follow: for each moment the place on the line, in the order of the line, so
 // that crossings, neighbouring turns and lines sewn twice are told apart. The
 // nearest point would jump between branches there.
+//
+// The places are found by dynamic programming (Viterbi), as maps are matched to tracks
+// (Newson and Krumm, ACM SIGSPATIAL 2009); a movement that lies elsewhere is laid over the
+// line first, by least squares and matching in turns (iterative closest point). Whether it
+// is that figure at all is decided by the Frechet distance too.
 package align
 
 import (
