@@ -80,13 +80,13 @@ func TestVerdictsInWords(t *testing.T) {
 	}{
 		"nothing kept": {lookedBack(0, nil), []string{"first trace"}},
 		"too early":    {lookedBack(4, better), []string{"Too early to say: 4 sessions of 6 can be judged so far, 2 sessions to go."}},
-		"better":       {lookedBack(16, better), []string{"Really better: your stitches varied by 44 % at first and vary by 16 % now."}},
-		"no change":    {lookedBack(16, evenness(func(k int) float64 { return 0.3 + 0.03*float64(k*7%5) })), []string{"Within your usual variation:"}},
-		"worse":        {lookedBack(16, evenness(func(k int) float64 { return 0.1 + 0.02*float64(k) + 0.004*float64(k%3) })), []string{"Really worse:", "Shorter sessions"}},
+		"better":       {lookedBack(16, better), []string{"Better: your stitches varied by 44 % at first and vary by 16 % now."}},
+		"no change":    {lookedBack(16, evenness(func(k int) float64 { return 0.3 + 0.03*float64(k*7%5) })), []string{"It cannot be told yet:"}},
+		"worse":        {lookedBack(16, evenness(func(k int) float64 { return 0.1 + 0.02*float64(k) + 0.004*float64(k%3) })), []string{"Less even than before:", "Shorter sessions"}},
 		"flow": {lookedBack(16, better, game.Control{Name: "back.measure", Value: "flow"}),
-			[]string{"Really better: your smoothness was -4.90 at first and is -3.70 now (nearer"}},
+			[]string{"Better: your smoothness was -4.90 at first and is -3.70 now (nearer"}},
 		"corners":    {lookedBack(16, better, game.Control{Name: "back.measure", Value: "corners"}), []string{"lines with corners"}},
-		"everything": {lookedBack(16, better, game.Control{Name: "back.motif", Value: "all"}), []string{"Really better:", "of usual"}},
+		"everything": {lookedBack(16, better, game.Control{Name: "back.motif", Value: "all"}), []string{"Better:", "of usual"}},
 	} {
 		p := page.Of(c.m)
 		for _, want := range c.want {
@@ -110,7 +110,7 @@ func TestWhatStandsBehindTheVerdict(t *testing.T) {
 			t.Errorf("what is compared: %q, want %q in it", b.Like, want)
 		}
 	}
-	if len(b.Moves) != 1 || b.Moves[0].ID != "Loops" || b.Moves[0].Value != "really better" {
+	if len(b.Moves) != 1 || b.Moves[0].ID != "Loops" || b.Moves[0].Value != "better" {
 		t.Errorf("the movements: %v", b.Moves)
 	}
 	if !strings.Contains(b.Curve, "levels off at about 15 %") || len(b.Table) != 16 || len(b.Figures) != 3 || len(b.Sessions) != 16 || len(b.Traces) != 5 {

@@ -17,7 +17,7 @@ func judged(f weeks.Found) []Figure {
 		return nil
 	}
 	usual := Figure{ID: "usual", Name: "From one session to the next you differ by", Value: about(j.Usual.Value, f),
-		Note: fmt.Sprintf("Your change is %.1f times that; from %.0f times on it can be called real.", math.Abs(j.InErrors), progress.RealChange)}
+		Note: fmt.Sprintf("Your change is %.1f times that. One good day can be chance.", math.Abs(j.InErrors))}
 	if inPoints(f) {
 		usual.Note += " A point is one in a hundred: 30 % is one point more than 29 %."
 	}
@@ -115,7 +115,7 @@ func exactly(f weeks.Found) Row {
 		text += fmt.Sprintf(" Seen by itself such a change is real with odds of about %s to 1.", oddsText(progress.Odds(e)))
 	}
 	text += fmt.Sprintf(" The trend (Theil and Sen) is %s a week, from %s to %s in 95 of 100 cases. %s", signed(7*j.Slope, f),
-		signed(7*j.SlopeInterval.Low, f), signed(7*j.SlopeInterval.High, f), chance(j.Trend.P))
+		signed(7*j.SlopeInterval.Low, f), signed(7*j.SlopeInterval.High, f), chance(j.Evidence))
 	if f.NoCurve == nil && f.Curve != (progress.Curve{}) {
 		text += " The range in which the curve levels off holds it in 95 of 100 cases."
 	}
@@ -133,20 +133,20 @@ func oddsText(v float64) string {
 	return fmt.Sprintf("%.0f", v)
 }
 
-// chance says how often the order of the sessions would look so by chance.
+// chance says how often sessions would drift so by chance.
 func chance(p float64) string {
 	if p < 0.001 {
-		return "Such an order of sessions comes about by chance less than once in 1000 times."
+		return "Sessions drift so by chance less than once in 1000 times."
 	}
-	return fmt.Sprintf("Such an order of sessions comes about by chance %.1f times in 100.", 100*p)
+	return fmt.Sprintf("Sessions drift so by chance %.1f times in 100; from %.2f on it is told.", 100*p, 100*progress.MostChance)
 }
 
 // method says how it is worked out, and how far it can be trusted.
 func method(f weeks.Found) []Row {
 	rows := []Row{
-		{ID: "A single good day means nothing.", Note: "Everybody has one. That is why nothing is said before six sessions, and why two things have to agree: a change larger than you differ from day to day, and an order of sessions that is no chance."},
+		{ID: "A single good day means nothing.", Note: "Everybody has one. That is why nothing is said before six sessions, and why two things have to agree: a change larger than you differ from day to day, and a drift over all sessions that is no chance."},
 		{ID: "What counts.", Note: fmt.Sprintf("A session is practice without a break of half an hour. Its first %d traces only warm the hand up. It can be judged once %d more count; its score is their middle.", progress.WarmUpTraces, progress.LeastTraces)},
-		{ID: "How often it is wrong.", Note: "With a look after each of 60 sessions, fewer than 5 in 100 people who do not change are ever told that they did. Where good and bad days come in spells it can be twice as many."},
+		{ID: "How often it is wrong.", Note: "With a look after each of 60 sessions, fewer than 5 in 100 people who do not change are ever told that they did, also where good and bad days come in spells. Of those who get better by a quarter over 30 sessions, about two in three are told by then."},
 		{ID: "What it cannot know.", Note: "A screen is no quilt. Getting better here is a good sign and no proof; what you sew tells. The limits used are ours, those of practising are advice of moderate strength."},
 	}
 	if hasVerdict(f) {

@@ -24,7 +24,7 @@ func TestWhatIsMissingForAVerdict(t *testing.T) {
 		"six of two":            {[]int{2, 2, 2, 2, 2, 2}, "too short to judge: make 5 traces in one sitting (the newest has 2)"},
 		"enough, then short":    {[]int{5, 5, 3}, "2 sessions of 6 can be judged so far, 4 sessions to go. Make 5 traces in one sitting; the newest session has 3."},
 		"short, then enough":    {[]int{3, 5, 6}, "2 sessions of 6 can be judged so far, 4 sessions to go."},
-		"six of five, the same": {[]int{5, 5, 5, 5, 5, 5}, "Within your usual variation"},
+		"six of five, the same": {[]int{5, 5, 5, 5, 5, 5}, "It cannot be told yet"},
 	} {
 		m := sessionsOf(c.traces, keep.NoMarks, 0)
 		if got := page.Of(looked(m)).Sentence; !strings.Contains(got, c.want) {

@@ -29,13 +29,26 @@ func verdict(f weeks.Found) string {
 	change := fmt.Sprintf(what[f.Measure], game.ScoreText(j.Before, f), game.ScoreText(j.Now, f))
 	switch j.Verdict {
 	case progress.ReallyBetter:
-		return "Really better: " + change + "."
+		return "Better: " + change + "."
 	case progress.ReallyWorse:
-		return "Really worse: " + change + ". Tired, hurried, a new pen or chair? Shorter sessions over more days often bring it back."
+		return worse(f.Measure) + change + ". Tired, hurried, a new pen or chair? Shorter sessions over more days often bring it back."
 	case progress.Unchanged:
-		return "Within your usual variation: " + change + ". That is no more than you differ from day to day."
+		return "It cannot be told yet: " + change + ". One good day can be chance."
 	}
 	return early(f)
+}
+
+// worse begins the sentence of a change for the worse.
+func worse(m progress.Measure) string {
+	if m == progress.Spacing {
+		return "Less even than before: "
+	}
+	return "Worse than before: "
+}
+
+// verdictNames are the verdicts on a movement.
+var verdictNames = map[progress.Verdict]string{
+	progress.ReallyBetter: "better", progress.ReallyWorse: "worse", progress.Unchanged: "cannot be told yet", progress.TooEarly: "too early to say",
 }
 
 // onChart fills in the view over the weeks.
@@ -111,7 +124,7 @@ func movements(f weeks.Found) (rows []Row, note string) {
 		if !ok {
 			continue
 		}
-		row := Row{ID: moveNames[mv], Value: string(j.Verdict)}
+		row := Row{ID: moveNames[mv], Value: verdictNames[j.Verdict]}
 		if j.Sessions >= progress.LeastSessions {
 			row.Note = fmt.Sprintf("%s, was %s", moveValue(j.Now, f), moveValue(j.Before, f))
 		}

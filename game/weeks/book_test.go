@@ -153,7 +153,7 @@ func TestOverAllMotifs(t *testing.T) {
 	kept := append(hard, practise("easy", 16, 5, keep.NoMarks, func(k int) float64 { return easy(k) / 4 })...)
 	f := about("", kept).Found()
 	if f.Judged.Verdict != progress.ReallyBetter || f.Alike != 160 {
-		t.Errorf("both together: %v over %d traces, want really better over 160", f.Judged.Verdict, f.Alike)
+		t.Errorf("both together: %v over %d traces, want better over 160", f.Judged.Verdict, f.Alike)
 	}
 	r := rand.New(rand.NewPCG(9, 9))
 	still := func(int) float64 { return 0.3 * math.Exp(0.1*r.NormFloat64()) }

@@ -40,7 +40,7 @@ func SlopeInterval(t, x []float64) (Interval, error) {
 	return Interval{slopes[low], slopes[high]}, nil
 }
 
-// tieVariance returns the variance of S for n values with groups of equal ones.
+// tieVariance returns the variance of the S of Mann and Kendall, rises less falls, for n values with groups of equal ones.
 func tieVariance(n int, groups []float64) float64 {
 	spread := func(k float64) float64 { return k * (k - 1) * (2*k + 5) }
 	v := spread(float64(n))
@@ -78,4 +78,22 @@ func chiSquared(p, df float64) float64 { return 2 * mathext.GammaIncRegInv(df/2,
 func fisher(p, a, b float64) float64 {
 	x := mathext.InvRegIncBeta(a/2, b/2, p)
 	return b * x / (a * (1 - x))
+}
+
+// tied returns the sizes of the groups of equal values.
+func tied(x []float64) []float64 {
+	s := slices.Clone(x)
+	slices.Sort(s)
+	var out []float64
+	for i := 0; i < len(s); {
+		j := i
+		for j < len(s) && s[j] == s[i] {
+			j++
+		}
+		if j-i > 1 {
+			out = append(out, float64(j-i))
+		}
+		i = j
+	}
+	return out
 }

@@ -47,11 +47,7 @@ func ever(t *testing.T, scores []Score) Verdict {
 		values = append(values, s.Median)
 	}
 	for k := LeastSessions; k <= len(values); k++ {
-		mk, err := Trend(values[:k])
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := look(values[:k], mk.S)
+		j, err := look(values[:k])
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -53,7 +53,6 @@ type Judgement struct {
 	// Change is the difference, InErrors the same in typical errors.
 	Before, Now, Change, InErrors float64
 	Usual                         TypicalError
-	Trend                         MannKendall
 	// Slope is that of TheilSen in units of the measure a day, with its interval.
 	Slope         float64
 	SlopeInterval Interval
@@ -95,13 +94,9 @@ func weigh(scores []Score) (Judgement, error) {
 	}
 	var j Judgement
 	evidence := map[bool]float64{false: 1, true: 1} // by whether the measure rose
-	s := 0                                          // of Mann-Kendall, grown with each session
-	for k := 1; k <= n; k++ {
-		if s += rises(values[:k-1], values[k-1]); k < LeastSessions {
-			continue
-		}
+	for k := LeastSessions; k <= n; k++ {
 		var err error
-		if j, err = look(values[:k], s); err != nil {
+		if j, err = look(values[:k]); err != nil {
 			return j, err
 		}
 		if rose := j.Change > 0; math.Abs(j.InErrors) > RealChange && rose == (j.drift > 0) {
@@ -117,8 +112,8 @@ func weigh(scores []Score) (Judgement, error) {
 	return j, err
 }
 
-// look weighs the scores up to one session, whose S of Mann-Kendall is s.
-func look(values []float64, s int) (Judgement, error) {
+// look weighs the scores up to one session.
+func look(values []float64) (Judgement, error) {
 	n := len(values)
 	last := max(3, min(5, n/3))
 	j := Judgement{Sessions: n, Before: median(values[:3]), Now: median(values[n-last:])}
@@ -126,7 +121,7 @@ func look(values []float64, s int) (Judgement, error) {
 	if j.Usual, err = UsualVariation(values); err != nil {
 		return j, err
 	}
-	j.Trend, j.drift = testOf(values, s), Drift(values)
+	j.drift = Drift(values)
 	if j.Change = j.Now - j.Before; j.Change != 0 {
 		j.InErrors = j.Change / j.Usual.Value
 	}

@@ -39,7 +39,7 @@ func TestWeeksOfPractice(t *testing.T) {
 	recs := practice{"linked-swirls", 9, 5, keep.NoMarks, learner(1), true}.records(t)
 	older := practice{"linked-swirls", 1, 2, keep.WholeLine, learner(2), false}.records(t)
 	fill(t, d, append(recs, older...))
-	lookBack(d, "Really better: your stitches varied by")
+	lookBack(d, "Better: your stitches varied by")
 	text := browser.Eval[string](d, `document.querySelector('[data-text="back.like"]').textContent`)
 	for _, want := range []string{"45 traces", "1 in the row", "a pen", "by heart"} {
 		if !strings.Contains(text, want) {
@@ -261,7 +261,7 @@ func TestThousandsOfTraces(t *testing.T) {
 	d.Until(`window.filled === 1`)
 	d.Reload()
 	d.Ready()
-	lookBack(d, "Really better: your stitches varied by")
+	lookBack(d, "Better: your stitches varied by")
 	set(d, "session", "139")
 	d.Until(`document.querySelectorAll('[data-list="back.traces"] li').length === 15 && document.querySelector('[data-send="back.session-before"]').disabled`)
 	if text := browser.Eval[string](d, `document.querySelector('[data-text="back.tableNote"]').textContent`); !strings.Contains(text, "60 of 140 sessions") {
