@@ -53,7 +53,7 @@ func onDesk(t testing.TB, k plan.Desk) Job {
 	j := Job{ID: p.ID, Name: p.Name, Desk: k, Book: words.Book{Inches: true}, Facts: b.Facts(set, k.Route().RetraceMM)}
 	for _, i := range b.Items() {
 		if i.Caution {
-			j.Cautions = append(j.Cautions, i.Text)
+			j.Cautions = append(j.Cautions, words.Book{Inches: true}.Say("machine.item."+i.ID))
 		}
 	}
 	return j

@@ -207,6 +207,10 @@ func plainNumber(arg any) (string, error) {
 	return "", fmt.Errorf("argument %v of type %T is no number", arg, arg)
 }
 
+// Pointed returns a number that is written with a point as a person writes it who reads
+// the language: with the comma where that is its sign.
+func (b Book) Pointed(number string) string { return b.pointed(number) }
+
 // pointed puts the sign of the language between whole and parts.
 func (b Book) pointed(number string) string {
 	return strings.Replace(number, ".", b.Lang.of().point, 1)

@@ -43,17 +43,17 @@ func (e NoPlaceError) Error() string {
 
 // PerMMRange is that of bobbin thread for each mm of line: 1 for cloth without
 // thickness.
-var PerMMRange = Range{"bobbin thread per mm", "mm", 1, 50, 2}
+var PerMMRange = Range{"bobbin-thread-per-mm", "mm", 1, 50, 2}
 
 // Validate reports the first value that cannot be, by its index.
 func (b BobbinPlan) Validate() error {
-	first := BobbinLength.Called("thread on the first bobbin")
+	first := BobbinLength.Called("thread-on-the-first-bobbin")
 	first.Min, first.Max = 0, b.Full
 	if err := checkAll(entry{b.Length, LineLength}, entry{b.PerMM, PerMMRange}, entry{b.Waste, Waste},
 		entry{b.Full, BobbinLength}, entry{b.First, first}, entry{b.Reserve, Reserve}); err != nil {
 		return err
 	}
-	on := Range{Name: "arc length", Unit: "mm", Min: 0, Max: b.Length}
+	on := Range{Name: "arc-length", Unit: "mm", Min: 0, Max: b.Length}
 	for i, s := range b.Starts {
 		if err := on.Check(s); err != nil {
 			return fmt.Errorf("start %d: %w", i, err)
@@ -145,7 +145,7 @@ func (b BobbinPlan) reach(from, have float64) float64 {
 // Bobbin) if the share reserve of each is not counted on. Changing at good places
 // only may take more: see BobbinPlan.
 func Bobbins(thread, full, reserve float64) (int, error) {
-	need := Range{"bobbin thread", "mm", 0, 1e9, 0}
+	need := Range{"bobbin-thread", "mm", 0, 1e9, 0}
 	if err := checkAll(entry{thread, need}, entry{full, BobbinLength}, entry{reserve, Reserve}); err != nil {
 		return 0, err
 	}

@@ -18,11 +18,9 @@ const (
 
 // Item is one thing to check before the first stitch.
 type Item struct {
-	// ID names the item in records; it never changes.
-	ID     string
-	Group  Group
-	Text   string
-	Reason string
+	// ID names the item in records and in the catalogue of words; it never changes.
+	ID    string
+	Group Group
 	// Caution marks what can hurt someone.
 	Caution bool
 }

@@ -56,11 +56,11 @@ type Assumptions struct {
 
 // Ranges of what only a job asks for. The usual values are ours.
 var (
-	BobbinTime  = Range{"time to change a bobbin", "s", 0, 1800, 90}
-	TurnTime    = Range{"time to turn the quilt", "s", 0, 3600, 180}
-	MarkTime    = Range{"time to mark 100 mm", "s", 0, 120, 5}
+	BobbinTime  = Range{"time-to-change-a-bobbin", "s", 0, 1800, 90}
+	TurnTime    = Range{"time-to-turn-the-quilt", "s", 0, 3600, 180}
+	MarkTime    = Range{"time-to-mark-100-mm", "s", 0, 120, 5}
 	Share       = Range{"share", "", 0, 1, 0.5}
-	EveningTime = Range{"an evening", "s", 600, 43200, 5400}
+	EveningTime = Range{"an-evening", "s", 600, 43200, 5400}
 )
 
 // UsualAssumptions returns spans about the usual values: common practice for stitch,
@@ -83,7 +83,7 @@ func (a Assumptions) Validate() error {
 		r Range
 	}{
 		{a.Stitch, StitchLength}, {a.Thickness, Thickness}, {a.Hand, HandSpeed}, {a.Stop, StopTime}, {a.Halt, HaltTime},
-		{a.Bobbin, BobbinTime}, {a.Turn, TurnTime}, {a.Mark, MarkTime}, {a.Marked, Share.Called("share that is marked")},
+		{a.Bobbin, BobbinTime}, {a.Turn, TurnTime}, {a.Mark, MarkTime}, {a.Marked, Share.Called("share-that-is-marked")},
 		{a.Waste, Waste}, {a.Full, BobbinLength}, {a.Evening, EveningTime},
 	} {
 		if err := e.s.within(e.r); err != nil {
@@ -218,9 +218,9 @@ func AddUp(stages []StageLoad, a Assumptions) (Job, error) {
 
 func (l LegLoad) validate() error {
 	length := Range{"length", "mm", 0, LineLength.Max, 0}
-	return checkAll(entry{l.Length, length}, entry{l.Ditch, length.Called("length in the ditch")}, entry{l.Ruler, length.Called("length along a ruler")},
-		entry{float64(l.Starts), Count.Called("number of starts")}, entry{float64(l.Halts), Count.Called("number of halts")},
-		entry{float64(l.RulerLines), Count.Called("number of ruler lines")})
+	return checkAll(entry{l.Length, length}, entry{l.Ditch, length.Called("length-in-the-ditch")}, entry{l.Ruler, length.Called("length-along-a-ruler")},
+		entry{float64(l.Starts), Count.Called("number-of-starts")}, entry{float64(l.Halts), Count.Called("number-of-halts")},
+		entry{float64(l.RulerLines), Count.Called("number-of-ruler-lines")})
 }
 
 // part adds a stage up, its bobbins left out.

@@ -4,18 +4,13 @@ import "math/bits"
 
 // test is one limit and what it means to keep or break it.
 type test struct {
-	figure, unit string
+	figure       Figure
+	unit         string
 	value, limit float64
 	// atMost is true where the value must not exceed the limit.
-	atMost       bool
-	kept, broken outcome
-	// keep and breaks say how the design would have to change.
-	keep, breaks string
-}
-
-type outcome struct {
-	favours []Method
-	text    string
+	atMost bool
+	// kept and broken are the methods that it then speaks for.
+	kept, broken []Method
 }
 
 func (t test) holds() bool {
@@ -48,28 +43,24 @@ func decide(holds uint) Method {
 func tests(f Figures) []test {
 	return []test{
 		isGentle: {
-			figure: "smallest radius", unit: "mm", value: f.SmallestRadius, limit: GentleRadius,
-			kept:   outcome{[]Method{WalkingFoot}, "No curve is too tight for cloth that is fed."},
-			broken: outcome{[]Method{FreeMotion, RulerFoot}, "The tightest curve is tighter than fed cloth follows easily."},
-			keep:   "no curve tighter than the limit", breaks: "a curve tighter than the limit",
+			figure: Radius, unit: "mm", value: f.SmallestRadius, limit: GentleRadius,
+			kept:   []Method{WalkingFoot},
+			broken: []Method{FreeMotion, RulerFoot},
 		},
 		isSteady: {
-			figure: "turns of the quilt", unit: "per m", value: f.RotationsPerMetre, limit: MaxRotations, atMost: true,
-			kept:   outcome{[]Method{WalkingFoot}, "Following the line turns the quilt under the machine seldom."},
-			broken: outcome{[]Method{FreeMotion, RulerFoot}, "Fed, the whole quilt would have to be turned under the machine again and again."},
-			keep:   "fewer turns for the length", breaks: "more turns for the length",
+			figure: Turns, unit: "per m", value: f.RotationsPerMetre, limit: MaxRotations, atMost: true,
+			kept:   []Method{WalkingFoot},
+			broken: []Method{FreeMotion, RulerFoot},
 		},
 		isRuled: {
-			figure: "ruler lines", value: float64(f.RulerLines), limit: MinRulerLines,
-			kept:   outcome{[]Method{RulerFoot}, "Lines are marked for a ruler, and a ruler is only safe against a ruler foot."},
-			broken: outcome{[]Method{WalkingFoot, FreeMotion}, "No line is marked for a ruler."},
-			keep:   "lines marked for a ruler", breaks: "no line marked for a ruler",
+			figure: RulerLineCount, value: float64(f.RulerLines), limit: MinRulerLines,
+			kept:   []Method{RulerFoot},
+			broken: []Method{WalkingFoot, FreeMotion},
 		},
 		isStraight: {
-			figure: "straight share", value: f.StraightShare, limit: MinStraightShare,
-			kept:   outcome{[]Method{WalkingFoot, RulerFoot}, "Most of the line is straight, and straight lines waver without a guide."},
-			broken: outcome{[]Method{FreeMotion}, "Much of the line is curved, and the hands lead curves best."},
-			keep:   "more straight line", breaks: "more curved line",
+			figure: StraightPart, value: f.StraightShare, limit: MinStraightShare,
+			kept:   []Method{WalkingFoot, RulerFoot},
+			broken: []Method{FreeMotion},
 		},
 	}
 }
@@ -84,7 +75,7 @@ func adviceFrom(list []test) Advice {
 			o = t.kept
 			holds |= 1 << i
 		}
-		r.Favours, r.Text = o.favours, o.text
+		r.Favours = o
 		a.Reasons = append(a.Reasons, r)
 	}
 	a.Method = decide(holds)
@@ -122,9 +113,5 @@ func changesTo(m Method, holds uint, list []test) []Change {
 
 // need says how the test would turn over.
 func (t test) need() Need {
-	n := Need{Figure: t.figure, Unit: t.unit, Now: t.value, Limit: t.limit, Rise: t.holds() == t.atMost, Text: t.keep}
-	if t.holds() {
-		n.Text = t.breaks
-	}
-	return n
+	return Need{Figure: t.figure, Unit: t.unit, Now: t.value, Limit: t.limit, Rise: t.holds() == t.atMost}
 }

@@ -115,3 +115,6 @@ func marksAlong(run geom.Line, start, offset, spacing float64) []Mark {
 	}
 	return out
 }
+
+// RulerThickness is what rulers may be entered with.
+var RulerThickness = Range{"thickness-of-the-ruler", "mm", 0.5, 20, 6}

@@ -21,17 +21,6 @@ const (
 // Methods returns all methods in the order in which a page offers them.
 func Methods() []Method { return []Method{WalkingFoot, FreeMotion, RulerFoot} }
 
-// Name returns the name of the foot.
-func (m Method) Name() string {
-	switch m {
-	case WalkingFoot:
-		return "walking foot"
-	case RulerFoot:
-		return "ruler foot"
-	}
-	return "free-motion foot"
-}
-
 // The limits on which advice rests. That fed cloth suits straight lines and
 // gentle curves, that turning a quilt under the machine is what tires, and that
 // long straight lines waver without a guide is common practice; the numbers are
@@ -49,28 +38,38 @@ const (
 	MinRulerLines = 1.0
 )
 
+// Figure is a figure of the design that the advice rests on.
+type Figure string
+
+// The figures: the smallest radius, the turns of the quilt, the lines marked for a
+// ruler, and the straight share of the line.
+const (
+	Radius         Figure = "radius"
+	Turns          Figure = "turns"
+	RulerLineCount Figure = "ruler-lines"
+	StraightPart   Figure = "straight"
+)
+
 // Reason is a figure with the limit it was held against.
 type Reason struct {
-	// Figure names it: "smallest radius", "turns of the quilt", "ruler lines" or
-	// "straight share"; Unit is "mm", "per m", "" for a count or a share.
-	Figure, Unit string
+	Figure Figure
+	// Unit is "mm", "per m", "" for a count or a share.
+	Unit         string
 	Value, Limit float64
 	// Holds tells whether the value keeps the limit: at most it for the turns of
 	// the quilt, at least it for the others.
 	Holds bool
 	// Favours lists the methods that the figure speaks for.
 	Favours []Method
-	// Text says what it means, without the numbers.
-	Text string
 }
 
 // Need is one thing that would have to be different.
 type Need struct {
-	Figure, Unit string
-	Now, Limit   float64
+	Figure     Figure
+	Unit       string
+	Now, Limit float64
 	// Rise is true where the figure has to go up to or past the limit.
 	Rise bool
-	Text string
 }
 
 // Change says what would lead to another method: all of its needs together.

@@ -12,8 +12,8 @@ type Quantity string
 
 // The quantities of a remedy.
 const (
-	ChangeHand   Quantity = "hand speed"
-	ChangeStitch Quantity = "stitch length"
+	ChangeHand   Quantity = "hand"
+	ChangeStitch Quantity = "stitch"
 )
 
 // Remedy is one change, by itself, that brings the needle speed within reach of
@@ -25,7 +25,8 @@ type Remedy struct {
 	Unit string
 	// Usual tells for a stitch length whether it is one of 8 to 12 per inch.
 	Usual bool
-	Text  string
+	// More tells that it is more than now: a faster hand, a longer stitch.
+	More bool
 }
 
 // Pedal is the needle speed that fits a hand.
@@ -58,14 +59,10 @@ func PedalFor(hand, stitch float64, n NeedleRange) (Pedal, error) {
 		return p, nil
 	}
 	p.Stitch = 60 * hand / p.Set
-	slow, long := "Move the cloth more slowly.", "Let the stitches be longer."
-	if p.Wanted < n.Min {
-		slow, long = "Move the cloth faster.", "Let the stitches be shorter."
-	}
-	spi := SPI(p.Stitch)
+	fast, spi := p.Wanted > n.Max, SPI(p.Stitch)
 	p.Remedies = []Remedy{
-		{Change: ChangeHand, To: p.Set * stitch / 60, Unit: "mm/s", Text: slow},
-		{Change: ChangeStitch, To: p.Stitch, Unit: "mm", Usual: spi >= MinUsualSPI && spi <= MaxUsualSPI, Text: long},
+		{Change: ChangeHand, To: p.Set * stitch / 60, Unit: "mm/s", More: !fast},
+		{Change: ChangeStitch, To: p.Stitch, Unit: "mm", Usual: spi >= MinUsualSPI && spi <= MaxUsualSPI, More: fast},
 	}
 	return p, nil
 }

@@ -10,7 +10,7 @@ type PlaceKind string
 
 // The kinds of places, best first.
 const (
-	EndOfPiece PlaceKind = "end of a piece"
+	EndOfPiece PlaceKind = "end-of-a-piece"
 	SeamPlace  PlaceKind = "seam"
 	DotPlace   PlaceKind = "dot"
 	Corner     PlaceKind = "corner"

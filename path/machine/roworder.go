@@ -11,11 +11,11 @@ type OrderKind string
 
 // The orders that are compared.
 const (
-	FirstToLast OrderKind = "from the first edge to the last"
-	LastToFirst OrderKind = "from the last edge to the first"
-	HalfAndHalf OrderKind = "from the first edge to the last, turned half way"
-	EdgesIn     OrderKind = "from both edges to the middle, turned half way"
-	MiddleOut   OrderKind = "from the middle out, turned half way"
+	FirstToLast OrderKind = "first-to-last"
+	LastToFirst OrderKind = "last-to-first"
+	HalfAndHalf OrderKind = "half-and-half"
+	EdgesIn     OrderKind = "edges-in"
+	MiddleOut   OrderKind = "middle-out"
 )
 
 // RowOrder is an order with what it asks of the throat and of the hands.

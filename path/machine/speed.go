@@ -7,7 +7,7 @@ type NeedleRange struct{ Min, Max float64 }
 
 // Validate reports the limit that cannot be.
 func (n NeedleRange) Validate() error {
-	slowest, fastest := NeedleSpeed.Called("slowest needle speed"), NeedleSpeed.Called("fastest needle speed")
+	slowest, fastest := NeedleSpeed.Called("slowest-needle-speed"), NeedleSpeed.Called("fastest-needle-speed")
 	fastest.Min = n.Min
 	return checkAll(entry{n.Min, slowest}, entry{n.Max, fastest})
 }
@@ -20,7 +20,7 @@ type SpeedRow struct {
 }
 
 // SpeedStep is the range of the step between two rows of the table.
-var SpeedStep = Range{"step of the needle speed", "spm", 10, 500, 100}
+var SpeedStep = Range{"step-of-the-needle-speed", "spm", 10, 500, 100}
 
 // SpeedTable returns rows from the slowest needle speed in steps of step spm up to
 // the fastest, which has a row in any case, for stitch lengths in mm.

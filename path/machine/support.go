@@ -8,8 +8,8 @@ type Table struct{ Left, Behind, Front float64 }
 
 // Validate reports the first value out of its range.
 func (tb Table) Validate() error {
-	return checkAll(entry{tb.Left, TableSide.Called("table to the left")}, entry{tb.Behind, TableSide.Called("table behind")},
-		entry{tb.Front, TableSide.Called("table in front")})
+	return checkAll(entry{tb.Left, TableSide.Called("table-to-the-left")}, entry{tb.Behind, TableSide.Called("table-behind")},
+		entry{tb.Front, TableSide.Called("table-in-front")})
 }
 
 // Hang is what hangs free while a row is sewn, at its worst end.

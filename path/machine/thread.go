@@ -41,7 +41,7 @@ func (s Seam) Ratio() float64 { return 2 * s.PerMM() }
 // Validate reports the first value out of its range.
 func (s Seam) Validate() error {
 	return checkAll(entry{s.Length, LineLength}, entry{s.Stitch, StitchLength}, entry{s.Thickness, Thickness},
-		entry{float64(s.Starts), Count.Called("number of starts")}, entry{s.Waste, Waste}, entry{s.Reserve, Reserve})
+		entry{float64(s.Starts), Count.Called("number-of-starts")}, entry{s.Waste, Waste}, entry{s.Reserve, Reserve})
 }
 
 // Thread returns the thread that the seam takes. Tension out of balance draws more

@@ -48,7 +48,7 @@ func UsualTop(along, across float64, n int) (Top, error) {
 
 // Validate reports the first value that cannot be.
 func (t Top) Validate() error {
-	if err := checkAll(entry{t.Along, QuiltSide.Called("side along the rows")}, entry{t.Across, QuiltSide.Called("side across the rows")},
+	if err := checkAll(entry{t.Along, QuiltSide.Called("side-along-the-rows")}, entry{t.Across, QuiltSide.Called("side-across-the-rows")},
 		entry{t.Thickness, Thickness}, entry{t.Core, Core}, entry{t.Packing, Packing}, entry{t.Density, ArealDensity},
 		entry{float64(len(t.Rows)), RowCount}); err != nil {
 		return err

@@ -39,8 +39,8 @@ func (l Load) Joined() Load {
 
 // Validate reports the first value out of its range.
 func (l Load) Validate() error {
-	return checkAll(entry{l.Length, LineLength}, entry{float64(l.Stops), Count.Called("number of stops")},
-		entry{float64(l.Halts), Count.Called("number of halts")})
+	return checkAll(entry{l.Length, LineLength}, entry{float64(l.Stops), Count.Called("number-of-stops")},
+		entry{float64(l.Halts), Count.Called("number-of-halts")})
 }
 
 // Pace is how fast she works: the hand speed in mm/s and the seconds for each

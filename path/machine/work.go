@@ -37,7 +37,7 @@ const MaxWork = 1e6
 
 // Validate reports the first thing that makes no work, by its index.
 func (w Work) Validate() error {
-	if err := checkAll(entry{w.BlockW, QuiltSide.Called("width of the block")}, entry{w.BlockH, QuiltSide.Called("height of the block")}); err != nil {
+	if err := checkAll(entry{w.BlockW, QuiltSide.Called("width-of-the-block")}, entry{w.BlockH, QuiltSide.Called("height-of-the-block")}); err != nil {
 		return err
 	}
 	if len(w.Pieces) == 0 {

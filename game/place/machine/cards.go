@@ -1,7 +1,6 @@
 package machine
 
 import (
-	"fmt"
 	"image"
 	"math"
 	"slices"
@@ -57,7 +56,7 @@ func (r Room) Job() card.Job {
 	j.W, j.H = r.bench.Mine.Paper.Size()
 	for _, i := range r.bench.Items() {
 		if i.Caution {
-			j.Cautions = append(j.Cautions, i.Text)
+			j.Cautions = append(j.Cautions, r.Book().Say("machine.item."+i.ID))
 		}
 	}
 	return j
@@ -86,13 +85,9 @@ func (r Room) has(what card.Kind) bool {
 
 // cardMade tells the person about her file.
 func (r Room) cardMade(c CardMade) Room {
-	switch {
-	case c.Failed:
-		r.Notice = place.Notice{Text: "The card could not be made."}
-	case c.Pages == 1:
-		r.Notice = place.Notice{Text: fmt.Sprintf("Saved as %s: 1 page.", c.Name)}
-	default:
-		r.Notice = place.Notice{Text: fmt.Sprintf("Saved as %s: %d pages. Print at 100 %%.", c.Name, c.Pages)}
+	r.Notice = place.Say("machine.card-saved", c.Name, c.Pages)
+	if c.Failed {
+		r.Notice = place.Say("machine.card-failed")
 	}
 	return r
 }

@@ -1,8 +1,6 @@
 package machine
 
 import (
-	"fmt"
-
 	"unthreaded/game/card"
 	"unthreaded/game/control"
 	"unthreaded/game/place"
@@ -103,6 +101,6 @@ func pick(b bench.Bench, e control.Event) (bench.Bench, bench.Change) { return b
 func (r Room) sewAt(t machine.Triangle) (Room, []place.Effect) {
 	r.Settings = r.Settings.WithTriangle(t)
 	r.bench.Rev++
-	r.Notice = place.Notice{Text: fmt.Sprintf("Needle speed set to %.0f stitches a minute, for the rehearsal too.", t.SPM)}
+	r.Notice = place.Say("machine.set", whole(t.SPM))
 	return r, []place.Effect{place.SaveSettings{Doc: r.Settings.Encode()}}
 }

@@ -1,8 +1,9 @@
 package machine
 
 import (
-	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"unthreaded/game/place"
 	"unthreaded/game/place/machine/bench"
@@ -145,16 +146,12 @@ type CardRow struct {
 	Seen bool `json:"seen"`
 }
 
-var topicNames = map[bench.Topic]string{
-	bench.FootTopic: "Foot", bench.SpeedTopic: "Speed", bench.ThreadTopic: "Thread", bench.ThroatTopic: "Throat",
-	bench.MarksTopic: "Marking", bench.CheckTopic: "Checklist", bench.CardTopic: "Card",
-}
-
 // writer fills the page of the place.
 type writer struct {
 	r      Room
 	b      bench.Bench
 	out    *Shown
+	book   words.Book
 	inches bool
 }
 
@@ -162,14 +159,13 @@ type writer struct {
 func (r Room) Page() place.Page {
 	if r.bench.Trouble != "" || r.bench.Plan.ID == "" {
 		return place.Page{
-			Sentence: "Here your sewing machine is set up for a route: foot, speed, thread, room and marks. There is no route yet.",
-			Cloth:    "Cloth without a route.", In: Shown{Empty: true},
+			Sentence: r.Book().Say("machine.empty"), Cloth: r.Book().Say("machine.empty-cloth"), In: Shown{Empty: true},
 		}
 	}
-	out := Shown{Ready: true, Plan: "For: " + r.bench.Plan.Name}
-	w := writer{r: r, b: r.bench, out: &out, inches: r.Inches()}
+	out := Shown{Ready: true, Plan: r.Book().Say("machine.for", r.bench.Plan.Name)}
+	w := writer{r: r, b: r.bench, out: &out, book: r.Book(), inches: r.Inches()}
 	for _, t := range bench.Topics() {
-		out.Topics = append(out.Topics, TopicRow{string(t), topicNames[t], t == r.bench.Topic})
+		out.Topics = append(out.Topics, TopicRow{string(t), w.book.Say("machine.topic." + string(t)), t == r.bench.Topic})
 	}
 	fill := map[bench.Topic]func() string{
 		bench.FootTopic: w.foot, bench.SpeedTopic: w.speed, bench.ThreadTopic: w.thread, bench.ThroatTopic: w.throat,
@@ -183,7 +179,7 @@ func (r Room) Page() place.Page {
 	out.HasMore = len(out.More) > 0
 	return place.Page{
 		Sentence: said, In: out,
-		Cloth: fmt.Sprintf("%s: a picture of what the page says in words. %s", topicNames[r.bench.Topic], said),
+		Cloth: w.book.Say("machine.cloth", w.book.Say("machine.topic."+string(r.bench.Topic)), said),
 	}
 }
 
@@ -195,27 +191,44 @@ func (w writer) fields(ids ...string) []FieldRow {
 		if !ok {
 			continue
 		}
-		row := FieldRow{ID: id, Name: f.Name, Unit: f.UnitName(w.inches), Value: f.Value(w.b.State, w.inches)}
+		row := FieldRow{ID: id, Name: w.book.Say("machine.field." + id), Unit: w.unit(f), Value: w.book.Pointed(f.Value(w.b.State, w.inches))}
 		if w.b.Refused.Field == id {
-			row.Value, row.Error, row.Invalid = w.b.Refused.Text, w.b.Refused.Why, "true"
+			row.Value, row.Error, row.Invalid = w.b.Refused.Text, w.refused(f), "true"
 		}
 		out = append(out, row)
 	}
 	return out
 }
 
+// unit is what stands beside a field, "" for a count.
+func (w writer) unit(f bench.Field) string {
+	if code := f.Unit(w.inches); code != "" {
+		return w.book.Say("machine.unit." + code)
+	}
+	return ""
+}
+
+// refused says why what was typed is not taken, and what can be.
+func (w writer) refused(f bench.Field) string {
+	lo, hi := f.Range(w.b.State, w.inches)
+	text := w.book.Say("machine.refused."+string(w.b.Refused.Why), w.b.Refused.Text, w.book.Pointed(lo), w.book.Pointed(hi), w.unit(f))
+	return strings.Replace(text, " .", ".", 1) // a count has no unit
+}
+
 // cautions puts cautions in place.
 func (w writer) cautions(ids ...string) {
 	for _, i := range w.b.Cautions(ids...) {
-		w.out.Cautions = append(w.out.Cautions, Row{ID: i.ID, Value: i.Text, Note: i.Reason})
+		w.out.Cautions = append(w.out.Cautions, Row{ID: i.ID, Value: w.book.Say("machine.item." + i.ID), Note: w.book.Say("machine.item-why." + i.ID)})
 	}
 }
 
-func (w writer) length(mm float64) string { return words.Length(mm, w.inches) }
+func (w writer) length(mm float64) string { return w.book.Amount(words.LengthMM(mm)) }
 
+// upper begins a sentence.
 func upper(s string) string {
 	if s == "" {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	first, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[size:]
 }

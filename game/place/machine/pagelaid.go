@@ -1,12 +1,10 @@
 package machine
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"unthreaded/game/place/machine/bench"
-	"unthreaded/game/words"
 )
 
 // LaidPart is about where the size and the rows of the quilt come from.
@@ -23,54 +21,60 @@ type LaidPart struct {
 func (w writer) laid() {
 	p := LaidPart{Asks: len(w.b.Quilts) > 0}
 	for _, q := range w.b.Quilts {
-		p.From = append(p.From, Option{ID: q.ID, Name: fmt.Sprintf("from my quilt %q", q.Name)})
+		p.From = append(p.From, Option{ID: q.ID, Name: w.book.Say("machine.from-quilt", q.Name)})
 	}
-	p.From, p.Now = append(p.From, Option{ID: "typed", Name: "typed"}), "typed"
+	p.From, p.Now = append(p.From, Option{ID: "typed", Name: w.book.Say("machine.typed")}), "typed"
 	q, from := w.b.Quilt()
 	switch {
 	case from:
 		p.Now, p.Text = q.ID, w.laidText(q.Layout)
 	case w.b.QuiltLost():
-		p.Text = "The quilt that the rows were taken from no longer holds this plan, so what is typed counts."
+		p.Text = w.book.Say("machine.lost")
 	case !p.Asks && len(w.r.Quilts) > 0:
-		p.Text = "This plan lies in none of your quilts, so their rows are typed here."
+		p.Text = w.book.Say("machine.in-none")
 	}
 	w.out.Laid = p
 }
 
 // laidText says how the plan lies in a quilt.
 func (w writer) laidText(l bench.Layout) string {
-	size := fmt.Sprintf("%s along the rows, %s across", w.length(l.Along), w.length(l.Across))
-	if l.Slant {
-		size = fmt.Sprintf("aslant, from corner to corner %s along the rows and %s across", w.length(l.Along), w.length(l.Across))
-	}
 	names := make([]string, len(l.Rows))
 	for i, r := range l.Rows {
 		names[i] = r.Name
 	}
-	text := fmt.Sprintf("%s. It is sewn %s, in %s.", upper(size), words.Count(l.Times(), "time", "times"), rowList(names))
+	text := w.book.Say("machine.laid", w.length(l.Along), w.length(l.Across), l.Times(), w.rowList(names), l.Slant)
 	if l.Turn {
-		text += " The left side of a border counts with the upper and the right with the lower, as they lie when the quilt is turned by a quarter."
+		text += " " + w.book.Say("machine.laid-turned")
 	}
 	if l.Beside > 0 {
-		text += fmt.Sprintf(" %d of these lie in a border, beside the rows.", l.Beside)
+		text += " " + w.book.Say("machine.laid-beside", l.Beside)
 	}
 	if l.Other > 0 {
-		text += fmt.Sprintf(" %s at another size, where the line is another; plan those by themselves.", words.Count(l.Other, "place holds it", "places hold it"))
+		text += " " + w.book.Say("machine.laid-other", l.Other)
 	}
-	return text + " What else is in the quilt comes on top."
+	return text + " " + w.book.Say("machine.laid-else")
 }
 
 // rowName names a row of the layout.
-func (w writer) rowName(i int) string { return w.b.Layout().Rows[i].Name }
+func (w writer) rowName(i int) string { return w.named(w.b.Layout().Rows[i].Name) }
+
+// named puts a row's name into words: "row 3", "border 1 upper".
+func (w writer) named(name string) string {
+	part := strings.Fields(name)
+	text := w.book.Say("machine.row."+part[0], part[1])
+	if len(part) > 2 {
+		text = w.book.Say("machine.row-side."+part[2], text)
+	}
+	return text
+}
 
 // rowList lists names of rows, in order: "row 3", "rows 1, 4 to 7", "row 2, sashing 1".
-func rowList(names []string) string {
+func (w writer) rowList(names []string) string {
 	var parts []string
 	for i := 0; i < len(names); {
 		word, _, numbered := numberedRow(names[i])
 		if !numbered {
-			parts, i = append(parts, names[i]), i+1
+			parts, i = append(parts, w.named(names[i])), i+1
 			continue
 		}
 		k := i
@@ -85,7 +89,7 @@ func rowList(names []string) string {
 		if k > i+1 && word == "row" {
 			word = "rows"
 		}
-		parts, i = append(parts, word+" "+runs(numbers)), k
+		parts, i = append(parts, w.book.Say("machine.row."+word, w.runs(numbers))), k
 	}
 	return strings.Join(parts, ", ")
 }
@@ -98,7 +102,7 @@ func numberedRow(name string) (word string, n int, ok bool) {
 }
 
 // runs writes ascending numbers: "1, 4 to 7".
-func runs(numbers []int) string {
+func (w writer) runs(numbers []int) string {
 	var out []string
 	for i := 0; i < len(numbers); {
 		k := i
@@ -107,7 +111,7 @@ func runs(numbers []int) string {
 		}
 		text := strconv.Itoa(numbers[i])
 		if k > i {
-			text += " to " + strconv.Itoa(numbers[k])
+			text = w.book.Say("machine.run", numbers[i], numbers[k])
 		}
 		out, i = append(out, text), k+1
 	}

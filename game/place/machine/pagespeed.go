@@ -15,17 +15,17 @@ func (w writer) speed() string {
 	o, s := w.out, w.r.Settings
 	o.On.Speed = true
 	o.Fields = w.fields("needle", "hand", "stitch")
-	o.Finds = []Option{{ID: "hand", Name: "the hand speed"}, {ID: "needle", Name: "the needle speed"}, {ID: "stitch", Name: "the stitch length"}}
+	o.Finds = []Option{{ID: "hand", Name: w.book.Say("machine.find.hand")}, {ID: "needle", Name: w.book.Say("machine.find.needle")}, {ID: "stitch", Name: w.book.Say("machine.find.stitch")}}
 	o.Find = string(w.b.Trio.Follows)
 	t := w.b.Trio
-	o.TrioText = fmt.Sprintf("%.0f stitches a minute, hand %s, stitches %s.", t.SPM, words.InBoth(t.Hand()), words.StitchInBoth(t.Stitch))
-	o.TrioUse = fmt.Sprintf("Use %.0f a minute", t.SPM)
+	o.TrioText = w.book.Say("machine.trio", whole(t.SPM), words.SpeedBothMM(t.Hand()), words.StitchBothMM(t.Stitch))
+	o.TrioUse = w.book.Say("machine.use", whole(t.SPM))
 	w.pace()
-	o.More, o.MoreName = w.fields("slowest", "fastest"), "What my machine can do"
+	o.More, o.MoreName = w.fields("slowest", "fastest"), w.book.Say("machine.can-do")
 	w.table()
 	w.times()
 	w.cautions("fingers")
-	return fmt.Sprintf("%.0f stitches a minute at %s: move your hand %s a second.", s.SPM, words.Stitch(s.StitchMM, w.inches), w.length(s.HandSpeed()))
+	return w.book.Say("machine.speed", whole(s.SPM), words.StitchMM(s.StitchMM), w.length(s.HandSpeed()))
 }
 
 // pace tells her own speed and the needle speed that fits it.
@@ -33,42 +33,37 @@ func (w writer) pace() {
 	o, p := w.out, w.r.pace()
 	switch {
 	case p.Hand == 0 && p.Unnoted > 0:
-		o.PaceText = fmt.Sprintf("Your %s kept without the speed of the hand. Trace this route once in Rehearse, and your own speed stands here.", words.Count(p.Unnoted, "trace was", "traces were"))
+		o.PaceText = w.book.Say("machine.pace-unnoted", p.Unnoted)
 		return
 	case p.Hand == 0:
-		o.PaceText = "No trace is kept yet. Trace this route once in Rehearse, and your own comfortable speed stands here."
+		o.PaceText = w.book.Say("machine.pace-none")
 		return
 	}
-	where := "other lines; none of this plan is kept yet"
-	if p.Here {
-		where = "this plan"
-	}
-	o.PaceText = fmt.Sprintf("Your own speed is %s, from your last %s of %s.", words.InBoth(p.Hand), words.Count(p.Traces, "trace", "traces"), where)
+	o.PaceText = w.book.Say("machine.pace", words.SpeedBothMM(p.Hand), p.Traces, p.Here)
 	pedal, err := w.r.pedal()
 	if err != nil {
-		o.PaceText += " No needle speed fits it: " + err.Error() + "."
+		o.PaceText += " " + w.book.Say("machine.pace-no-needle")
 		return
 	}
-	o.PaceText += fmt.Sprintf(" It makes stitches of %s at %.0f stitches a minute.", words.Stitch(w.r.Settings.StitchMM, w.inches), pedal.Wanted)
+	o.PaceText += " " + w.book.Say("machine.pace-fits", words.StitchMM(w.r.Settings.StitchMM), whole(pedal.Wanted))
 	if !pedal.Fits {
-		o.PaceText += fmt.Sprintf(" Your machine keeps %.0f at the nearest, which makes %s.", pedal.Set, words.Stitch(pedal.Stitch, w.inches))
+		o.PaceText += " " + w.book.Say("machine.pace-nearest", whole(pedal.Set), words.StitchMM(pedal.Stitch))
 		for _, r := range pedal.Remedies {
 			o.PaceText += " " + w.remedy(r)
 		}
 	}
-	o.CanPace, o.PaceUse = true, fmt.Sprintf("Use %.0f a minute", pedal.Set)
+	o.CanPace, o.PaceUse = true, w.book.Say("machine.use", whole(pedal.Set))
 }
 
 func (w writer) remedy(r machine.Remedy) string {
-	to := words.Speed(r.To, w.inches)
 	if r.Change == machine.ChangeStitch {
-		to = words.Stitch(r.To, w.inches)
-		if !r.Usual {
-			to += ", which is unusual"
-		}
+		return w.book.Say("machine.remedy.stitch", r.More, words.StitchMM(r.To), r.Usual)
 	}
-	return fmt.Sprintf("%s (%s)", r.Text, to)
+	return w.book.Say("machine.remedy.hand", r.More, words.SpeedMM(r.To))
 }
+
+// whole is a number without parts.
+func whole(v float64) words.Decimal { return words.Decimal{Value: v} }
 
 // table lists the hand speeds for her machine at the usual stitches.
 func (w writer) table() {
@@ -76,9 +71,9 @@ func (w writer) table() {
 	stitches := make([]float64, len(spis))
 	for i, v := range spis {
 		stitches[i] = machine.StitchOf(v)
-		head := fmt.Sprintf("%.0f spi", v)
+		head := w.book.Say("machine.spi", whole(v))
 		if !w.inches {
-			head = fmt.Sprintf("%.1f mm", stitches[i])
+			head = w.book.Amount(words.SmallMM(stitches[i]))
 		}
 		w.out.Heads = append(w.out.Heads, Option{ID: strconv.Itoa(i), Name: head})
 	}
@@ -89,9 +84,9 @@ func (w writer) table() {
 	for _, r := range rows {
 		row := SpeedRow{ID: fmt.Sprintf("%.0f", r.SPM), Now: math.Abs(r.SPM-w.r.Settings.SPM) < 0.5}
 		for i, v := range r.Hand {
-			text := fmt.Sprintf("%.0f mm/s", v)
+			text := w.book.Amount(words.SpeedMM(v))
 			if w.inches {
-				text = fmt.Sprintf("%.2f in/s", machine.InchesPerSecond(v))
+				text = w.book.Say("machine.in-per-s", words.Decimal{Value: machine.InchesPerSecond(v), Digits: 2})
 			}
 			row.Cells = append(row.Cells, Option{ID: strconv.Itoa(i), Name: text})
 		}
@@ -103,29 +98,27 @@ func (w writer) table() {
 func (w writer) partNames(parts []bench.Part) []string {
 	l := w.b.Layout()
 	_, all := l.Fullest()
-	one, row, times := "One block", "A row", words.Count(parts[1].Times, "block", "blocks")
+	one, row := w.book.Say("machine.part.block"), w.book.Say("machine.part.row", parts[1].Times, all)
 	if w.b.Plan.Row {
-		one, row, times = "This row once", "Across the quilt", words.Count(parts[1].Times, "time", "times")
-	} else if !all {
-		row = "The fullest row"
+		one, row = w.book.Say("machine.part.once"), w.book.Say("machine.part.across", parts[1].Times)
 	}
-	top := fmt.Sprintf("The top, %s", words.Count(len(l.Rows), "row", "rows"))
+	top := w.book.Say("machine.part.top", len(l.Rows))
 	if _, laid := w.b.Quilt(); laid {
-		top = fmt.Sprintf("All of it in the quilt, %s", words.Count(parts[2].Times, "time", "times"))
+		top = w.book.Say("machine.part.quilt", parts[2].Times)
 	}
-	return []string{one, row + ", " + times, top}
+	return []string{one, row, top}
 }
 
 // times lists how long the sewing takes.
 func (w writer) times() {
 	parts, err := w.b.Parts(w.r.Settings.HandSpeed(), w.r.Settings.StitchMM)
 	if err != nil {
-		w.out.Times = []Row{{ID: "Time", Value: "", Note: upper(err.Error()) + "."}}
+		w.out.Times = []Row{{ID: w.book.Say("machine.time"), Note: w.book.Say("machine.cannot")}}
 		return
 	}
 	for i, name := range w.partNames(parts) {
 		t := parts[i].Time
-		note := fmt.Sprintf("%s sewing, %s stopping, %s halting to turn or to move the ruler.", words.Duration(t.Sewing), words.Duration(t.Stopping), words.Duration(t.Halting))
-		w.out.Times = append(w.out.Times, Row{ID: name, Value: words.Duration(t.Total), Note: note})
+		note := w.book.Say("machine.time-parts", words.DurationS(t.Sewing), words.DurationS(t.Stopping), words.DurationS(t.Halting))
+		w.out.Times = append(w.out.Times, Row{ID: name, Value: w.book.Amount(words.DurationS(t.Total)), Note: note})
 	}
 }

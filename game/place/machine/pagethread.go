@@ -1,7 +1,6 @@
 package machine
 
 import (
-	"fmt"
 	"strconv"
 
 	"unthreaded/game/place/machine/bench"
@@ -15,26 +14,26 @@ func (w writer) thread() string {
 	o.On.Thread = true
 	for _, c := range machine.BobbinClasses() {
 		full, _ := c.Of(w.b.Mine.Weight)
-		o.Bobbins = append(o.Bobbins, Option{ID: c.ID, Name: fmt.Sprintf("%s, about %s", c.Name, words.Thread(full, w.inches))})
+		o.Bobbins = append(o.Bobbins, Option{ID: c.ID, Name: w.book.Say("machine.bobbin", c.ID, words.ThreadMM(full))})
 	}
 	o.Bobbin = w.b.Mine.Bobbin
 	o.Fields = w.fields("first", "thickness")
-	o.More, o.MoreName = w.fields("weight", "full"), "My thread and my bobbin"
+	o.More, o.MoreName = w.fields("weight", "full"), w.book.Say("machine.my-thread")
 	w.cautions("power")
 	parts, err := w.b.Parts(w.r.Settings.HandSpeed(), stitch)
 	if err != nil {
-		return upper(err.Error()) + "."
+		return w.book.Say("machine.cannot")
 	}
 	for i, name := range w.partNames(parts) {
 		t := parts[i].Thread
 		o.Threads = append(o.Threads, Row{
-			ID: name, Value: words.Thread(t.Top, w.inches),
-			Note: fmt.Sprintf("as much again on bobbins; %d stitches", t.Stitches),
+			ID: name, Value: w.book.Amount(words.ThreadMM(t.Top)),
+			Note: w.book.Say("machine.on-bobbins", t.Stitches),
 		})
 	}
 	f, err := w.b.Bobbins(stitch)
 	if err != nil {
-		return upper(err.Error()) + "."
+		return w.book.Say("machine.cannot")
 	}
 	return w.due(f)
 }
@@ -44,50 +43,30 @@ func (w writer) due(f bench.Bobbins) string {
 	for i, d := range f.Due {
 		w.out.Due = append(w.out.Due, Row{ID: strconv.Itoa(i + 1), Value: w.dueText(d)})
 	}
-	w.out.DueText = fmt.Sprintf("A full bobbin holds about %s; a tenth is not counted on.", words.Thread(f.Full, w.inches))
-	if f.Short != "" {
-		w.out.DueText += " " + upper(f.Short) + "."
+	w.out.DueText = w.book.Say("machine.full", words.ThreadMM(f.Full))
+	if f.Short {
+		w.out.DueText = w.book.Say("machine.full-short", words.ThreadMM(f.Full))
 	}
-	needed := fmt.Sprintf("%s takes %s.", w.whole(), words.Count(f.Needed, "bobbin", "bobbins"))
+	_, laid := w.b.Quilt()
+	needed := w.book.Say("machine.needed", f.Needed, laid)
 	if len(f.Due) == 0 {
-		return "This bobbin lasts for all of it. " + needed
+		return w.book.Say("machine.lasts", needed)
 	}
 	d := f.Due[0]
 	if d.At < 0.01 && d.Time == 1 {
-		return "Put in a fuller bobbin before you start. " + needed
+		return w.book.Say("machine.fuller", needed)
 	}
-	return fmt.Sprintf("Change the bobbin %s. %s", w.dueAt(d), needed)
-}
-
-// whole is what all sewings of the plan are called.
-func (w writer) whole() string {
-	if _, laid := w.b.Quilt(); laid {
-		return "All of it in the quilt"
-	}
-	return "The top"
-}
-
-// once is what one sewing of the plan is called.
-func (w writer) once() string {
-	if w.b.Plan.Row {
-		return "row"
-	}
-	return "block"
+	return w.book.Say("machine.change-bobbin", w.dueAt(d), needed)
 }
 
 // dueAt says where the bobbin is changed.
 func (w writer) dueAt(d bench.Due) string {
 	if d.At > w.b.Plan.Work.Length()-0.01 {
-		return fmt.Sprintf("after %s %d", w.once(), d.Time)
+		return w.book.Say("machine.due-after", w.b.Plan.Row, d.Time)
 	}
-	return fmt.Sprintf("in %s %d, %s along, %s", w.once(), d.Time, w.length(d.At), placeWords[d.Kind])
+	return w.book.Say("machine.due-in", w.b.Plan.Row, d.Time, w.length(d.At), w.book.Say("machine.at."+string(d.Kind)))
 }
 
 func (w writer) dueText(d bench.Due) string {
-	return fmt.Sprintf("%s. It would run low in %s %d, %s along.", upper(w.dueAt(d)), w.once(), d.RunsTime, w.length(d.RunsOut))
-}
-
-var placeWords = map[machine.PlaceKind]string{
-	machine.EndOfPiece: "at the end of the line", machine.SeamPlace: "at a seam", machine.DotPlace: "at a dot",
-	machine.Corner: "at a corner", machine.Junction: "where lines meet",
+	return w.book.Say("machine.due", upper(w.dueAt(d)), w.b.Plan.Row, d.RunsTime, w.length(d.RunsOut))
 }

@@ -1,7 +1,6 @@
 package machine
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -18,17 +17,17 @@ func (w writer) throat() string {
 	if _, laid := w.b.Quilt(); !laid {
 		o.Fields = w.fields("along", "across", "rows", "throat-width", "throat-height")
 	}
-	o.More, o.MoreName = w.fields("hand-room", "thickness", "left", "behind", "front"), "Hand, sandwich and table"
+	o.More, o.MoreName = w.fields("hand-room", "thickness", "left", "behind", "front"), w.book.Say("machine.hand-table")
 	w.cautions("rest")
 	if high := w.b.Overfull(); high > 0 {
-		o.Note = fmt.Sprintf("%s this high take %s, more than the quilt is across.", words.Count(w.b.Job.Rows, "row", "rows"), w.length(high))
+		o.Note = w.book.Say("machine.overfull", w.b.Job.Rows, w.length(high))
 	}
 	orders, err := w.b.Orders()
 	if err != nil {
-		return upper(err.Error()) + "."
+		return w.book.Say("machine.cannot")
 	}
 	for i, r := range orders {
-		o.Orders = append(o.Orders, Row{ID: strconv.Itoa(i + 1), Value: upper(string(r.Kind)), Note: w.verdict(r)})
+		o.Orders = append(o.Orders, Row{ID: strconv.Itoa(i + 1), Value: upper(w.order(r)), Note: w.verdict(r)})
 	}
 	w.place(orders[0])
 	return w.throatSentence(orders)
@@ -36,19 +35,19 @@ func (w writer) throat() string {
 
 // verdict says how an order fits through the throat.
 func (w writer) verdict(r machine.RowOrder) string {
-	text := fmt.Sprintf("thickest roll %s. ", w.length(r.WorstRoll))
+	roll, trapped := w.length(r.WorstRoll), words.Of("machine.trapped", r.Trapped)
 	switch {
 	case len(r.NoRoll) == 0:
-		text += "Every row fits rolled"
+		return w.book.Say("machine.rolled-all", roll, trapped)
 	case len(r.NoBunch) == 0:
-		text += fmt.Sprintf("Rolled it does not fit in %s, bunched loosely it does", w.rowsOf(r, r.NoRoll))
-	default:
-		text += fmt.Sprintf("Rolled it does not fit in %s, bunched not in %s", w.rowsOf(r, r.NoRoll), w.rowsOf(r, r.NoBunch))
+		return w.book.Say("machine.bunched-some", roll, trapped, w.rowsOf(r, r.NoRoll))
 	}
-	if r.Trapped > 0 {
-		text += fmt.Sprintf("; %s between rows sewn already, where slack cannot leave", words.Count(r.Trapped, "row lies", "rows lie"))
-	}
-	return upper(text) + "."
+	return w.book.Say("machine.neither-some", roll, trapped, w.rowsOf(r, r.NoRoll), w.rowsOf(r, r.NoBunch))
+}
+
+// order is what an order is called.
+func (w writer) order(r machine.RowOrder) string {
+	return w.book.Say("machine.order." + string(r.Kind))
 }
 
 // rowsOf names the rows at places of an order: "row 3" or "rows 4 to 7".
@@ -60,9 +59,9 @@ func (w writer) rowsOf(r machine.RowOrder, places []int) string {
 	slices.Sort(rows)
 	names := make([]string, len(rows))
 	for i, k := range rows {
-		names[i] = w.rowName(k)
+		names[i] = w.b.Layout().Rows[k].Name
 	}
-	return rowList(names)
+	return w.rowList(names)
 }
 
 func (w writer) throatSentence(orders []machine.RowOrder) string {
@@ -70,37 +69,35 @@ func (w writer) throatSentence(orders []machine.RowOrder) string {
 	plain := orders[slices.IndexFunc(orders, func(o machine.RowOrder) bool { return o.Kind == machine.FirstToLast })]
 	switch {
 	case len(best.NoRoll) == 0 && len(plain.NoRoll) == 0:
-		return fmt.Sprintf("The quilt fits rolled in every row. Best %s.", best.Kind)
+		return w.book.Say("machine.throat-fits", w.order(best))
 	case len(best.NoRoll) == 0:
-		return fmt.Sprintf("Sewn %s, every row fits rolled. Without turning, %s would not.", best.Kind, w.rowsOf(plain, plain.NoRoll))
+		return w.book.Say("machine.throat-turn", w.order(best), w.rowsOf(plain, plain.NoRoll))
 	case len(best.NoBunch) == 0:
-		return fmt.Sprintf("Sewn %s, every row fits: bunched loosely in %s, rolled elsewhere.", best.Kind, w.rowsOf(best, best.NoRoll))
+		return w.book.Say("machine.throat-bunch", w.order(best), w.rowsOf(best, best.NoRoll))
 	}
-	return fmt.Sprintf("In no order does all of it fit. Sewn %s, %s stay too thick. Quilt it in parts, or with a thinner batting.", best.Kind, w.rowsOf(best, best.NoBunch))
+	return w.book.Say("machine.throat-not", w.order(best), w.rowsOf(best, best.NoBunch))
 }
 
 // place tells about the row that is looked at.
 func (w writer) place(r machine.RowOrder) {
 	f := r.Fits[min(w.b.Place, len(r.Fits)-1)]
-	way := "does not go through"
+	way := "not"
 	switch {
 	case f.Rolls:
-		way = "goes through rolled"
+		way = "rolls"
 	case f.Bunches:
-		way = "goes through bunched loosely"
+		way = "bunches"
 	}
-	text := fmt.Sprintf("%d of %d: %s. %s lies right of the needle, a roll of %s, and %s.",
-		w.b.Place+1, len(r.Fits), w.rowName(f.Row), upper(w.length(f.Right)), w.length(f.Roll), way)
+	text := w.book.Say("machine.place", w.b.Place+1, len(r.Fits), w.rowName(f.Row), w.length(f.Right), w.length(f.Roll), w.book.Say("machine.way."+way))
 	if hangs, err := w.b.Top().Support(w.b.Mine.Table(), []machine.Fit{f}); err == nil {
 		h := hangs[0]
 		if w.b.Layout().Slant {
-			w.out.PlaceNow = text + fmt.Sprintf(" The quilt weighs %s; its corners hang over the table first.", weight(h.Total, w.inches))
+			w.out.PlaceNow = text + " " + w.book.Say("machine.weighs", w.weight(h.Total))
 			return
 		}
-		text += fmt.Sprintf(" Beyond the table hang %s on the left, %s behind and %s in front: %s of %s.",
-			w.length(h.Left), w.length(h.Behind), w.length(h.Front), weight(h.Mass, w.inches), weight(h.Total, w.inches))
+		text += " " + w.book.Say("machine.hangs", w.length(h.Left), w.length(h.Behind), w.length(h.Front), w.weight(h.Mass), w.weight(h.Total))
 		if h.Mass > h.Total/4 {
-			text += " Set more table there, or carry it on your lap and a chair."
+			text += " " + w.book.Say("machine.carry")
 		}
 	}
 	w.out.PlaceNow = text
@@ -109,11 +106,11 @@ func (w writer) place(r machine.RowOrder) {
 // gramsPerPound is exact (international yard and pound agreement, 1959).
 const gramsPerPound = 453.59237
 
-func weight(g float64, inches bool) string {
-	if inches {
-		return fmt.Sprintf("%.1f lb", g/gramsPerPound)
+func (w writer) weight(g float64) string {
+	if w.inches {
+		return w.book.Say("machine.pounds", words.Decimal{Value: g / gramsPerPound, Digits: 1})
 	}
-	return fmt.Sprintf("%.1f kg", g/1000)
+	return w.book.Say("machine.kilograms", words.Decimal{Value: g / 1000, Digits: 1})
 }
 
 // marks fills in dots, ruler and the way from row to row, and returns the sentence.
@@ -124,25 +121,25 @@ func (w writer) marks() string {
 	o.HasRuler = w.b.Plan.Ruled()
 	if !o.HasRuler {
 		w.cautions("eyes")
-		return "No line of this plan is marked for a ruler. Mark the lines themselves, with the template on the card."
+		return w.book.Say("machine.no-ruler")
 	}
 	o.Fields = w.fields("spacing", "offset", "ruler")
-	o.Sides = []Option{{ID: "right", Name: "on the right of the line"}, {ID: "left", Name: "on the left of the line"}}
+	o.Sides = []Option{{ID: "right", Name: w.book.Say("machine.side.right")}, {ID: "left", Name: w.book.Say("machine.side.left")}}
 	if o.Side = "right"; w.b.Job.OnLeft {
 		o.Side = "left"
 	}
-	if q, err := machine.RulerQuestion(w.b.Mine.Ruler); err == nil {
-		o.Question, o.Why = q.Text, q.Why
+	// Whether a ruler fits is asked of its makers, and never said here.
+	if o.Question, o.Why = w.book.Say("machine.ask-fit"), w.book.Say("machine.ask-why"); w.b.Mine.Ruler > 0 {
+		o.Question = w.book.Say("machine.ask-thickness", w.b.Mine.Ruler)
 	}
 	w.cautions("ruler-foot-only", "ruler-fit", "ruler-hold", "eyes")
 	marks, err := w.b.Marks()
 	if err != nil {
-		return "On this side no ruler lies along it: " + err.Error() + "."
+		return w.book.Say("machine.no-side")
 	}
 	line := marks[min(w.b.Line, len(marks)-1)]
-	o.MarkText = fmt.Sprintf("Line %d of %d, %s long with %s. The ruler's edge lies %s on the %s of it.",
-		w.b.Line+1, len(marks), w.length(line.To-line.From), words.Count(len(line.Marks), "dot", "dots"), words.Small(w.b.Mine.Offset), o.Side)
-	return fmt.Sprintf("%s, %d dots at most %s apart.", upper(words.Count(len(marks), "ruler line", "ruler lines")), len(bench.Dots(marks)), w.length(w.b.Job.Spacing))
+	o.MarkText = w.book.Say("machine.line", w.b.Line+1, len(marks), w.length(line.To-line.From), len(line.Marks), words.SmallMM(w.b.Mine.Offset), o.Side)
+	return w.book.Say("machine.ruler-lines", len(marks), len(bench.Dots(marks)), w.length(w.b.Job.Spacing))
 }
 
 // rows lists the rows in the order of sewing with the way of the needle.
@@ -156,17 +153,11 @@ func (w writer) rows() {
 		return
 	}
 	for i, f := range orders[0].Fits {
-		from := "begin at the left end"
-		if path.FromB[i] {
-			from = "begin at the right end"
-		}
-		text := fmt.Sprintf("%s: %s", upper(w.rowName(f.Row)), from)
-		if i > 0 && f.Turned != orders[0].Fits[i-1].Turned {
-			text += ", after turning the quilt half way"
-		}
+		turned, moved := i > 0 && f.Turned != orders[0].Fits[max(0, i-1)].Turned, ""
 		if i > 0 {
-			text += fmt.Sprintf("; the needle moves on %s", w.length(path.Moves[i-1].Length))
+			moved = w.book.Say("machine.moves-on", w.length(path.Moves[i-1].Length))
 		}
-		w.out.Rows = append(w.out.Rows, Row{ID: strconv.Itoa(i + 1), Value: text + "."})
+		text := w.book.Say("machine.row-from", upper(w.rowName(f.Row)), path.FromB[i], turned, moved)
+		w.out.Rows = append(w.out.Rows, Row{ID: strconv.Itoa(i + 1), Value: text})
 	}
 }

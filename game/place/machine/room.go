@@ -4,8 +4,6 @@
 package machine
 
 import (
-	"fmt"
-
 	"unthreaded/game/place"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
@@ -111,7 +109,7 @@ func (r Room) read(s place.Shelf) Room {
 		b, err := r.bench.Load(t.ID, t.Doc)
 		r.bench = b
 		if err != nil {
-			r.Notice = r.Notice.And(place.Notice{Text: fmt.Sprintf("What was kept could not be read and was left as it is: %v.", err)})
+			r.Notice = r.Notice.And(place.Say("machine.unread"))
 		}
 	}
 	if r.bench.Plan.ID != "" || r.bench.Trouble != "" {
@@ -127,7 +125,7 @@ func (r Room) read(s place.Shelf) Room {
 // them.
 func (r Room) kept(b bench.Bench, c bench.Change) (Room, []place.Effect) {
 	if c != (bench.Change{}) && !b.Known && r.StorageWhy == "" {
-		r.Notice = place.Notice{Text: "What you kept is still being read. Try again in a moment."}
+		r.Notice = place.Say("machine.still-reading")
 		return r, nil
 	}
 	b, docs := b.Docs(c)

@@ -83,10 +83,10 @@ func (r Room) lineWork(width float64, c color.NRGBA, pal look.Palette) []scene.I
 // there the way that fed cloth would take at its tightest.
 func (r Room) footItems(pal look.Palette) []scene.Item {
 	items := r.lineWork(2.4, pal.Chalk, pal)
-	p, inches := r.bench.Plan, r.Inches()
+	p := r.bench.Plan
 	b, bends := p.Tightest()
 	if !bends {
-		return append(items, scene.Spoken("No curve here: straight lines and corners", geom.Pt(r.Screen.W/2, 24), r.Screen, pal)...)
+		return append(items, scene.Spoken(r.Book().Say("machine.seen.no-curve"), geom.Pt(r.Screen.W/2, 24), r.Screen, pal)...)
 	}
 	q, radius := r.view.ToScreen(b.At), machine.GentleRadius*r.view.Scale
 	side := geom.Pt(-b.Along.Y, b.Along.X)
@@ -100,8 +100,8 @@ func (r Room) footItems(pal look.Palette) []scene.Item {
 	items = append(items, scene.Dashes(arc, 9, 6, 3.2, pal.Ink)...)
 	items = append(items, scene.Line(16, pal.Cloth, q), scene.Ring(q, 9, 3, pal.Long), scene.Line(6, pal.Long, q))
 	legend := []string{
-		"Ringed: the tightest curve, radius " + words.Length(p.Figures.SmallestRadius, inches),
-		"Broken: as tight as fed cloth follows easily, radius " + words.Length(machine.GentleRadius, inches),
+		r.Book().Say("machine.seen.tightest", words.LengthMM(p.Figures.SmallestRadius)),
+		r.Book().Say("machine.seen.gentle", words.LengthMM(machine.GentleRadius)),
 	}
 	for i, text := range legend {
 		l := scene.Text(text, geom.Pt(20, r.Screen.H-46+24*float64(i)), pal.Ink)
@@ -118,10 +118,6 @@ func (r Room) bobbinItems(pal look.Palette) []scene.Item {
 	if err != nil {
 		return items
 	}
-	once := "block"
-	if r.bench.Plan.Row {
-		once = "row"
-	}
 	// The first on top: it is the one that matters now.
 	for i := len(f.Due) - 1; i >= 0; i-- {
 		q := r.view.ToScreen(r.bench.Plan.At(f.Due[i].At))
@@ -129,7 +125,7 @@ func (r Room) bobbinItems(pal look.Palette) []scene.Item {
 	}
 	if len(f.Due) > 0 {
 		q := r.view.ToScreen(r.bench.Plan.At(f.Due[0].At))
-		items = append(items, scene.Spoken(fmt.Sprintf("Next bobbin: %s %d", once, f.Due[0].Time), r2.Add(q, geom.Pt(0, 36)), r.Screen, pal)...)
+		items = append(items, scene.Spoken(r.Book().Say("machine.seen.bobbin", r.bench.Plan.Row, f.Due[0].Time), r2.Add(q, geom.Pt(0, 36)), r.Screen, pal)...)
 	}
 	return items
 }

@@ -79,14 +79,13 @@ func (r Room) fromAbove(o machine.RowOrder, f machine.Fit, a area, pal look.Pale
 		near = v.at(geom.Pt((row.Begin+row.End)/2, row.From))
 	}
 	items = append(items, scene.Needle(near, pal)...)
-	head, foot := "From above, in the order of sewing", words.Length(f.Right, r.Inches())
+	book, far := r.Book(), words.LengthMM(f.Right)
+	head, foot := book.Say("machine.seen.above"), book.Say("machine.seen.right-of-needle", far)
 	switch {
 	case a.w < captionRoom:
-		head, foot = "From above", foot+" on the right"
+		head, foot = book.Say("machine.seen.above-short"), book.Say("machine.seen.right", far)
 	case f.Turned:
-		head, foot = "From above, turned half way", foot+" to the right of the needle"
-	default:
-		foot += " to the right of the needle"
+		head = book.Say("machine.seen.above-turned")
 	}
 	return append(items, r.captions(a, head, foot, pal)...)
 }

@@ -1,13 +1,12 @@
 package machine
 
 import (
-	"fmt"
-
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"unthreaded/game/look"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/scene"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
 )
@@ -62,5 +61,5 @@ func (r Room) ruler(l machine.RulerMarks, pal look.Palette) []scene.Item {
 	if n%2 == 1 {
 		mid = geom.Lerp(geom.Lerp(edge[n/2], edge[n/2+1], 0.5), geom.Lerp(far[n/2], far[n/2+1], 0.5), 0.5)
 	}
-	return append(items, scene.Text(fmt.Sprintf("ruler, %.1f mm off", r.bench.Mine.Offset), r.view.ToScreen(mid), pal.Ink))
+	return append(items, scene.Text(r.Book().Say("machine.seen.ruler", words.Decimal{Value: r.bench.Mine.Offset, Digits: 1}), r.view.ToScreen(mid), pal.Ink))
 }

@@ -20,7 +20,7 @@ func (r Room) proofItems(pal look.Palette) []scene.Item {
 	if img := r.proofSeen(); img != nil {
 		items = append(items, scene.Item{Shape: scene.Picture, Image: img, Width: 1, Points: []geom.Point{geom.Pt(x, y), geom.Pt(x+w, y+h)}})
 	} else {
-		items = append(items, scene.Text("Laying out the page", geom.Pt(x+w/2, y+h/2), paper.Mute))
+		items = append(items, scene.Text(r.Book().Say("machine.seen.laying"), geom.Pt(x+w/2, y+h/2), paper.Mute))
 	}
 	return append(items, scene.Line(1, pal.Mute, geom.Pt(x, y), geom.Pt(x+w, y), geom.Pt(x+w, y+h), geom.Pt(x, y+h), geom.Pt(x, y)))
 }

@@ -1,7 +1,6 @@
 package machine
 
 import (
-	"fmt"
 	"image/color"
 	"math"
 
@@ -43,24 +42,24 @@ func (r Room) captions(a area, head, foot string, pal look.Palette) []scene.Item
 
 // fromFront is the throat to scale, with the roll in it.
 func (r Room) fromFront(f machine.Fit, a area, pal look.Palette) []scene.Item {
-	mine, inches := r.bench.Mine, r.Inches()
+	mine := r.bench.Mine
 	// The machine takes a third of the throat more, to the sides and up and down.
 	scale := math.Min(a.w/(mine.ThroatW*1.3), a.h/(math.Max(mine.ThroatH, f.Roll)*1.35))
 	t := area{w: mine.ThroatW * scale, h: mine.ThroatH * scale}
 	t.x = a.x + (a.w-t.w*1.22)/2
 	t.y = a.y + a.h/2 + (math.Max(t.h, f.Roll*scale)+0.22*t.h)/2 - t.h
-	items := body(t, mine.Hand*scale, pal)
+	items := r.body(t, mine.Hand*scale, pal)
 	bed, half := t.y+t.h, f.Roll*scale/2
 	centre := geom.Pt(math.Max(t.x+t.w-half, t.x+mine.Hand*scale+half), bed-half)
-	c, text := pal.Thread, "fits rolled"
+	c, text := pal.Thread, "rolled"
 	switch {
 	case f.Rolls:
 	case f.Bunches && a.w < captionRoom:
-		c, text = pal.Short, "bunch it"
+		c, text = pal.Short, "bunch"
 	case f.Bunches:
-		c, text = pal.Short, "too thick rolled; fits bunched loosely"
+		c, text = pal.Short, "bunch-long"
 	default:
-		c, text = pal.Long, "does not fit"
+		c, text = pal.Long, "not"
 	}
 	thick := r.bench.Job.Thickness * scale
 	sheet := math.Max(2, thick)
@@ -70,16 +69,16 @@ func (r Room) fromFront(f machine.Fit, a area, pal look.Palette) []scene.Item {
 	if !f.Rolls {
 		items = append(items, scene.Dashes(geom.Arc(centre, half+5, 0, 2*math.Pi), 6, 5, 2, c)...)
 	}
-	head := fmt.Sprintf("From the front: throat %s x %s", words.Length(mine.ThroatW, inches), words.Length(mine.ThroatH, inches))
-	foot := fmt.Sprintf("Roll of %s: %s", words.Length(f.Roll, inches), text)
+	book, rolled, fits := r.Book(), words.LengthMM(f.Roll), words.Of("machine.fits."+text)
+	head, foot := book.Say("machine.seen.front", words.LengthMM(mine.ThroatW), words.LengthMM(mine.ThroatH)), book.Say("machine.seen.roll", rolled, fits)
 	if a.w < captionRoom {
-		head, foot = "From the front", fmt.Sprintf("%s: %s", words.Length(f.Roll, inches), text)
+		head, foot = book.Say("machine.seen.front-short"), book.Say("machine.seen.roll-short", rolled, fits)
 	}
 	return append(items, r.captions(a, head, foot, pal)...)
 }
 
 // body is the machine round its throat t, with the needle and the room for the hand.
-func body(t area, hand float64, pal look.Palette) []scene.Item {
+func (r Room) body(t area, hand float64, pal look.Palette) []scene.Item {
 	c, bed := scene.Mix(pal.Cloth, pal.Mute, 0.35), t.y+t.h
 	arm := 0.22 * t.h
 	items := []scene.Item{
@@ -89,7 +88,7 @@ func body(t area, hand float64, pal look.Palette) []scene.Item {
 	}
 	items = append(items, scene.Dashes([]geom.Point{geom.Pt(t.x+hand, t.y), geom.Pt(t.x+hand, bed)}, 5, 5, 1.6, pal.Mute)...)
 	if hand > 44 {
-		items = append(items, scene.Text("hand", geom.Pt(t.x+hand/2+2, t.y+14), pal.Ink))
+		items = append(items, scene.Text(r.Book().Say("machine.seen.hand"), geom.Pt(t.x+hand/2+2, t.y+14), pal.Ink))
 	}
 	return items
 }
@@ -116,6 +115,6 @@ func (r Room) careItems(pal look.Palette) []scene.Item {
 	items = append(items, scene.Line(2*zone, scene.Mix(pal.Cloth, pal.Long, 0.25), q))
 	items = append(items, scene.Dashes(geom.Arc(q, zone, 0, 2*math.Pi), 10, 6, 3, pal.Long)...)
 	items = append(items, scene.Line(2*foot, pal.Paper, q), scene.Ring(q, foot, 4, pal.Ink), scene.Line(5, pal.Ink, q))
-	items = append(items, scene.Spoken("Needle and foot", geom.Pt(q.X, q.Y+foot+18), r.Screen, pal)...)
-	return append(items, scene.Spoken("Fingers stay outside, on the flat quilt", geom.Pt(q.X, q.Y-zone-18), r.Screen, pal)...)
+	items = append(items, scene.Spoken(r.Book().Say("machine.seen.foot"), geom.Pt(q.X, q.Y+foot+18), r.Screen, pal)...)
+	return append(items, scene.Spoken(r.Book().Say("machine.seen.fingers"), geom.Pt(q.X, q.Y-zone-18), r.Screen, pal)...)
 }

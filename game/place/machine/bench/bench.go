@@ -5,7 +5,6 @@
 package bench
 
 import (
-	"fmt"
 	"slices"
 
 	"unthreaded/path/machine"
@@ -39,7 +38,24 @@ type State struct {
 }
 
 // Refusal is what was typed into a field and could not be taken.
-type Refusal struct{ Field, Text, Why string }
+type Refusal struct {
+	Field, Text string
+	Why         Refused
+}
+
+// Refused tells why something typed could not be taken.
+type Refused string
+
+// Why it could not.
+const (
+	noNumber   Refused = "no-number"
+	noWhole    Refused = "no-whole"
+	outOfRange Refused = "out-of-range"
+	// notTogether is a value that does not go with the others of the triangle.
+	notTogether Refused = "not-together"
+)
+
+func (r Refused) Error() string { return string(r) }
 
 // Bench is the state of the place. Make one with New; a method returns the bench
 // after it.
@@ -116,16 +132,16 @@ func (b Bench) Type(id, text string, inches bool) (Bench, Change) {
 	v, err := f.parse(text, inches)
 	if r := f.within(b.State); err == nil && (v != 0 || !f.Optional) {
 		if r.Check(v) != nil {
-			err = fmt.Errorf("that is out of range")
+			err = outOfRange
 		}
 	}
 	after := b.State
 	after.Job.Ticks = slices.Clone(after.Job.Ticks)
-	if err == nil {
-		err = f.set(&after, v)
+	if err == nil && f.set(&after, v) != nil {
+		err = notTogether
 	}
 	if err != nil {
-		b.Refused = Refusal{Field: id, Text: text, Why: fmt.Sprintf("%s. It can be %s.", sentence(err), f.Range(b.State, inches))}
+		b.Refused = Refusal{Field: id, Text: text, Why: err.(Refused)}
 		return b, Change{}
 	}
 	return b.changed(after)

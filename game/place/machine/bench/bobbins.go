@@ -27,10 +27,10 @@ type Bobbins struct {
 	Full, PerTime float64
 	// Needed is how many the whole top takes.
 	Needed int
-	// Due are the first changes. Short says why no further one can be given; empty
-	// where all is well.
+	// Due are the first changes. Short tells that no further one can be given, since the
+	// bobbin is too short for the way between two places to change it.
 	Due   []Due
-	Short string
+	Short bool
 }
 
 // maxPlaces bounds the places looked at for changes of the bobbin, and maxDue the
@@ -57,7 +57,7 @@ func (b Bench) Bobbins(stitch float64) (Bobbins, error) {
 	var short *machine.NoPlaceError
 	switch {
 	case errors.As(err, &short):
-		out.Short = short.Error()
+		out.Short = true
 	case err != nil:
 		return Bobbins{}, err
 	}

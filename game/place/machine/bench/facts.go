@@ -10,7 +10,7 @@ import (
 // triangle in force, again the length in mm that is sewn twice.
 func (b Bench) Facts(t machine.Triangle, again float64) []plan.Fact {
 	out := []plan.Fact{
-		{Name: words.Of("card.fact.foot"), Value: b.Method().Name()},
+		{Name: words.Of("card.fact.foot"), Value: words.Of("machine.foot-in." + string(b.Method()))},
 		{Name: words.Of("card.fact.needle"), Value: words.Of("card.spm", words.Decimal{Value: t.SPM})},
 		{Name: words.Of("card.fact.stitch"), Value: words.StitchBothMM(t.Stitch)},
 		{Name: words.Of("card.fact.hand"), Value: words.SpeedBothMM(t.Hand())},

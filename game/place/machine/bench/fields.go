@@ -32,9 +32,9 @@ const (
 // Field is a figure that she types.
 type Field struct {
 	ID string
-	// Name says what it is, Unit what it is counted in beside its kind's unit.
-	Name, Unit string
-	Kind       Kind
+	// unit is what it is counted in, where its kind has no unit.
+	unit string
+	Kind Kind
 	// Optional fields may be empty, which stands for 0: not known.
 	Optional bool
 	// within is the range in the state that she is in; its numbers are in mm,
@@ -72,7 +72,7 @@ func throatWidth(hand float64) machine.Range {
 }
 
 // fullness is the range of how full the first bobbin is.
-var fullness = machine.Range{Name: "fullness of the bobbin", Min: 0, Max: 1, Usual: 1}
+var fullness = machine.Range{Name: "fullness", Min: 0, Max: 1, Usual: 1}
 
 func ofTrio(p machine.Part) func(State) machine.Range {
 	return func(s State) machine.Range { return s.Trio.Range(p) }
@@ -82,46 +82,46 @@ func fixed(r machine.Range) func(State) machine.Range { return func(State) machi
 
 // fields are all that can be typed, those of the machine and those of the plan.
 var fields = []Field{
-	{ID: "slowest", Name: "Slowest steady needle speed", Unit: "stitches a minute", Kind: Number,
+	{ID: "slowest", unit: "spm", Kind: Number,
 		within: func(s State) machine.Range { return slowest(s.Mine.MaxSPM) }, at: func(s *State) *float64 { return &s.Mine.MinSPM }},
-	{ID: "fastest", Name: "Fastest needle speed", Unit: "stitches a minute", Kind: Number,
+	{ID: "fastest", unit: "spm", Kind: Number,
 		within: func(s State) machine.Range { return fastest(s.Mine.MinSPM) }, at: func(s *State) *float64 { return &s.Mine.MaxSPM }},
-	{ID: "throat-width", Name: "Throat, from the needle to the pillar", Kind: Length,
+	{ID: "throat-width", Kind: Length,
 		within: func(s State) machine.Range { return throatWidth(s.Mine.Hand) }, at: func(s *State) *float64 { return &s.Mine.ThroatW }},
-	{ID: "throat-height", Name: "Throat, from the bed up to the arm", Kind: Length,
+	{ID: "throat-height", Kind: Length,
 		within: fixed(machine.ThroatHeight), at: func(s *State) *float64 { return &s.Mine.ThroatH }},
-	{ID: "hand-room", Name: "Room kept for the hand beside the needle", Kind: Length,
+	{ID: "hand-room", Kind: Length,
 		within: func(s State) machine.Range { return handRoom(s.Mine.ThroatW) }, at: func(s *State) *float64 { return &s.Mine.Hand }},
-	{ID: "full", Name: "Thread on my full bobbin, if I measured it", Kind: Thread, Optional: true,
+	{ID: "full", Kind: Thread, Optional: true,
 		within: fixed(machine.BobbinLength), at: func(s *State) *float64 { return &s.Mine.FullMM }},
-	{ID: "weight", Name: "Thread weight, the number on the spool", Unit: "wt", Kind: Number,
+	{ID: "weight", unit: "wt", Kind: Number,
 		within: fixed(machine.ThreadWeight), at: func(s *State) *float64 { return &s.Mine.Weight }},
-	{ID: "first", Name: "How full the bobbin in the machine is", Unit: "per cent", Kind: Share,
+	{ID: "first", unit: "percent", Kind: Share,
 		within: fixed(fullness), at: func(s *State) *float64 { return &s.Job.First }},
-	{ID: "thickness", Name: "Thickness of the sandwich under the foot", Kind: Fine,
+	{ID: "thickness", Kind: Fine,
 		within: fixed(machine.Thickness), at: func(s *State) *float64 { return &s.Job.Thickness }},
-	{ID: "along", Name: "Quilt, along the rows", Kind: Length,
+	{ID: "along", Kind: Length,
 		within: fixed(machine.QuiltSide), at: func(s *State) *float64 { return &s.Job.Along }},
-	{ID: "across", Name: "Quilt, across the rows", Kind: Length,
+	{ID: "across", Kind: Length,
 		within: fixed(machine.QuiltSide), at: func(s *State) *float64 { return &s.Job.Across }},
-	{ID: "rows", Name: "Rows", Kind: Whole, within: fixed(machine.RowCount)},
-	{ID: "left", Name: "Table to the left of the needle", Kind: Length,
+	{ID: "rows", Kind: Whole, within: fixed(machine.RowCount)},
+	{ID: "left", Kind: Length,
 		within: fixed(machine.TableSide), at: func(s *State) *float64 { return &s.Mine.Left }},
-	{ID: "behind", Name: "Table behind the needle", Kind: Length,
+	{ID: "behind", Kind: Length,
 		within: fixed(machine.TableSide), at: func(s *State) *float64 { return &s.Mine.Behind }},
-	{ID: "front", Name: "Table in front of the needle", Kind: Length,
+	{ID: "front", Kind: Length,
 		within: fixed(machine.TableSide), at: func(s *State) *float64 { return &s.Mine.Front }},
-	{ID: "ruler", Name: "Thickness of my ruler, if I know it", Kind: Fine, Optional: true,
+	{ID: "ruler", Kind: Fine, Optional: true,
 		within: fixed(machine.RulerThickness), at: func(s *State) *float64 { return &s.Mine.Ruler }},
-	{ID: "offset", Name: "From the needle to the ruler's edge", Kind: Length,
+	{ID: "offset", Kind: Length,
 		within: fixed(machine.RulerOffset), at: func(s *State) *float64 { return &s.Mine.Offset }},
-	{ID: "spacing", Name: "Longest way between two dots", Kind: Length,
+	{ID: "spacing", Kind: Length,
 		within: fixed(machine.DotSpacing), at: func(s *State) *float64 { return &s.Job.Spacing }},
-	{ID: "needle", Name: "Needle speed", Unit: "stitches a minute", Kind: Number,
+	{ID: "needle", unit: "spm", Kind: Number,
 		within: ofTrio(machine.NeedlePart), part: machine.NeedlePart},
-	{ID: "hand", Name: "Hand speed", Kind: Hand,
+	{ID: "hand", Kind: Hand,
 		within: ofTrio(machine.HandPart), part: machine.HandPart},
-	{ID: "stitch", Name: "Stitch length", Kind: Stitch,
+	{ID: "stitch", Kind: Stitch,
 		within: ofTrio(machine.StitchPart), part: machine.StitchPart},
 }
 

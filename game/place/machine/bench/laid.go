@@ -94,7 +94,7 @@ func (f frame) border(h top.Held) []Row {
 	lower := upper
 	lower.From, lower.To = size.H-outer-width, size.H-outer
 	name := f.t.RowName(h.Row)
-	upper.Name, lower.Name = name+", upper and left", name+", lower and right"
+	upper.Name, lower.Name = name+" upper", name+" lower"
 	for _, i := range h.Cells {
 		if f.t.Middle(i).Y > lower.From || f.onSide(i) && f.t.Middle(i).X > size.W/2 {
 			lower.Times++

@@ -3,7 +3,6 @@ package bench
 import (
 	"fmt"
 	"strings"
-	"unicode"
 )
 
 // shelf is what is kept of earlier visits: for each base name the document in
@@ -119,13 +118,4 @@ func (b Bench) Docs(c Change) (Bench, []Doc) {
 		out = append(out, Doc{id, encode(b.Job)})
 	}
 	return b, out
-}
-
-// sentence returns an error as the beginning of a sentence.
-func sentence(err error) string {
-	r := []rune(err.Error())
-	if len(r) > 0 {
-		r[0] = unicode.ToUpper(r[0])
-	}
-	return string(r)
 }

@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -10,8 +9,8 @@ import (
 	"unthreaded/path/machine"
 )
 
-// UnitName is what stands beside the field.
-func (f Field) UnitName(inches bool) string {
+// Unit is the code of the unit that stands beside the field, "" for a count.
+func (f Field) Unit(inches bool) string {
 	pick := func(in, mm string) string {
 		if inches {
 			return in
@@ -26,11 +25,11 @@ func (f Field) UnitName(inches bool) string {
 	case Thread:
 		return pick("yd", "m")
 	case Hand:
-		return pick("in a second", "mm a second")
+		return pick("in-s", "mm-s")
 	case Stitch:
-		return pick("stitches per inch", "mm")
+		return pick("spi", "mm")
 	}
-	return f.Unit
+	return f.unit
 }
 
 // Value returns the field's value as she would type it.
@@ -65,15 +64,14 @@ func (f Field) written(v float64, inches bool) string {
 	return plain(v, 10)
 }
 
-// Range says in words what may be typed.
-func (f Field) Range(s State, inches bool) string {
+// Range returns what may be typed, from the least to the most.
+func (f Field) Range(s State, inches bool) (lo, hi string) {
 	r := f.within(s)
-	lo, hi := f.written(r.Min, inches), f.written(r.Max, inches)
+	lo, hi = f.written(r.Min, inches), f.written(r.Max, inches)
 	if f.Kind == Stitch && inches {
 		lo, hi = hi, lo
 	}
-	text := fmt.Sprintf("%s to %s %s", lo, hi, f.UnitName(inches))
-	return strings.TrimSpace(text)
+	return lo, hi
 }
 
 // parse reads what she typed.
@@ -83,7 +81,11 @@ func (f Field) parse(text string, inches bool) (float64, error) {
 		return 0, nil
 	}
 	if f.Kind == Length || f.Kind == Fine {
-		return words.ParseLength(text, inches && f.Kind == Length)
+		v, err := words.ParseLength(text, inches && f.Kind == Length)
+		if err != nil {
+			return 0, noNumber
+		}
+		return v, nil
 	}
 	v, err := f.number(text)
 	if err != nil {
@@ -113,10 +115,10 @@ func (f Field) number(text string) (float64, error) {
 	// Read as millimetres, a length is its plain number.
 	v, err := words.ParseLength(text+" mm", false)
 	if err != nil {
-		return 0, fmt.Errorf("%q is no number", text)
+		return 0, noNumber
 	}
 	if f.Kind == Whole && v != math.Trunc(v) {
-		return 0, fmt.Errorf("%q is no whole number", text)
+		return 0, noWhole
 	}
 	return v, nil
 }
