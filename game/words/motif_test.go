@@ -21,7 +21,21 @@ func TestMotifsHaveWords(t *testing.T) {
 			t.Errorf("%s is rehearsed in parts", m.ID)
 		}
 		measures := map[string]bool{}
-		for _, p := range m.Params {
+		var params []motif.Param // of all the ways in which it was drawn
+		for version := 1; version <= m.Version; version++ {
+			if old, ok := m.In(version); !ok {
+				t.Errorf("%s is not there in version %d", m.ID, version)
+			} else if version == m.Version {
+				params = append(params, old.Params...)
+			}
+			old, _ := m.In(version)
+			for _, p := range old.Params {
+				if words.MotifParam(m.ID, p.ID) == "" {
+					t.Errorf("%s, version %d: the measure %s has no name", m.ID, version, p.ID)
+				}
+			}
+		}
+		for _, p := range params {
 			name := words.MotifParam(m.ID, p.ID)
 			if name == "" || measures[name] {
 				t.Errorf("%s: the measure %s is called %q, or two are", m.ID, p.ID, name)

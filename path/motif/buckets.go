@@ -46,3 +46,22 @@ func (b *buckets) near(p geom.Point, do func(index int)) {
 		}
 	}
 }
+
+// ring calls do for the points in the squares k squares from that of p.
+func (b *buckets) ring(p geom.Point, k int, do func(index int)) {
+	i, j := b.cell(p)
+	for y := max(0, j-k); y <= min(b.rows-1, j+k); y++ {
+		step := 1
+		if k > 0 && y != j-k && y != j+k {
+			step = 2 * k
+		}
+		for x := i - k; x <= i+k; x += step {
+			if x < 0 || x >= b.cols {
+				continue
+			}
+			for _, index := range b.of[y*b.cols+x] {
+				do(index)
+			}
+		}
+	}
+}

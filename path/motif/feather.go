@@ -9,7 +9,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var featherMotif = add(Figures, 20, Motif{
+var feather1 = Motif{
 	ID: "feather", Continuous: true,
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 5, Max: 100, Step: 1, Usual: 15},
@@ -18,7 +18,7 @@ var featherMotif = add(Figures, 20, Motif{
 		{ID: "way", Max: 2, Step: 1, Choices: []string{"own", "upright", "level"}},
 	},
 	fit: fitFeather,
-})
+}
 
 // spine is the middle line of a feather: from foot along up, bent to the side like
 // an S.

@@ -95,6 +95,12 @@ func TestUsualValuesFit(t *testing.T) {
 		for _, k := range Shapes() {
 			for _, w := range widths {
 				s := Shape{Kind: k, W: w, H: w / 2}
+				if !p.Offered(k) {
+					if _, err := p.Fit(s, 0, nil); err == nil {
+						t.Errorf("%s is not offered for %s, but fits", p.ID, k)
+					}
+					continue
+				}
 				pieces, err := p.Fit(s, w/50, p.Usual(s))
 				if err != nil {
 					t.Errorf("%v: %v", s, err)
@@ -150,8 +156,8 @@ func TestFitSaysWhatIsWrong(t *testing.T) {
 		{"pebbles", block, 2, Values{"size": 60}, "take at most 26 mm"},
 		{"stipple", Shape{Kind: Circle, W: 2000}, 0, Values{"spacing": 3}, "too fine for the circle of 2000 mm: take at least"},
 		{"loops", block, 0, Values{"spacing": 4}, `no parameter "spacing"`},
-		{"loops", block, 0, Values{"height": 4000}, `"height" is 4000 mm: it takes 5 to 400`},
-		{"loops", block, 0, Values{"height": math.NaN()}, "it takes 5 to 400"},
+		{"loops", block, 0, Values{"size": 4000}, `"size" is 4000 mm: it takes 6 to 400`},
+		{"loops", block, 0, Values{"size": math.NaN()}, "it takes 6 to 400"},
 		{"ruler-zigzag", block, 0, Values{"count": 3.5}, "it takes a whole number"},
 		{"ruler-zigzag", block, 0, Values{"count": 40}, "take at most 15"},
 		{"waves", block, 15, nil, "the margin of 15 mm leaves nothing of the square of 30 mm: take less than 15 mm"},

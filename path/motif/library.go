@@ -23,7 +23,11 @@ var library []Motif
 
 // add puts a motif into the library, at a place in its group.
 func add(g Group, at int, m Motif) Motif {
-	m.Group, m.at = g, at
+	m.Group, m.at, m.Version = g, at, 1
+	if m.before != nil {
+		m.before.Version = max(1, m.before.Version)
+		m.Version = m.before.Version + 1
+	}
 	library = append(library, m)
 	return m
 }

@@ -44,16 +44,46 @@ type Motif struct {
 	// rows tells that the motif lies in rows, which run along the block's sides
 	// unless the parameter "way" has them level.
 	rows bool
+	// inStrip is the usual size in a strip over its height, 0 for one that grows as in
+	// blocks, or lies there in one row.
+	inStrip float64
+	// shapes are those it is offered for, nil for all.
+	shapes []ShapeKind
 	// fit makes the line in a field with values that are complete and in range.
 	fit func(f field, v Values) ([]Piece, error)
+	// figure is one repeat of its rows; nil where they are no rows of a figure.
+	figure func() figure
+	// around lays it round a border; nil where it is none.
+	around func(b Border, v Values) (Laid, error)
 	// row makes the row in which it is rehearsed; nil for the usual one.
 	row *row
 	// at is the place in the group.
 	at int
+	// Version counts the ways in which it has been drawn, from 1; before is the one
+	// before this.
+	Version int
+	before  *Motif
+}
+
+// In returns the motif as it was drawn in a version; 0 counts as 1, since what was
+// kept before there were versions names none. False means that there is none.
+func (m Motif) In(version int) (Motif, bool) {
+	version = max(1, version)
+	for at := &m; at != nil; at = at.before {
+		if at.Version == version {
+			old := *at
+			old.ID, old.Group, old.at, old.row = m.ID, m.Group, m.at, m.row
+			return old, true
+		}
+	}
+	return Motif{}, false
 }
 
 // MaxPoints is the largest number of points that Fit returns in all its pieces.
 const MaxPoints = 200_000
+
+// Offered tells whether the motif is offered for a kind of shape; Fit fails in others.
+func (p Motif) Offered(k ShapeKind) bool { return p.shapes == nil || slices.Contains(p.shapes, k) }
 
 // Usual returns values that suit a shape: lengths grow with the square root of
 // its size, so that a large block is filled neither coarsely nor endlessly.
@@ -62,11 +92,14 @@ const MaxPoints = 200_000
 func (p Motif) Usual(s Shape) Values {
 	grow := math.Sqrt(2 * s.inradius() / 150)
 	w, h := s.Box()
-	strip := p.rows && math.Max(w, h) > 2.5*math.Min(w, h)
+	strip := (p.rows || p.inStrip > 0) && math.Max(w, h) > 2.5*math.Min(w, h)
 	v := Values{}
 	for _, q := range p.Params {
-		if strip && q.ID == "height" {
+		if strip && (q.ID == "height" || q.ID == "size") {
 			grow = math.Min(w, h) / q.Usual
+			if p.inStrip > 0 {
+				grow *= p.inStrip
+			}
 		}
 		x := q.Usual
 		if q.Unit == "mm" {
@@ -89,6 +122,9 @@ func (p Motif) Fit(s Shape, margin float64, v Values) ([]Piece, error) {
 	}
 	if err := s.checkInset(margin); err != nil {
 		return nil, fmt.Errorf("%s: %w", p.ID, err)
+	}
+	if !p.Offered(s.Kind) {
+		return nil, fmt.Errorf("%s: it does not lie well in a %s: take another motif", p.ID, s.Kind.Name())
 	}
 	all, err := p.complete(s, v)
 	if err != nil {

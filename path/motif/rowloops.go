@@ -6,8 +6,8 @@ import (
 	"unthreaded/path/geom"
 )
 
-var loopsMotif = add(Flowing, 50, Motif{
-	ID: "loops", row: &rowOfLoops, Continuous: true, Smooth: true, rows: true,
+var loops1 = Motif{
+	ID: "loops", Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(30), lengthParam(26),
 		{ID: "swell", Unit: "%", Min: 30, Max: 100, Step: 5, Usual: 80},
@@ -29,7 +29,7 @@ var loopsMotif = add(Flowing, 50, Motif{
 			return curves
 		})), nil
 	},
-})
+}
 
 // loopRow returns n loops of half height a: a prolate trochoid, whose half width e
 // (in repeats) is more than 1/(2 pi).

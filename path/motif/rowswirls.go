@@ -6,15 +6,15 @@ import (
 	"unthreaded/path/geom"
 )
 
-var swirlsMotif = add(Flowing, 20, Motif{
-	ID: "linked-swirls", row: &linkedSwirls, Continuous: true, Smooth: true, rows: true,
+var swirls1 = Motif{
+	ID: "linked-swirls", Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		{ID: "height", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},
 		{ID: "turns", Min: 2, Max: 7, Step: 1, Usual: 3},
 		mirrorParam, wayParam,
 	},
 	fit: fitSwirls,
-})
+}
 
 // fitSwirls lays rows of swirls. A row begins going down, so that the line drops
 // straight into it; one that ends going up first turns over.

@@ -6,8 +6,8 @@ import (
 	"unthreaded/path/geom"
 )
 
-var wavesMotif = add(Flowing, 70, Motif{
-	ID: "waves", row: &rowOfWaves, Continuous: true, Smooth: true, rows: true,
+var waves1 = Motif{
+	ID: "waves", Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(26), lengthParam(32),
 		{ID: "swell", Unit: "%", Min: 20, Max: 100, Step: 5, Usual: 80},
@@ -15,9 +15,9 @@ var wavesMotif = add(Flowing, 70, Motif{
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) { return fitWaves(f, v, 0.3642) },
-})
+}
 
-var ribbonMotif = add(Flowing, 80, Motif{
+var ribbon1 = Motif{
 	ID: "ribbon", Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(36), lengthParam(26),
@@ -27,7 +27,7 @@ var ribbonMotif = add(Flowing, 80, Motif{
 		mirrorParam, wayParam,
 	},
 	fit: func(f field, v Values) ([]Piece, error) { return fitWaves(f, v, v["fold"]/100) },
-})
+}
 
 // fitWaves lays rows of waves. handle is the length of a handle at a crest in
 // halves of a wave: 0.3642 is nearest to a sine line, from 1 on neighbouring lines

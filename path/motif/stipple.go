@@ -9,14 +9,14 @@ import (
 	"unthreaded/path/geom"
 )
 
-var stippleMotif = add(Flowing, 10, Motif{
+var stipple1 = Motif{
 	ID: "stipple", Continuous: true, Closed: true, Smooth: true,
 	Params: []Param{
 		{ID: "spacing", Unit: "mm", Min: 2.5, Max: 60, Step: 0.5, Usual: 9},
 		variationParam,
 	},
 	fit: fitStipple,
-})
+}
 
 var variationParam = Param{ID: "variation", Min: 1, Max: 50, Step: 1, Usual: 1}
 

@@ -10,23 +10,49 @@ import (
 	"unthreaded/path/geom"
 )
 
-// randomTree joins the first n points by a tree of Delaunay sides, the shorter and
-// the luckier first (Kruskal 1956). The result tells for a pair, the lower index
-// first, whether the tree joins it.
-func randomTree(pts []geom.Point, near [][]int, n int, rnd *rand.Rand) map[[2]int]bool {
-	type side struct {
-		a, b int
-		cost float64
+// tree joins the first n points by a tree of Delaunay sides as randomTree does, with at
+// most so many branches at a point while others will do; a side costs its length and up
+// to luck times that.
+func tree(pts []geom.Point, near [][]int, n, branches int, luck float64, rnd *rand.Rand) map[[2]int]bool {
+	sides := costly(pts, near, n, luck, rnd)
+	join, tree, at := newForest(n), map[[2]int]bool{}, make([]int, n)
+	for _, most := range []int{branches, n} {
+		for _, s := range sides {
+			if at[s.a] < most && at[s.b] < most && join(s.a, s.b) {
+				tree[[2]int{s.a, s.b}] = true
+				at[s.a]++
+				at[s.b]++
+			}
+		}
 	}
+	return tree
+}
+
+// side is one that a tree may take.
+type side struct {
+	a, b int
+	cost float64
+}
+
+// costly returns the sides between the first n points, the cheapest first.
+func costly(pts []geom.Point, near [][]int, n int, luck float64, rnd *rand.Rand) []side {
 	var sides []side
 	for a := range n {
 		for _, b := range near[a] {
 			if a < b && b < n {
-				sides = append(sides, side{a, b, geom.Dist(pts[a], pts[b]) * (1 + rnd.Float64())})
+				sides = append(sides, side{a, b, geom.Dist(pts[a], pts[b]) * (1 + luck*rnd.Float64())})
 			}
 		}
 	}
 	slices.SortFunc(sides, func(x, y side) int { return cmp.Compare(x.cost, y.cost) })
+	return sides
+}
+
+// randomTree joins the first n points by a tree of Delaunay sides, the shorter and
+// the luckier first (Kruskal 1956). The result tells for a pair, the lower index
+// first, whether the tree joins it.
+func randomTree(pts []geom.Point, near [][]int, n int, rnd *rand.Rand) map[[2]int]bool {
+	sides := costly(pts, near, n, 1, rnd)
 	join := newForest(n)
 	tree := map[[2]int]bool{}
 	for _, s := range sides {

@@ -11,7 +11,7 @@ import (
 
 // DesignSchema is the number of the form in which a Design is written. A change of
 // the form takes a new number and a step in DecodeDesign that lifts the older one.
-const DesignSchema = 1
+const DesignSchema = 2
 
 // Bounds of a design, far above what a hand sews in one block.
 const (
@@ -44,8 +44,42 @@ type Design struct {
 
 // Recipe is a ready motif and the values it is fitted with.
 type Recipe struct {
-	Pattern string       `json:"pattern"` // the id of a motif
+	Pattern string `json:"pattern"` // the id of a motif
+	// Version is that in which the motif was drawn when it was chosen; 0 counts as 1. A
+	// kept design keeps it, and so its lines, when the motif is drawn anew.
+	Version int          `json:"version,omitempty"`
 	Values  motif.Values `json:"values,omitempty"`
+}
+
+// RecipeOf returns the recipe of a motif as it is drawn now, with its usual values for a
+// shape.
+func RecipeOf(m motif.Motif, s motif.Shape) Recipe {
+	return Recipe{Pattern: m.ID, Version: m.Version, Values: m.Usual(s)}
+}
+
+// Motif returns the motif in the version of the recipe; false means that there is none.
+func (r Recipe) Motif() (motif.Motif, bool) {
+	m, ok := motif.Find(r.Pattern)
+	if !ok {
+		return m, false
+	}
+	return m.In(r.Version)
+}
+
+// Anew returns the recipe with the motif as it is drawn now, for a shape, and whether it
+// was drawn another way before. Values that the motif still has are kept.
+func (r Recipe) Anew(s motif.Shape) (Recipe, bool) {
+	m, ok := motif.Find(r.Pattern)
+	if !ok || m.Version == max(1, r.Version) {
+		return r, false
+	}
+	out := RecipeOf(m, s)
+	for _, p := range m.Params {
+		if v, had := r.Values[p.ID]; had && v >= p.Min && v <= p.Max {
+			out.Values[p.ID] = v
+		}
+	}
+	return out, true
 }
 
 // Line is a drawn line.
@@ -75,9 +109,9 @@ func (d Design) Work() ([]motif.Piece, error) {
 		return nil, fmt.Errorf("seams: %w", err)
 	}
 	if d.Recipe != nil {
-		p, known := motif.Find(d.Recipe.Pattern)
+		p, known := d.Recipe.Motif()
 		if !known {
-			return nil, fmt.Errorf("recipe.pattern: there is no ready motif %q", d.Recipe.Pattern)
+			return nil, fmt.Errorf("recipe.pattern: there is no ready motif %q in version %d", d.Recipe.Pattern, d.Recipe.Version)
 		}
 		fitted, err := p.Fit(d.Shape, d.Margin, d.Recipe.Values)
 		if err != nil {
@@ -137,9 +171,9 @@ func (d Design) Validate() error {
 }
 
 func (r Recipe) validate() error {
-	p, known := motif.Find(r.Pattern)
+	p, known := r.Motif()
 	if !known {
-		return fmt.Errorf("pattern: there is no ready motif %q", r.Pattern)
+		return fmt.Errorf("pattern: there is no ready motif %q in version %d", r.Pattern, r.Version)
 	}
 	params := map[string]bool{}
 	for _, q := range p.Params {

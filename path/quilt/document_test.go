@@ -95,7 +95,7 @@ func TestKeptDocumentsOpen(t *testing.T) {
 // A document of a newer form is refused as such, whatever it holds, and a member
 // that this form does not know would be lost and is refused too.
 func TestNewerDocumentsAreToldApart(t *testing.T) {
-	newer := []byte(`{"schema": 2, "id": "z", "shape": ["something else"], "aura": 1}`)
+	newer := []byte(`{"schema": 3, "id": "z", "shape": ["something else"], "aura": 1}`)
 	before := bytes.Clone(newer)
 	if _, err := DecodeDesign(newer); !errors.Is(err, ErrNewer) || !strings.Contains(err.Error(), `design "z"`) {
 		t.Errorf("design: %v", err)

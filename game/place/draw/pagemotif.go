@@ -39,7 +39,8 @@ func (r Room) motifPart(d *Page) {
 		}
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif = name, note, true
-			d.Params = paramRows(p, b.Design.Recipe.Values, b.Design.Shape, inches)
+			now, _ := b.Design.Recipe.Motif()
+			d.Params = paramRows(now, b.Design.Recipe.Values, b.Design.Shape, inches)
 		}
 	}
 	if n := len(d.Greyed); d.Picking && n > 0 {

@@ -64,7 +64,7 @@ func (b Board) reshaped(d quilt.Design, key string) Board {
 		}
 	}
 	if d.Recipe != nil && d.Shape != b.Design.Shape {
-		if p, ok := motif.Find(d.Recipe.Pattern); ok {
+		if p, ok := d.Recipe.Motif(); ok {
 			r := *d.Recipe
 			if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
 				r.Values = p.Usual(d.Shape)
@@ -108,8 +108,35 @@ func (b Board) SetPattern(id string) Board {
 		if !ok {
 			return b
 		}
-		d.Recipe = &quilt.Recipe{Pattern: id, Values: p.Usual(d.Shape)}
+		r := quilt.RecipeOf(p, d.Shape)
+		d.Recipe = &r
 	}
+	b.Said = ""
+	return b.set(d, "")
+}
+
+// Older tells whether the block's motif has been drawn anew since it was chosen.
+func (b Board) Older() bool {
+	if b.Design.Recipe == nil {
+		return false
+	}
+	_, older := b.Design.Recipe.Anew(b.Design.Shape)
+	return older
+}
+
+// Anew draws the block's motif as it is drawn now; undo brings the old lines back.
+func (b Board) Anew() Board {
+	if !b.Older() {
+		return b
+	}
+	d := b.Design
+	r, _ := d.Recipe.Anew(d.Shape)
+	if m, ok := r.Motif(); ok {
+		if _, err := m.Fit(d.Shape, d.Margin, r.Values); err != nil {
+			r.Values = m.Usual(d.Shape)
+		}
+	}
+	d.Recipe = &r
 	b.Said = ""
 	return b.set(d, "")
 }
@@ -120,13 +147,13 @@ func (b Board) SetParam(id string, v float64) Board {
 		return b
 	}
 	d := b.Design
-	r := quilt.Recipe{Pattern: d.Recipe.Pattern, Values: motif.Values{}}
+	r := quilt.Recipe{Pattern: d.Recipe.Pattern, Version: d.Recipe.Version, Values: motif.Values{}}
 	for k, x := range d.Recipe.Values {
 		r.Values[k] = x
 	}
 	r.Values[id] = v
 	d.Recipe = &r
-	if p, ok := motif.Find(r.Pattern); ok && b.Trouble == "" {
+	if p, ok := r.Motif(); ok && b.Trouble == "" {
 		if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
 			b.Said = "That is as far as it goes in this block."
 			return b // the last line that fits stays to be seen
@@ -146,7 +173,7 @@ func (b Board) Loosen() Board {
 	if d.Recipe == nil || b.Trouble != "" {
 		return b
 	}
-	p, _ := motif.Find(d.Recipe.Pattern)
+	p, _ := d.Recipe.Motif()
 	pieces, err := p.Fit(d.Shape, d.Margin, d.Recipe.Values)
 	if err != nil {
 		b.Said = err.Error()

@@ -1,0 +1,302 @@
+package motif
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/path/geom"
+)
+
+// Border is the frame that a border motif goes round: its outer size and its width in mm.
+// It begins at (0, 0).
+type Border struct{ W, H, Width float64 }
+
+// Laid is a motif laid where its repeats have to come out whole.
+type Laid struct {
+	Pieces []Piece
+	// Repeats are those along a level and an upright side, Stretch by how much each
+	// is longer (above 1) or shorter than it would be, whichever is farther from 1.
+	Repeats [2]int
+	Stretch float64
+}
+
+// Borders returns the motifs that can go round a border.
+func Borders() []Motif {
+	var out []Motif
+	for _, m := range Ready() {
+		if m.around != nil {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// Around lays the motif round a border, margin mm within its edges, so that its corners
+// turn: whole repeats lie between the mitres, and each corner is the same. It fails where
+// the motif has no border, or the border no room for it; the message says what to change.
+// Cost that of Fit.
+func (m Motif) Around(b Border, margin float64, v Values) (Laid, error) {
+	if m.around == nil {
+		return Laid{}, fmt.Errorf("%s: it has no border: take another motif", m.ID)
+	}
+	inner := Border{b.W - 2*margin, b.H - 2*margin, b.Width - 2*margin}
+	if !(inner.Width >= minBorder) || !(math.Min(b.W, b.H) >= 3*b.Width) || !(margin >= 0) {
+		return Laid{}, fmt.Errorf("%s: a border %g mm wide with a margin of %g mm has no room in %g x %g mm: take at least %g mm of it, and a third of the shorter side at most",
+			m.ID, b.Width, margin, b.W, b.H, minBorder)
+	}
+	all, err := m.complete(Shape{Kind: Rectangle, W: b.W, H: b.Width}, v)
+	if err != nil {
+		return Laid{}, fmt.Errorf("%s: %w", m.ID, err)
+	}
+	out, err := m.around(inner, all)
+	if err != nil {
+		return Laid{}, fmt.Errorf("%s: %w", m.ID, err)
+	}
+	for i, p := range out.Pieces {
+		out.Pieces[i].Path = p.Path.Map(func(q geom.Point) geom.Point { return geom.Pt(q.X+margin, q.Y+margin) }).Compact()
+	}
+	return out, nil
+}
+
+// minBorder is the least width in mm of a border within its margins.
+const minBorder = 10.0
+
+// frame is the middle line of a border with round corners, clockwise to the eye from the
+// mitre of the upper left corner.
+type frame struct {
+	line geom.Line
+	// mitres are the arc lengths of the four mitres and that of the first again.
+	mitres [5]float64
+}
+
+// middle returns the line midway between the edges, its corners rounded with radius q.
+func (b Border) middle(q float64) frame {
+	lo, hi := geom.Pt(b.Width/2, b.Width/2), geom.Pt(b.W-b.Width/2, b.H-b.Width/2)
+	centres := [4]geom.Point{{X: lo.X + q, Y: lo.Y + q}, {X: hi.X - q, Y: lo.Y + q}, {X: hi.X - q, Y: hi.Y - q}, {X: lo.X + q, Y: hi.Y - q}}
+	var path geom.Polyline
+	var out frame
+	for k := range 5 {
+		from := math.Pi + float64(k)*math.Pi/2
+		if k > 0 {
+			path = append(path, geom.Arc(centres[k%4], q, from, from+math.Pi/4)...)
+		}
+		out.mitres[k] = path.Compact().Length()
+		if k < 4 {
+			path = append(path, geom.Arc(centres[k], q, from+math.Pi/4, from+math.Pi/2)...)
+		}
+	}
+	path = path.Compact()
+	path[len(path)-1] = path[0]
+	out.line, _ = geom.NewLine(path)
+	out.mitres[0] = 0
+	return out
+}
+
+// at returns the place at arc length s, off mm outwards.
+func (f frame) at(s, off float64) geom.Point {
+	total := f.line.Length()
+	s = math.Mod(s+2*total, total)
+	const near = 0.4 // over which the direction is taken, so that chords of the corners do not show
+	a, b := f.line.At(math.Mod(s-near+total, total)), f.line.At(math.Mod(s+near, total))
+	way := r2.Unit(r2.Sub(b, a))
+	return r2.Add(f.line.At(s), r2.Scale(off, geom.Pt(way.Y, -way.X)))
+}
+
+// aroundRows returns the border of a row figure: a crest points outwards on each mitre, and
+// is longer there, since the corner is farther away.
+func aroundRows(b Border, v Values, fig figure) (Laid, error) {
+	if fig.level > 0 {
+		fig = fig.flipped()
+	}
+	half := math.Min(v["size"], b.Width) / 2
+	r := roundRows{figure: fig, half: half, middle: b.middle(1.15 * half), repeat: 2 * half / fig.slim}
+	out := Laid{Stretch: 1}
+	for side := range 4 {
+		n, long := r.repeats(side)
+		out.Repeats[side%2] = n
+		out.Stretch = farther(out.Stretch, long/r.repeat)
+	}
+	in := func(pl geom.Polyline) bool {
+		lo, hi := pl.Bounds()
+		return lo.X >= 0 && lo.Y >= 0 && hi.X <= b.W && hi.Y <= b.H
+	}
+	// Beyond the middle line the corner lies farther than the edge: a crest takes as much
+	// of that as keeps its sides within the edge.
+	far := (math.Sqrt2 - 1) * 2.15
+	for reach := cornerReach; ; reach -= 0.1 {
+		if path := r.line(math.Max(0, reach*far)); in(path) || reach < 0 {
+			out.Pieces = one("border", path)
+			return out, nil
+		}
+	}
+}
+
+// farther returns that of two stretches which is farther from none.
+func farther(a, b float64) float64 {
+	if math.Abs(math.Log(b)) > math.Abs(math.Log(a)) {
+		return b
+	}
+	return a
+}
+
+// roundRows is a row figure that goes round a border.
+type roundRows struct {
+	figure
+	half, repeat float64
+	middle       frame
+}
+
+// repeats returns how many lie along a side, and how long each is in mm.
+func (r roundRows) repeats(side int) (n int, long float64) {
+	length := r.middle.mitres[side+1] - r.middle.mitres[side]
+	n = max(1, int(math.Round(length/r.repeat)))
+	return n, length / float64(n)
+}
+
+// line returns the closed line, the crests on the mitres longer by a share.
+func (r roundRows) line(extra float64) geom.Polyline {
+	var path geom.Polyline
+	for side := range 4 {
+		s0, s1 := r.middle.mitres[side], r.middle.mitres[side+1]
+		n, long := r.repeats(side)
+		put := func(p geom.Point, k int) geom.Point {
+			u, off := (p.X+float64(k))*long, -p.Y*r.half
+			if away := math.Min(u, s1-s0-u) / (long / 2); off > 0 && away < 1 {
+				c := math.Cos(math.Pi / 2 * math.Max(0, away))
+				off *= 1 + extra*c*c
+			}
+			return r.middle.at(s0+u, off)
+		}
+		for k := range n {
+			for _, c := range r.curves {
+				path = append(path, geom.Flatten(func(t float64) geom.Point { return put(c.f(t), k) }, c.t0, c.t1, 2*c.pieces)...)
+			}
+		}
+	}
+	path = path.Compact()
+	path[len(path)-1] = path[0]
+	return path
+}
+
+// cornerReach is the share of the way to the corner that a crest on the mitre takes; it looks
+// best short of the whole (a rounded crest seems nearer to a corner than to a side).
+const cornerReach = 0.5
+
+// aroundCable returns strands that wind round one another, each the one before a share of
+// a repeat on.
+func aroundCable(b Border, v Values) (Laid, error) {
+	half := math.Min(v["size"], b.Width) / 2
+	f := b.middle(1.9 * half)
+	repeat := cableRepeat(2*half, v)
+	strands := int(v["strands"])
+	out := Laid{Stretch: 1}
+	paths := make([]geom.Polyline, strands)
+	for side := range 4 {
+		s0, s1 := f.mitres[side], f.mitres[side+1]
+		n := max(1, int(math.Round((s1-s0)/repeat)))
+		out.Repeats[side%2] = n
+		out.Stretch = farther(out.Stretch, (s1-s0)/float64(n)/repeat)
+		for j := range paths {
+			paths[j] = append(paths[j], geom.Flatten(func(t float64) geom.Point {
+				return f.at(s0+(s1-s0)*t, half*math.Cos(2*math.Pi*(t*float64(n)+float64(j)/float64(strands))))
+			}, 0, 1, 8*n)...)
+		}
+	}
+	for j, p := range paths {
+		p = p.Compact()
+		p[len(p)-1] = p[0]
+		out.Pieces = append(out.Pieces, Piece{Name: fmt.Sprintf("strand %d", j+1), Path: p})
+	}
+	return out, nil
+}
+
+// aroundKeys returns ruler lines square to the border, one pitch apart on all sides, which
+// meet on the mitres; the mitres are sewn.
+func aroundKeys(b Border, v Values) (Laid, error) {
+	out := Laid{Stretch: 1}
+	line := func(p, q geom.Point) {
+		out.Pieces = append(out.Pieces, Piece{Name: fmt.Sprintf("key %d", len(out.Pieces)+1), Path: geom.Polyline{p, q}, Ruler: true})
+	}
+	pitch := v["spacing"]
+	inW, inH := b.W-2*b.Width, b.H-2*b.Width
+	nW, nH := max(1, int(math.Round(inW/pitch))), max(1, int(math.Round(inH/pitch)))
+	out.Repeats = [2]int{nW, nH}
+	out.Stretch = farther(inW/float64(nW)/pitch, inH/float64(nH)/pitch)
+	corner := max(1, int(math.Round(b.Width/pitch)))
+	for _, level := range []bool{true, false} {
+		n, in := nW, inW
+		if !level {
+			n, in = nH, inH
+		}
+		put := func(along, from, to float64) {
+			for _, far := range []bool{false, true} {
+				a, c := from, to
+				if far {
+					if level {
+						a, c = b.H-from, b.H-to
+					} else {
+						a, c = b.W-from, b.W-to
+					}
+				}
+				if level {
+					line(geom.Pt(along, a), geom.Pt(along, c))
+				} else {
+					line(geom.Pt(a, along), geom.Pt(c, along))
+				}
+			}
+		}
+		for i := range n + 1 {
+			put(b.Width+in*float64(i)/float64(n), 0, b.Width)
+		}
+		for i := 1; i < corner; i++ {
+			d := b.Width * float64(i) / float64(corner)
+			put(d, 0, d)
+			put(2*b.Width+in-d, 0, d)
+		}
+	}
+	for _, c := range [4][2]geom.Point{
+		{{}, {X: b.Width, Y: b.Width}}, {{X: b.W}, {X: b.W - b.Width, Y: b.Width}},
+		{{X: b.W, Y: b.H}, {X: b.W - b.Width, Y: b.H - b.Width}}, {{Y: b.H}, {X: b.Width, Y: b.H - b.Width}},
+	} {
+		line(c[0], c[1])
+	}
+	return out, nil
+}
+
+// aroundFeather returns a feather all round: its spine swings along the middle, its heads
+// touch the edges and go on round the corners.
+func aroundFeather(b Border, v Values) (Laid, error) {
+	f := b.middle(0.35 * b.Width)
+	waves := func(s0, s1 float64) int { return max(1, int(math.Round((s1-s0)/(3*b.Width)))) }
+	var path geom.Polyline
+	for side := range 4 {
+		s0, s1 := f.mitres[side], f.mitres[side+1]
+		n := float64(waves(s0, s1))
+		path = append(path, geom.Flatten(func(t float64) geom.Point {
+			return f.at(s0+(s1-s0)*t, 0.12*b.Width*math.Sin(2*math.Pi*n*t))
+		}, 0, 1, int(8*n))...)
+	}
+	path = path.Compact()
+	path[len(path)-1] = path[0]
+	spine, err := geom.NewLine(path)
+	if err != nil {
+		return Laid{}, err
+	}
+	q := quills{spine: spine, taper: 1}
+	ring := func(d float64) (geom.Line, bool) {
+		r := Rect{d, d, b.W - 2*d, b.H - 2*d}
+		l, err := geom.NewLine(closed(r.corners()))
+		return l, err == nil && r.W > 1 && r.H > 1
+	}
+	size := math.Min(v["size"], b.Width/2.4)
+	outer, ok1 := q.garland(ring, size/2)
+	inner, ok2 := q.garland(func(r float64) (geom.Line, bool) { return ring(b.Width - r) }, size/2)
+	if !ok1 || !ok2 {
+		return Laid{}, fmt.Errorf("the plumes of %g mm do not go round: take smaller ones", size)
+	}
+	out := Laid{Pieces: one("feather", q.wreath(outer, inner, 0.75*size)), Repeats: [2]int{len(outer), len(inner)}}
+	out.Stretch = outer[0].r / (size / 2)
+	return out, nil
+}

@@ -1,0 +1,117 @@
+package motif
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"unthreaded/path/geom"
+)
+
+// The measures that flowing motifs share.
+func sizeParam(usual float64) Param {
+	return Param{ID: "size", Unit: "mm", Min: 6, Max: 400, Step: 1, Usual: usual}
+}
+
+var (
+	densityParam    = Param{ID: "density", Unit: "%", Min: 60, Max: 140, Step: 5, Usual: 100}
+	livelinessParam = Param{ID: "liveliness", Unit: "%", Min: 0, Max: 100, Step: 10}
+	turnParam       = Param{ID: "turn", Unit: "degrees", Min: 0, Max: 165, Step: 15}
+)
+
+// rowShapes are those in which rows fill the corners: squeezed into triangles they leave
+// the tips bare.
+var rowShapes = []ShapeKind{Square, OnPoint, Rectangle, Hexagon, Octagon}
+
+// rowFill returns a motif of rows of a figure, size mm high as usual.
+func rowFill(id string, size float64, r *row, before *Motif, g func() figure) Motif {
+	if r == nil {
+		r = &row{max: 8, usual: 5, line: func(n int) (geom.Line, error) {
+			fig := g()
+			f := newField(Shape{Kind: Rectangle, W: float64(n) * size / fig.slim, H: size}, 0)
+			path, err := fitRows(f, Values{"size": size, "density": 100}, fig)
+			if err != nil {
+				return geom.Line{}, err
+			}
+			return geom.NewLine(toOrigin(path))
+		}}
+	}
+	m := Motif{
+		ID: id, row: r, before: before, figure: g, Continuous: true, Smooth: true, rows: true, shapes: rowShapes,
+		Params: []Param{sizeParam(size), densityParam, livelinessParam, variationParam, turnParam, mirrorParam},
+		fit: func(f field, v Values) ([]Piece, error) {
+			path, err := fitRows(f, v, g())
+			if err != nil {
+				return nil, err
+			}
+			return one("line", path), nil
+		},
+	}
+	if !g().fades {
+		m.around = func(b Border, v Values) (Laid, error) { return aroundRows(b, v, g()) }
+	}
+	return m
+}
+
+// closest is the least distance of rows in heights: they do not touch.
+const closest = 1.04
+
+// fitRows lays rows of a figure with the measures that rowFill has.
+func fitRows(f field, v Values, g figure) (geom.Polyline, error) {
+	size := v["size"]
+	if err := f.fine("height of a row", size/math.Sqrt(math.Max(1, g.slim)), 1500); err != nil {
+		return nil, err
+	}
+	if v["mirror"] == 1 {
+		g = g.flipped()
+	}
+	g.pitch = math.Max(closest, g.pitch*100/v["density"])
+	turned, back := f.turned(v["turn"] * math.Pi / 180)
+	c := course{figure: g, half: size / 2, alive: v["liveliness"] / 100, noise: newWander(v["variation"])}
+	path, ok := c.sew(turned)
+	if !ok {
+		return nil, f.tooLarge("height of a row", size, mostRows(turned, c))
+	}
+	return f.kept(path.Map(back)), nil
+}
+
+// mostRows returns the largest height of a row that has room, by halving.
+func mostRows(f field, c course) float64 {
+	lo, hi := 0.0, 2*c.half
+	for range 20 {
+		m := (lo + hi) / 2
+		c.half = m / 2
+		if _, ok := c.sew(f); ok {
+			lo = m
+		} else {
+			hi = m
+		}
+	}
+	return lo
+}
+
+// turned returns the field turned by an angle round its middle, and the way back.
+func (f field) turned(angle float64) (field, func(geom.Point) geom.Point) {
+	if angle == 0 || f.corners == nil && f.radius == 0 {
+		return f, func(p geom.Point) geom.Point { return p }
+	}
+	m := f.middle
+	if f.corners != nil {
+		corners := make([]geom.Point, len(f.corners))
+		for i, c := range f.corners {
+			corners[i] = r2.Rotate(c, angle, m)
+		}
+		f = f.with(corners)
+	}
+	return f, func(p geom.Point) geom.Point { return r2.Rotate(p, -angle, m) }
+}
+
+const degree = math.Pi / 180
+
+var (
+	wavesMotif  = add(Flowing, 70, rowFill("waves", 18, &rowOfWaves, &waves1, func() figure { return sineGenerated(62*degree, 1.15) }))
+	ribbonMotif = add(Flowing, 80, rowFill("ribbon", 32, nil, &ribbon1, func() figure { return sineGenerated(104*degree, 1.12) }))
+	loopsMotif  = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }))
+)
+
+var wishboneMotif = add(Flowing, 84, rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) }))
