@@ -1,10 +1,21 @@
 package game
 
+import (
+	"unthreaded/game/guard"
+	"unthreaded/game/place"
+)
+
 // Update takes one message and returns the model after it and what is to be done
-// outside. The model before must not be used again.
+// outside. The model before must not be used again. A fault of the program on the way
+// is said, and costs what was asked for alone.
 func Update(m Model, msg Msg) (Model, []Effect) {
-	next, effects := update(m, msg)
-	next, effects = next.placeKept(effects)
+	next, effects := m, []Effect(nil)
+	if f := guard.Run("Update", func() {
+		next, effects = update(m, msg)
+		next, effects = next.placeKept(effects)
+	}); f != nil {
+		return m.failed(f)
+	}
 	return next, effects
 }
 
@@ -59,6 +70,8 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		m.Back = m.Back.in(msg)
 	case Clashed:
 		return m.clashed(msg)
+	case Faulted:
+		m.Notice = place.Say("page.fault-page", msg.What)
 	case Recovered:
 		return m.recovered(msg), nil
 	case Unrestored:

@@ -8,6 +8,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"unthreaded/game"
+	"unthreaded/game/guard"
 	"unthreaded/game/page"
 	"unthreaded/game/stage"
 	"unthreaded/game/view"
@@ -58,6 +59,8 @@ func (a *app) sent(name, value, item string) {
 	switch name {
 	case "interrupt":
 		a.step(game.Interrupt{})
+	case "fault":
+		a.step(game.Faulted{What: value})
 	case "dark":
 		a.step(game.SystemDark{Dark: value == "yes"})
 	default:
@@ -104,7 +107,10 @@ func (a *app) Draw(screen *ebiten.Image) {
 		return
 	}
 	a.stale = false
-	a.view.Draw(screen, a.stage.Of(a.model), a.model.Screen.DPR)
+	if f := guard.Run("drawing", func() { a.view.Draw(screen, a.stage.Of(a.model), a.model.Screen.DPR) }); f != nil {
+		a.step(game.Faulted{What: f.Error()})
+		a.stale = false // the same would fail again
+	}
 	a.render()
 	if !a.drawn {
 		a.drawn = true

@@ -82,7 +82,7 @@ func (a *app) makeBackup(name string) {
 // checkBackup reads a file that was chosen as a backup.
 func (a *app) checkBackup(f dom.File) {
 	a.step(game.Control{Name: "backup-check"})
-	go func() {
+	a.aside(func() {
 		found, err := keep.CheckBackup(f.Reader(), shelf{}, a.readBackup)
 		msg := game.BackupChecked{Found: game.BackupFound{Found: found}}
 		if err != nil {
@@ -91,7 +91,7 @@ func (a *app) checkBackup(f dom.File) {
 		errors.As(err, &msg.Fault)
 		a.restoring = restoring{f, found}
 		a.step(msg)
-	}()
+	})
 }
 
 // takeBackup takes in the file that was checked last, and loads the page anew; otherwise

@@ -4,6 +4,7 @@ package main
 
 import (
 	"unthreaded/game"
+	"unthreaded/game/guard"
 	"unthreaded/game/keep"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/rehearse"
@@ -16,24 +17,24 @@ func (a *app) run(effect game.Effect) {
 	switch e := effect.(type) {
 	case game.Save:
 		dom.Journal(e.ID, e.Doc, e.Summary)
-		go func() {
+		a.aside(func() {
 			a.answer(e.ID, dom.Put(e.ID, e.Doc, e.Summary))
 			if granted, err := dom.Persist(); err == nil {
 				a.step(game.Persistence{Granted: granted})
 			}
-		}()
+		})
 	case game.Delete:
-		go func() { a.answer(e.ID, dom.Bin(e.ID)) }()
+		a.aside(func() { a.answer(e.ID, dom.Bin(e.ID)) })
 	case game.Restore:
-		go a.restore(e.ID)
+		a.aside(func() { a.restore(e.ID) })
 	case game.Fetch:
-		go a.fetch(e)
+		a.aside(func() { a.fetch(e) })
 	case game.SaveSettings:
-		go a.putSettings(e.Doc)
+		a.aside(func() { a.putSettings(e.Doc) })
 	case game.Keep:
-		go a.keep(e.Thing)
+		a.aside(func() { a.keep(e.Thing) })
 	case game.Discard:
-		go func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) }()
+		a.aside(func() { a.shelved(e.Kind, e.ID, dom.Discard(e.Kind, e.ID)) })
 	case game.Jot:
 		dom.Jot(e.ID, e.N, e.Doc)
 	case game.Unjot:
@@ -47,6 +48,16 @@ func (a *app) run(effect game.Effect) {
 	}
 }
 
+// aside does what has to wait for the browser in a goroutine; a fault of the program there
+// costs that alone.
+func (a *app) aside(f func()) {
+	go func() {
+		if fault := guard.Run("effect", f); fault != nil {
+			a.step(game.Faulted{What: fault.Error()})
+		}
+	}()
+}
+
 // begin makes sound, and begins what takes a while: backups, tables, films.
 func (a *app) begin(effect game.Effect) {
 	switch e := effect.(type) {
@@ -55,9 +66,9 @@ func (a *app) begin(effect game.Effect) {
 	case rehearse.Listen:
 		dom.Listen(e.On)
 	case game.PutSummary:
-		go func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) }()
+		a.aside(func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) })
 	case game.MakeTable:
-		go a.makeTable(e)
+		a.aside(func() { a.makeTable(e) })
 	case game.MakeFilm:
 		a.beginFilm(e.Name)
 	case game.StopFilm:
@@ -69,15 +80,15 @@ func (a *app) begin(effect game.Effect) {
 	case machine.StopProof:
 		a.proofing = proofing{}
 	case game.MakeBackup:
-		go a.makeBackup(e.Name)
+		a.aside(func() { a.makeBackup(e.Name) })
 	case game.TakeBackup:
-		go a.takeBackup(e.Replace)
+		a.aside(func() { a.takeBackup(e.Replace) })
 	case game.SaveStuck:
 		a.saveStuck(e.Name)
 	case game.MakeRoom:
-		go a.makeRoom()
+		a.aside(func() { a.makeRoom() })
 	case game.UndoBackup:
-		go a.undoBackup()
+		a.aside(func() { a.undoBackup() })
 	}
 }
 

@@ -12,11 +12,13 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"unthreaded/game"
+	"unthreaded/game/guard"
 	"unthreaded/game/weeks"
 	"unthreaded/wasm/dom"
 )
 
 func main() {
+	guard.Note = func(f *guard.Fault) { dom.Complain(f.Error() + "\n" + string(f.Stack)) }
 	settings, storageErr := dom.Settings()
 	kept := game.DecodeSettings(settings)
 	a, err := newApp(kept)
@@ -35,7 +37,7 @@ func main() {
 	if storageErr != nil {
 		a.step(game.StorageOff{Why: sentence(storageErr)})
 	} else {
-		go a.openStore()
+		a.aside(a.openStore)
 	}
 	ebiten.SetTPS(ebiten.SyncWithFPS)
 	ebiten.SetScreenClearedEveryFrame(false)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"unthreaded/game/guard"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 )
@@ -79,12 +80,14 @@ func (r *Record) Measure() error {
 	if err != nil {
 		return fmt.Errorf("record %q: its line: %w", r.ID, err)
 	}
-	rep, err := scoring.Score(line, r.Trace(), scoring.Settings{SPM: r.SPM, TargetMM: r.StitchMM})
-	if err != nil {
+	if f := guard.Run("scoring", func() {
+		rep, fails := scoring.Score(line, r.Trace(), scoring.Settings{SPM: r.SPM, TargetMM: r.StitchMM})
+		if err = fails; err == nil {
+			r.SetMeasures(rep)
+		}
+	}); f != nil || err != nil {
 		r.SetUnmeasured()
-		return nil
 	}
-	r.SetMeasures(rep)
 	return nil
 }
 

@@ -3,6 +3,8 @@ package replay
 import (
 	"math"
 	"slices"
+
+	"unthreaded/game/guard"
 	"unthreaded/game/keep"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
@@ -31,14 +33,15 @@ type Sheet struct {
 // length given, which may differ from those it was traced with.
 func Lay(rec keep.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 	sh := &Sheet{Rec: rec, Line: line}
-	tr := rec.Trace()
-	prep, err := trace.Prepare(tr)
-	if err != nil {
-		sh.Unmeasured = err.Error()
-		return sh
+	var err error
+	if f := guard.Run("align", func() {
+		if sh.Prep, err = trace.Prepare(rec.Trace()); err == nil {
+			sh.match, err = align.Follow(line, sh.Prep.Points)
+		}
+	}); f != nil {
+		err = f
 	}
-	sh.Prep = prep
-	if sh.match, err = align.Follow(line, prep.Points); err != nil {
+	if err != nil {
 		sh.Unmeasured = err.Error()
 		return sh
 	}
@@ -50,9 +53,15 @@ func Lay(rec keep.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 // and stitch length.
 func (sh *Sheet) Stitched(spm, stitchMM float64) *Sheet {
 	next := *sh
-	if sh.Unmeasured == "" {
+	if sh.Unmeasured != "" {
+		return &next
+	}
+	// A fault in one measure costs the measures, not the trace.
+	if f := guard.Run("scoring", func() {
 		next.Falls = sh.Prep.Falls(spm)
 		next.Report = scoring.Measure(sh.Line, sh.Rec.Trace(), sh.Prep, sh.match, scoring.Settings{SPM: spm, TargetMM: stitchMM})
+	}); f != nil {
+		next.Unmeasured = f.Error()
 	}
 	return &next
 }

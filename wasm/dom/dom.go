@@ -80,6 +80,9 @@ func PrefersDark() bool {
 // Render shows a page, a JSON document.
 func Render(doc []byte) { page.Call("render", string(doc)) }
 
+// Complain writes to the browser's console, for whoever mends the program.
+func Complain(text string) { js.Global().Get("console").Call("error", text) }
+
 // Ready tells the page that the program runs.
 func Ready() { page.Call("ready") }
 

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
+	"regexp"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -29,7 +30,7 @@ func another(t *testing.T, version, info string) http.Handler {
 		text := string(data)
 		switch name {
 		case "index.html":
-			text = strings.Replace(text, "<title>", "<title>"+version+" ", 1)
+			text = regexp.MustCompile(`<title[^>]*>`).ReplaceAllString(text, "${0}"+version+" ")
 		case build.InfoFile:
 			text = strings.Replace(text, report.Version, info, 1)
 		case build.WorkerFile:
@@ -91,7 +92,7 @@ func TestThePageOpensWithoutAConnection(t *testing.T) {
 	now.Store(serving{another(t, "later", "later")})
 	d.Do(`unthreaded.offline.start().then(() => navigator.serviceWorker.getRegistration()).then((r) => r.update())`)
 	d.Until(`!document.getElementById('newer').hidden`)
-	if title := browser.Eval[string](d.Page, `fetch('./').then((r) => r.text()).then((t) => t.match(/<title>(\w+)/)[1])`); title != "Unthreaded" {
+	if title := browser.Eval[string](d.Page, `fetch('./').then((r) => r.text()).then((t) => t.match(/<title[^>]*>(\w+)/)[1])`); title != "Unthreaded" {
 		t.Errorf("before it was asked for, the newer version shows: %s", title)
 	}
 	d.Do(`window.before = true; document.getElementById('newer-load').click()`)

@@ -11,16 +11,7 @@
   const QUIET = 4000; // ms
   const bar = document.getElementById('loading-bar');
 
-  function fault(title, why) {
-    root.dataset.state = 'fault';
-    unthreaded.send = unthreaded.resized = null; // nobody is there to take a message
-    document.getElementById('loading').hidden = true;
-    document.getElementById('fault-title').textContent = title;
-    document.getElementById('fault-text').textContent = why;
-    document.getElementById('fault').hidden = false;
-  }
-  unthreaded.fault = fault;
-  document.getElementById('fault-reload').addEventListener('click', () => location.reload());
+  const { fault } = unthreaded;
 
   // Ebitengine sizes its canvas by body.clientWidth and clientHeight and puts it at
   // the end of the body. Here it lives in the host element, at the host's size in

@@ -28,6 +28,18 @@ async function fill() {
   }
 }
 
+// mend fetches every file of this version anew, if the server still gives it: one that is
+// kept may be damaged. What cannot be fetched stays as it is.
+async function mend() {
+  const info = await fetch(INFO, { cache: 'no-store' });
+  if ((await info.json()).version !== BUILD.version) return; // the newer one is on its way
+  const cache = await caches.open(NAME);
+  for (const file of BUILD.files) {
+    const response = await fetch(file + '?v=' + BUILD.version, { cache: 'reload' });
+    if (response.ok) await cache.put(file, response);
+  }
+}
+
 async function clearOld() {
   for (const name of await caches.keys()) {
     if (name.startsWith(PREFIX) && name !== NAME) await caches.delete(name);
@@ -48,4 +60,7 @@ addEventListener('fetch', (e) => {
   if (here && !e.request.url.endsWith('/sw.js')) e.respondWith(answer(e.request));
 });
 // The page asks for the new version when the person wants it.
-addEventListener('message', (e) => { if (e.data === 'take over') skipWaiting(); });
+addEventListener('message', (e) => {
+  if (e.data === 'take over') skipWaiting();
+  if (e.data === 'mend') e.waitUntil(mend().catch(() => {}).then(() => e.ports[0].postMessage('done')));
+});

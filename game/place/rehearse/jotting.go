@@ -22,6 +22,23 @@ func (r Room) jotted() (Room, []place.Effect) {
 	if l == nil || l.Counting || len(l.Samples) <= l.jot.samples || r.LastFrame-l.jot.at < place.JotEvery {
 		return r, nil
 	}
+	return r.jotNow()
+}
+
+// Drop lets a trace in hand go: what came of it is in the journal, from which the next visit
+// takes it.
+func (r Room) Drop() (place.Room, []place.Effect) {
+	var effects []place.Effect
+	if l := r.Live; l != nil && !l.Counting && len(l.Samples) > l.jot.samples {
+		r, effects = r.jotNow()
+	}
+	r.Live, r.journal = nil, ""
+	return r, effects
+}
+
+// jotNow writes it down.
+func (r Room) jotNow() (Room, []place.Effect) {
+	l := r.Live
 	next := *l
 	p := keep.Cut(l.Samples, l.jot.samples, l.holds)
 	p.PixelMM = l.pixelMM(r.View.Scale)

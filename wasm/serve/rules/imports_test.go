@@ -45,7 +45,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top game/weeks
+game                 path/... scoring/... game/guard game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top game/weeks
 game/look
 game/words
 game/said            scoring game/words
@@ -61,7 +61,7 @@ game/place           path/... scoring/... game/screen game/scene game/control ga
 game/place/rehearse  path/... scoring/... game/said game/place game/place/rehearse/guide game/place/rehearse/lesson game/screen game/scene game/control game/words game/look game/keep game/plan game/replay gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/lesson path/... scoring/... game/keep game/words
-game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep
+game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
 game/page            path/... scoring/... game game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top game/weeks
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/stage           path/... scoring/... game game/...  gonum.org/v1/gonum/spatial/r2
