@@ -38,7 +38,7 @@ func (m Model) compared(f Fetched) Model {
 		m.Back.Second = sh
 		m.Back.View = TwoTraces
 		// To watch them is what comes next.
-		m = m.focusOn("#play")
+		m = m.focusOn("play")
 	}
 	return m.paired()
 }

@@ -1,6 +1,7 @@
 package e2e
 
 import (
+	"fmt"
 	"testing"
 
 	"unthreaded/game/handtest"
@@ -66,6 +67,37 @@ func TestLeavingTheCloth(t *testing.T) {
 	if got := d.ended(); got != "lifted true" {
 		t.Errorf("kept as %q, want lifted true", got)
 	}
+}
+
+// A button let go outside a window that took the capture is only seen when the mouse comes
+// back without it (buttons, Pointer Events level 3, W3C): the trace ends there.
+func TestTheMouseLetGoOutside(t *testing.T) {
+	d := sit(t, brief, "")
+	_, samples := d.half(browser.Mouse)
+	last := samples[len(samples)-1]
+	d.Do(fmt.Sprintf(`for (const x of [10, 60]) document.querySelector('#cloth canvas').dispatchEvent(new PointerEvent('pointermove',
+		{ bubbles: true, pointerType: 'mouse', pointerId: 1, isPrimary: true, buttons: 0, clientX: %v + x, clientY: %v }))`, last.X, last.Y))
+	d.Until(`document.documentElement.dataset.tracing === 'no'`)
+	if got := d.ended(); got != interruptedWhole {
+		t.Errorf("kept as %q, want %q", got, interruptedWhole)
+	}
+}
+
+// A slider in the hand keeps its own value, whatever the program makes of it meanwhile.
+func TestAHeldSliderIsNotFought(t *testing.T) {
+	d := sit(t, brief, "")
+	d.draw(browser.Pen, short(60))
+	at := browser.Eval[[]float64](d.Page, `(() => { const r = document.getElementById('scrub').getBoundingClientRect(); return [r.left + r.width * 0.3, r.top + r.height / 2]; })()`)
+	s := d.Stroke(browser.Mouse)
+	s.Down(browser.Sample{X: at[0], Y: at[1], Pressure: 0.5})
+	d.Until(`document.getElementById('scrub').matches(':active')`)
+	held := browser.Eval[string](d.Page, `document.getElementById('scrub').value`)
+	d.Do(`unthreaded.send('scrub', '3', '')`)
+	d.Steady()
+	if got := browser.Eval[string](d.Page, `document.getElementById('scrub').value`); got != held {
+		t.Errorf("the slider was held at %s and stands at %s", held, got)
+	}
+	s.Up(browser.Sample{T: 0.2, X: at[0], Y: at[1]})
 }
 
 // A page that is hidden in mid-trace keeps what there is.
