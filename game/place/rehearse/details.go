@@ -129,6 +129,7 @@ func hesitations(rep scoring.Report) int {
 
 func (r *rows) way(rep scoring.Report) {
 	length := func(v float64) string { return words.Length(v, r.inches) }
+	r.add("Sewn", "The share of the line that was gone along in its order, however far beside it.", rep.Sewn, words.Percent)
 	r.add("Line followed", "Within 3 mm.", rep.Coverage, words.Percent)
 	r.say("Left out", "", length(rep.Cover.MissedMM))
 	r.say("Sewn twice", "", length(rep.Cover.DoubledMM))
@@ -160,6 +161,9 @@ func (r *rows) way(rep scoring.Report) {
 	}
 	r.say("Difficulty of the line", "Steering index in a lane of 6 mm; 40 is hard to hold.", fmt.Sprintf("%.0f", rep.Difficulty.Steering))
 	r.say("Turning of the line", "", fmt.Sprintf("%.1f full turns", rep.Difficulty.Turning/(2*math.Pi)))
+	if rep.Faulty > 0 {
+		r.say("Faulty samples", "No hand is that fast: they were left out.", fmt.Sprint(rep.Faulty))
+	}
 	if rep.Unrecorded > 0 {
 		r.say("Not recorded", "Gaps in the samples.", words.Clock(rep.Unrecorded))
 	}
