@@ -106,6 +106,7 @@ var motifControls = []bound{
 		return r.Board.SetParam(e.Item, e.Number)
 	}),
 	press("loosen", func(r Room) board.Board { return r.Board.Loosen() }),
+	press("anew", func(r Room) board.Board { return r.Board.Anew() }),
 }
 
 // lineControls are about the drawn lines.

@@ -36,6 +36,8 @@ type Page struct {
 	MotifNote string     `json:"motifNote"`
 	Params    []ParamRow `json:"params"`
 	HasMotif  bool       `json:"hasMotif"`
+	// MotifOlder tells that the motif has been drawn anew since it was chosen.
+	MotifOlder bool `json:"motifOlder"`
 	// Greyed says of each motif that does not fit why, GreyedText how many there are.
 	Greyed     []place.Option `json:"greyed"`
 	GreyedText string         `json:"greyedText"`

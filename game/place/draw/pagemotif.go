@@ -38,7 +38,7 @@ func (r Room) motifPart(d *Page) {
 			d.Greyed = append(d.Greyed, place.Option{ID: p.ID, Name: name + ": " + inUnit(pv.why, inches) + "."})
 		}
 		if p.ID == chosen {
-			d.Motif, d.MotifNote, d.HasMotif = name, note, true
+			d.Motif, d.MotifNote, d.HasMotif, d.MotifOlder = name, note, true, b.Older()
 			now, _ := b.Design.Recipe.Motif()
 			d.Params = paramRows(now, b.Design.Recipe.Values, b.Design.Shape, inches)
 		}

@@ -2,8 +2,10 @@ package board
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -291,5 +293,39 @@ func TestPhotoUnderTheBlock(t *testing.T) {
 	}
 	if b = b.Undo(); b.Photo.Under == nil {
 		t.Error("the photo does not come back")
+	}
+}
+
+// A block that was kept before its motif was drawn anew keeps its lines, also when its
+// measures are changed; it is drawn anew only when that is asked for, and undo brings the
+// old lines back.
+func TestAKeptMotifIsNotDrawnAnewUnasked(t *testing.T) {
+	for _, id := range []string{"stipple", "waves", "feather"} {
+		now, _ := motif.Find(id)
+		then, ok := now.In(1)
+		if !ok || now.Version < 2 {
+			t.Fatalf("%s has not been drawn anew", id)
+		}
+		shape := motif.Shape{Kind: motif.Square, W: 150}
+		want, err := then.Fit(shape, 5, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc := fmt.Sprintf(`{"schema":1,"id":"k","name":"Kept","shape":{"kind":"square","w":150},"margin_mm":5,"seams":"","recipe":{"pattern":%q}}`, id)
+		d, err := quilt.DecodeDesign([]byte(doc))
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := Open(d)
+		if !b.Older() || !reflect.DeepEqual(b.Work, want) {
+			t.Errorf("%s: kept lines have changed", id)
+		}
+		anew := b.Anew()
+		if anew.Older() || reflect.DeepEqual(anew.Work, want) || anew.Trouble != "" {
+			t.Errorf("%s is not drawn anew (%s)", id, anew.Trouble)
+		}
+		if back := anew.Undo(); !reflect.DeepEqual(back.Work, want) {
+			t.Errorf("%s: undo does not bring the old lines back", id)
+		}
 	}
 }
