@@ -1,45 +1,46 @@
-package game_test
+package game
 
 import (
-	"strings"
 	"testing"
 
-	"unthreaded/game"
-	"unthreaded/game/keep"
 	"unthreaded/game/place"
-	"unthreaded/game/replay"
-	"unthreaded/path/geom"
-	"unthreaded/scoring/trace"
 )
 
-// broken is a message at which the program falls over: its IsMsg is never called, and its
-// photo has fewer bytes than pixels.
-var broken = place.Photo{Name: "draw.photo", ID: "x", W: 1 << 20, H: 1 << 20, Pix: nil}
+// falls is a room at which the program falls over, whatever it is asked.
+type falls struct{ place.Room }
 
-// A fault of the program is said, and costs what was asked for alone.
-func TestAFaultIsSaidAndCostsItselfAlone(t *testing.T) {
-	m, _ := game.Update(game.Model{Place: game.Rehearse}, game.Resized{W: 900, H: 600, DPR: 1})
-	if !strings.Contains(m.Notice.Said.Key, "page.fault") {
-		t.Errorf("a model that is none says %+v", m.Notice)
-	}
-	tb := newTable(t)
-	before := tb.m.Line
-	tb.send(broken)
-	if tb.m.Line.Length() != before.Length() {
-		t.Error("a fault changed the line")
-	}
-	tb.send(game.Control{Name: "units", Value: "mm"})
-	if tb.m.Settings.Units != game.Millimetres {
-		t.Error("after a fault nothing can be set")
-	}
+func (f falls) With(place.Shared) place.Room { return f }
+
+// handful is one that has something in hand besides.
+type handful struct {
+	falls
+	shared place.Shared
 }
 
-// A trace that cannot be measured is a trace all the same.
-func TestAFaultInScoringCostsTheMeasuresAlone(t *testing.T) {
-	rec := keep.Record{ID: "a", SPM: 600, StitchMM: 2.5}
-	rec.SetTrace(trace.Trace{Device: trace.Pen, Samples: []trace.Sample{{P: geom.Pt(0, 0)}, {T: 1, P: geom.Pt(9, 0)}}})
-	sh := replay.Lay(rec, geom.Line{}, 600, 2.5)
-	if sh.Unmeasured == "" || len(sh.Rec.Samples.T) != 2 {
-		t.Errorf("laid out without a line: %q", sh.Unmeasured)
+func (h handful) With(s place.Shared) place.Room { return handful{shared: s} }
+func (h handful) Common() place.Shared           { return h.shared }
+func (h handful) Drop() (place.Room, []Effect)   { return h, []Effect{place.Jot{ID: "a"}} }
+
+// A fault of the program is said, and costs what was asked for alone; what is in hand is
+// written down and let go.
+func TestAFaultIsSaidAndCostsItselfAlone(t *testing.T) {
+	for _, c := range []struct {
+		room    place.Room
+		said    string
+		effects int
+	}{{falls{}, "page.fault", 0}, {handful{}, "page.fault-trace", 1}} {
+		m := New(DefaultSettings(), 0)
+		for i, n := range place.Names {
+			if n == m.Place {
+				m.rooms[i] = c.room
+			}
+		}
+		next, effects := Update(m, Pointer{Kind: Down})
+		if next.Notice.Said.Key != c.said || len(effects) != c.effects {
+			t.Errorf("%T: it says %q and does %d things, want %q and %d", c.room, next.Notice.Said.Key, len(effects), c.said, c.effects)
+		}
+		if next.Place != m.Place || next.Settings != m.Settings {
+			t.Errorf("%T: a fault changed something", c.room)
+		}
 	}
 }

@@ -11,7 +11,7 @@ import (
 // report sends a trace to the table, moved by so many CSS pixels at each sample, and
 // returns where the pointer was at each.
 func report(tb *table, off func(i int, p game.Pointer) game.Pointer) []game.Pointer {
-	samples := even().Samples(tb.m.Line)
+	samples := even().Samples(tb.m.Rehearsal().Line)
 	var sent []game.Pointer
 	for i, s := range samples {
 		kind := game.Move
@@ -38,9 +38,9 @@ func TestTheLiftIsTheLastSample(t *testing.T) {
 		}
 		return p
 	})
-	samples := tb.m.Open.Rec.Trace().Samples
+	samples := tb.m.Rehearsal().Open.Rec.Trace().Samples
 	last := sent[len(sent)-1]
-	if at := tb.m.View.ToScreen(samples[len(samples)-1].P); len(samples) != len(sent) || math.Hypot(at.X-last.X, at.Y-last.Y) > 0.01 {
+	if at := tb.m.Sight().ToScreen(samples[len(samples)-1].P); len(samples) != len(sent) || math.Hypot(at.X-last.X, at.Y-last.Y) > 0.01 {
 		t.Errorf("%d samples of %d, the last at %v, lifted at (%v, %v)", len(samples), len(sent), at, last.X, last.Y)
 	}
 }
@@ -57,7 +57,7 @@ func TestWholePixelsAreTold(t *testing.T) {
 			}
 			return p
 		})
-		if got := tb.m.Open.Rec.PixelMM; whole && math.Abs(got-1/tb.m.View.Scale) > 1e-9 || !whole && got != 0 {
+		if got := tb.m.Rehearsal().Open.Rec.PixelMM; whole && math.Abs(got-1/tb.m.Sight().Scale) > 1e-9 || !whole && got != 0 {
 			t.Errorf("one in %d: a pixel of %v mm", every, got)
 		}
 	}
