@@ -27,7 +27,7 @@ const root = "../.."
 var unmoved = strings.Fields(`
 game game/place/rehearse/lesson game/page game/scene game/stage game/top game/weeks
 game/place game/place/quilt game/place/draw game/place/draw/board game/place/rehearse game/place/back
-path/motif path/plane path/quilt path/route path/sketch path/svg scoring scoring/practice scoring/progress
+path/motif path/quilt path/sketch path/svg scoring scoring/practice scoring/progress
 wasm
 `)
 

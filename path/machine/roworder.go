@@ -9,7 +9,9 @@ import (
 // OrderKind names an order of sewing the rows of a top.
 type OrderKind string
 
-// The orders that are compared.
+// The orders that are compared: from the first edge to the last and back to front; from
+// the first edge to the last, from both edges to the middle and from the middle out, each
+// turned half way.
 const (
 	FirstToLast OrderKind = "first-to-last"
 	LastToFirst OrderKind = "last-to-first"

@@ -27,5 +27,5 @@ func ExampleBuild() {
 	// bar from 0 to 10 mm
 	// bar from 10 to 40 mm
 	// upright from 0 to 30 mm
-	// joined end to line, moved 0.2 mm
+	// joined end-to-line, moved 0.2 mm
 }

@@ -8,8 +8,8 @@ type Joint string
 // The joints: ends with ends, ends with a line or a crossing, and crossings
 // with one another. A corner that nearly meets a line counts as an end.
 const (
-	EndToEnd     Joint = "end to end"
-	EndToLine    Joint = "end to line"
+	EndToEnd     Joint = "end-to-end"
+	EndToLine    Joint = "end-to-line"
 	NearCrossing Joint = "crossings"
 )
 

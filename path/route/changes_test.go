@@ -3,7 +3,6 @@ package route
 import (
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -156,9 +155,6 @@ func TestWhyOfKoenigsberg(t *testing.T) {
 	var lines []int
 	for _, o := range reasons.Odd {
 		lines = append(lines, o.Lines)
-		if !strings.Contains(o.Why(), "lines meet here; you come in and go out in twos, so one is left over") {
-			t.Errorf("junction %d: %q", o.Junction, o.Why())
-		}
 	}
 	if want := []int{5, 3, 3, 3}; !slices.Equal(lines, want) {
 		t.Errorf("lines at the odd junctions: %v, want %v", lines, want)

@@ -20,27 +20,6 @@ type Odd struct {
 	Start, Exit bool
 }
 
-// Why says in plain words what is left over at the junction.
-func (o Odd) Why() string {
-	meet := fmt.Sprintf("%d lines meet here", o.Lines)
-	switch o.Lines {
-	case 0:
-		meet = "No line to be sewn touches this spot"
-	case 1:
-		meet = "One line ends here"
-	}
-	switch {
-	case o.Start && o.Exit, !o.Start && !o.Exit:
-		if o.Lines == 1 {
-			return meet + "; once you have come in along it you can only go back the same way."
-		}
-		return meet + "; you come in and go out in twos, so one is left over."
-	case o.Start:
-		return meet + ", and you begin here; after setting out the others go in twos, so one is left over."
-	}
-	return meet + ", and you leave here; before you do they go in twos, so one is left over."
-}
-
 // Reasons tells why a route adds what it adds.
 type Reasons struct {
 	Odd []Odd
