@@ -103,8 +103,6 @@ func (m Model) playControl(c Control) Model {
 // cancel gives up what is in hand.
 func (m Model) cancel() Model {
 	switch m.Place {
-	case QuiltPlan:
-		return m.quiltCancel()
 	case LookBack:
 		m.Notice = Notice{}
 	}

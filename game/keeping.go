@@ -25,7 +25,7 @@ func (m Model) arrived(msg Listed) Model {
 func (m Model) fetched(f Fetched) (Model, []Effect) {
 	switch {
 	case f.Top:
-		return m.threadFetched(f), nil
+		return m, nil // it is for the top
 	case f.For == ToMeasure:
 		return m.measured(f)
 	case f.For == ToCompare:
@@ -59,8 +59,6 @@ func (m Model) undo() (Model, []Effect) {
 		return m.after(m.Place, r, effects)
 	}
 	switch m.Place {
-	case QuiltPlan:
-		return m.quiltBack()
 	case LookBack:
 		if n := len(m.deleted); len(m.Back.past) > 0 && (n == 0 || m.deleted[n-1].back < len(m.Back.past)) {
 			return m.backBack()
@@ -109,8 +107,6 @@ func (m Model) redo() (Model, []Effect) {
 		return m.after(m.Place, r, effects)
 	}
 	switch m.Place {
-	case QuiltPlan:
-		return m.quiltAgain()
 	case LookBack:
 		return m.backAgain()
 	}

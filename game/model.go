@@ -16,8 +16,6 @@ type Model struct {
 	// the next.
 	placeKnown bool
 
-	// Quilting is where quilts are laid out.
-	Quilting Quilting
 	// Back is where traces are looked back on.
 	Back Back
 
@@ -51,7 +49,7 @@ func (m Model) focusOn(name string) Model {
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {
-	m := Model{Shared: place.Shared{Settings: settings, Clock: place.Clock{Origin: origin}}, Quilting: newQuilting()}
+	m := Model{Shared: place.Shared{Settings: settings, Clock: place.Clock{Origin: origin}}}
 	if !settings.Visited {
 		m = m.withDemo()
 	}
@@ -68,8 +66,6 @@ func (m Model) relaid() Model {
 		return m
 	}
 	switch m.Place {
-	case QuiltPlan:
-		return m.quiltLaid()
 	case LookBack:
 		return m.backLaid()
 	}

@@ -21,10 +21,10 @@ func TestTheOrderIsFoundInSteps(t *testing.T) {
 		t.Skip("left out of a short run: it takes long")
 	}
 	tb := finding(t)
-	want := tb.m.Quilting.Top.FindOrder().Order
+	want := tb.m.Top.FindOrder().Order
 	frames, last := 0, 0
-	for ; tb.m.Quilting.Finding != nil && frames < 1000; frames++ {
-		done, of := tb.m.Quilting.Finding.Progress()
+	for ; onTable(tb.m).Finding != nil && frames < 1000; frames++ {
+		done, of := onTable(tb.m).Finding.Progress()
 		if done < last || done > of || !tb.m.Playing() {
 			t.Fatalf("frame %d: %d rows of %d, before it %d", frames, done, of, last)
 		}
@@ -34,11 +34,11 @@ func TestTheOrderIsFoundInSteps(t *testing.T) {
 		}
 		tb.send(game.Frame{Now: 10 + float64(frames)/60})
 	}
-	got := tb.m.Quilting.Top.Order
+	got := tb.m.Top.Order
 	if !got.Done || len(got.Legs) != last || frames < 2*last || !reflect.DeepEqual(got, want) {
 		t.Errorf("after %d frames %d rows: %+v; in one go %+v", frames, len(got.Legs), got, want)
 	}
-	if tb.m.Quilting.Top.Chosen < 0 {
+	if tb.m.Top.Chosen < 0 {
 		t.Error("the block tapped meanwhile is not chosen")
 	}
 }
@@ -61,11 +61,11 @@ func TestTheSearchForAnOrderEnds(t *testing.T) {
 		for i := range 60 {
 			tb.send(game.Frame{Now: 11.5 + float64(i)/100})
 		}
-		if d := tb.m.Quilting; d.Finding != nil || d.Top.Order.Done {
+		if d := onTable(tb.m); d.Finding != nil || d.Top.Order.Done {
 			t.Errorf("%s: the search goes on: %v, an order is there: %v", name, d.Finding != nil, d.Top.Order.Done)
 		}
 		tb.send(game.Control{Name: "quilt.order"})
-		if again := tb.m.Quilting.Finding != nil; again != (name != "deleted") {
+		if again := onTable(tb.m).Finding != nil; again != (name != "deleted") {
 			t.Errorf("%s: another search begins: %v", name, again)
 		}
 	}

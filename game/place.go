@@ -17,9 +17,6 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 		r, kept = r.Leave()
 		m, kept = m.after(m.Place, r, kept)
 	}
-	if m.room(m.Place) == nil && m.Place == QuiltPlan {
-		m, kept = m.keepQuilt()
-	}
 	m.Place = p
 	m.Notice = Notice{}
 	m.Back.Clock.Playing = false
@@ -34,8 +31,6 @@ func (m Model) entered() (Model, []Effect) {
 		return m.after(m.Place, r, effects)
 	}
 	switch m.Place {
-	case QuiltPlan:
-		return m.quiltEntered()
 	case LookBack:
 		return m.backEntered()
 	}
@@ -49,8 +44,6 @@ func (m Model) pointAt(p Pointer) (Model, []Effect) {
 		return m.after(m.Place, r, effects)
 	}
 	switch m.Place {
-	case QuiltPlan:
-		return m.quiltPoint(p)
 	case LookBack:
 		return m.backPoint(p)
 	}
@@ -74,8 +67,6 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 		return m, effects, true
 	}
 	switch Place(of) {
-	case QuiltPlan:
-		m, effects = m.quiltControl(c)
 	case LookBack:
 		m, effects = m.backControl(c)
 	default:
@@ -102,8 +93,6 @@ func (m Model) key(c Control) (Model, []Effect) {
 		return m.after(m.Place, r, effects)
 	}
 	switch m.Place {
-	case QuiltPlan:
-		return m.quiltKey(c)
 	case LookBack:
 		return m.backKey(c)
 	}

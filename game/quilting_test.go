@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	quiltplace "unthreaded/game/place/quilt"
 	"unthreaded/path/quilt"
 )
 
@@ -102,15 +103,15 @@ func TestADeletedQuiltComesBack(t *testing.T) {
 	m, effects := visit(nil, nil)
 	things, settings := shelve(nil, effects)
 	m, effects = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.delete"})
-	if m.Quilting.Top.Quilt.ID != "" || len(m.Quilts) != 0 {
+	if m.Top.Quilt.ID != "" || len(m.Quilts) != 0 {
 		t.Fatal("a quilt is left on the table")
 	}
 	// Controls of the layout do nothing without one.
 	m, more := does(m, game.Control{Name: "quilt.rows", Value: "3"}, game.Control{Name: "quilt.design", Value: "demo-lily"},
 		game.Control{Name: "key", Value: "ArrowRight"}, game.Control{Name: "key", Value: "Enter"}, game.Control{Name: "quilt.order"}, game.Control{Name: "undo"})
 	things, _ = shelve(things, append(effects, more...))
-	if len(m.Quilts) != 1 || m.Quilting.Top.Quilt.Name != "Cot quilt, pond and reeds" {
-		t.Fatalf("%d quilts after taking it back, %q on the table", len(m.Quilts), m.Quilting.Top.Quilt.Name)
+	if len(m.Quilts) != 1 || m.Top.Quilt.Name != "Cot quilt, pond and reeds" {
+		t.Fatalf("%d quilts after taking it back, %q on the table", len(m.Quilts), m.Top.Quilt.Name)
 	}
 	if again, _ := visit(settings, things); len(again.Quilts) != 1 {
 		t.Error("it is not on the shelf again")
@@ -132,7 +133,7 @@ func TestAQuiltTravelsAsADocument(t *testing.T) {
 	open := game.Control{Name: "quilt.open", Value: string(file)}
 	there, _ := visit(settings, nil)
 	there, _ = does(there, game.Control{Name: "place", Value: "quilt"}, open)
-	if q := there.Quilting.Top; len(there.Designs) != 5 || len(q.Laying.Misfits) != 0 || q.Quilt.Size() != m.Quilting.Top.Quilt.Size() {
+	if q := there.Top; len(there.Designs) != 5 || len(q.Laying.Misfits) != 0 || q.Quilt.Size() != m.Top.Quilt.Size() {
 		t.Errorf("elsewhere it has %d designs, %d misfits and measures %v", len(there.Designs), len(q.Laying.Misfits), q.Quilt.Size())
 	}
 	again, _ := does(there, open)
@@ -141,12 +142,12 @@ func TestAQuiltTravelsAsADocument(t *testing.T) {
 	}
 	changed, _ := does(there, game.Control{Name: "place", Value: "draw"}, game.Control{Name: "draw.design", Value: "demo-lily"},
 		game.Control{Name: "draw.pattern", Value: "waves"}, game.Control{Name: "place", Value: "quilt"}, open)
-	if len(changed.Designs) != 6 || changed.Quilting.Top.Quilt.ByKind[quilt.Block].Design == "demo-lily" {
-		t.Errorf("%d designs, and the quilt's block is %q", len(changed.Designs), changed.Quilting.Top.Quilt.ByKind[quilt.Block].Design)
+	if len(changed.Designs) != 6 || changed.Top.Quilt.ByKind[quilt.Block].Design == "demo-lily" {
+		t.Errorf("%d designs, and the quilt's block is %q", len(changed.Designs), changed.Top.Quilt.ByKind[quilt.Block].Design)
 	}
 	broken, _ := does(there, game.Control{Name: "quilt.open", Value: "a shopping list"})
-	if len(broken.Quilts) != 1 || !strings.Contains(broken.Notice.Text, "Nothing was changed") {
-		t.Errorf("a file that is none: %q", broken.Notice.Text)
+	if len(broken.Quilts) != 1 || !strings.Contains(broken.Notice.In(broken.Book()), "Nothing was changed") {
+		t.Errorf("a file that is none: %q", broken.Notice.In(broken.Book()))
 	}
 }
 
@@ -156,8 +157,8 @@ func TestADamagedQuiltIsLeft(t *testing.T) {
 	settings.Visited = true
 	for doc, want := range map[string]string{`{"schema":1}`: "left as it is", `{"schema":99,"id":"q","name":"n"}`: "newer version"} {
 		m, effects := visit(settings.Encode(), []game.Thing{{Kind: game.QuiltThing, ID: "q", Doc: []byte(doc)}})
-		if !strings.Contains(m.Notice.Text, want) || len(effects) != 0 {
-			t.Errorf("%s: %q and %d effects", doc, m.Notice.Text, len(effects))
+		if !strings.Contains(m.Notice.In(m.Book()), want) || len(effects) != 0 {
+			t.Errorf("%s: %q and %d effects", doc, m.Notice.In(m.Book()), len(effects))
 		}
 	}
 }
@@ -173,10 +174,10 @@ func TestFromAPlaceToDrawAndRoute(t *testing.T) {
 	if m.Place != game.Draw || b.Shape.Kind != "setting-triangle" {
 		t.Fatalf("in %s with a %s on the board", m.Place, b.Shape.Kind)
 	}
-	m, _ = does(m, game.Control{Name: "draw.pattern", Value: "waves"}, game.Control{Name: "place", Value: "quilt"})
+	m, _ = does(m, game.Control{Name: "draw.pattern", Value: "crosshatch"}, game.Control{Name: "place", Value: "quilt"})
 	lies := 0
-	for _, p := range m.Quilting.Top.Laying.Placed {
-		if m.Quilting.Top.Laying.Works[p.Work].Design.ID == b.ID && len(m.Quilting.Top.Laying.Works[p.Work].Pieces) > 0 {
+	for _, p := range m.Top.Laying.Placed {
+		if m.Top.Laying.Works[p.Work].Design.ID == b.ID && len(m.Top.Laying.Works[p.Work].Pieces) > 0 {
 			lies++
 		}
 	}
@@ -188,3 +189,6 @@ func TestFromAPlaceToDrawAndRoute(t *testing.T) {
 		t.Errorf("in %s with %d ways for a row (%v): %s", m.Place, len(m.Desk.Choices), m.Desk.Drawing.Row, m.Desk.Trouble)
 	}
 }
+
+// onTable returns the room on the screen, which is Quilt.
+func onTable(m game.Model) quiltplace.Room { return m.Front().(quiltplace.Room) }

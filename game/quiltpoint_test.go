@@ -25,10 +25,9 @@ func (tb *table) finger(kind game.PointerKind, id int, p geom.Point) {
 // under each stays under it, as long as neither the size nor the edge is at its limit.
 // Nothing is chosen by them.
 func TestTwoFingersHoldTheTop(t *testing.T) {
-	start := onTop(t).m
-	whole := start.View.Scale
+	whole := onTop(t).m.Sight().Scale
 	rapid.Check(t, func(rt *rapid.T) {
-		tb := &table{t: t, m: start}
+		tb := onTop(t)
 		place := func(name string) geom.Point {
 			return geom.Pt(rapid.Float64Range(200, 800).Draw(rt, name+" x"), rapid.Float64Range(60, 600).Draw(rt, name+" y"))
 		}
@@ -38,7 +37,7 @@ func TestTwoFingersHoldTheTop(t *testing.T) {
 		}
 		tb.finger(game.Down, 1, a)
 		tb.finger(game.Down, 2, b)
-		held := [2]geom.Point{tb.m.View.ToCloth(a), tb.m.View.ToCloth(b)}
+		held := [2]geom.Point{tb.m.Sight().ToCloth(a), tb.m.Sight().ToCloth(b)}
 		// Only what the fingers have turned cannot be followed: they move on their line.
 		grow, by := rapid.Float64Range(0.3, 6).Draw(rt, "grow"), geom.Pt(rapid.Float64Range(-90, 90).Draw(rt, "dx"), rapid.Float64Range(-90, 90).Draw(rt, "dy"))
 		mid := geom.Lerp(a, b, 0.5)
@@ -47,12 +46,12 @@ func TestTwoFingersHoldTheTop(t *testing.T) {
 		}
 		tb.finger(game.Move, 1, to(a))
 		tb.finger(game.Move, 2, to(b))
-		v := tb.m.View
+		v := tb.m.Sight()
 		if v.Scale < whole*(1-1e-9) || v.Zoom > 3*(1+1e-9) {
 			rt.Fatalf("shown at %v of true size, whole at %v px/mm", v.Zoom, whole)
 		}
 		centre := v.ToCloth(geom.Pt(tb.m.Screen.W/2, tb.m.Screen.H/2))
-		size := tb.m.Quilting.Top.Quilt.Size()
+		size := tb.m.Top.Quilt.Size()
 		inside := centre.X > 1 && centre.Y > 1 && centre.X < size.W-1 && centre.Y < size.H-1
 		if free := v.Scale > whole*1.001 && v.Zoom < 2.999; free && inside {
 			for i, p := range []geom.Point{to(a), to(b)} {
@@ -62,20 +61,20 @@ func TestTwoFingersHoldTheTop(t *testing.T) {
 			}
 		}
 		tb.finger(game.Up, 2, to(b))
-		before := tb.m.View.ToCloth(to(a))
+		before := tb.m.Sight().ToCloth(to(a))
 		tb.finger(game.Move, 1, to(a))
-		if geom.Dist(before, tb.m.View.ToCloth(to(a))) > 0.01 {
+		if geom.Dist(before, tb.m.Sight().ToCloth(to(a))) > 0.01 {
 			rt.Fatal("the top jumps as one finger lifts")
 		}
 		tb.finger(game.Up, 1, to(a))
-		if tb.m.Quilting.Top.Chosen >= 0 {
+		if tb.m.Top.Chosen >= 0 {
 			rt.Fatal("two fingers have chosen a place")
 		}
-		tb.send(game.Control{Name: "quilt.zoom", Value: "0"})
+		tb.send(game.Control{Name: "key", Value: "0"})
 		tap := tb.m.Sight().ToScreen(geom.Pt(180, 180))
 		tb.finger(game.Down, 3, tap)
 		tb.finger(game.Up, 3, tap)
-		if tb.m.Quilting.Top.Chosen < 0 {
+		if tb.m.Top.Chosen < 0 {
 			rt.Fatal("after two fingers a tap chooses nothing")
 		}
 	})
@@ -104,13 +103,13 @@ func TestNewestOrMostEven(t *testing.T) {
 				asked[fetch.ID] = true
 			}
 		}
-		if !asked[c.lily] || !asked[c.reeds] || tb.m.Quilting.Best != (c.choice == "best") {
+		if !asked[c.lily] || !asked[c.reeds] || onTable(tb.m).Away.Best != (c.choice == "best") {
 			t.Errorf("%s: asked for %v, want %s and %s", c.choice, asked, c.lily, c.reeds)
 		}
-		if s, ok := tb.m.OwnTrace("demo-lily"); !ok || s.ID != c.lily {
+		if s, ok := onTable(tb.m).OwnTrace("demo-lily"); !ok || s.ID != c.lily {
 			t.Errorf("%s: the trace of the lily is %q, want %q", c.choice, s.ID, c.lily)
 		}
-		if _, ok := tb.m.OwnTrace("demo-bank"); ok {
+		if _, ok := onTable(tb.m).OwnTrace("demo-bank"); ok {
 			t.Errorf("%s: a block that was never traced has a trace", c.choice)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw"
 	"unthreaded/game/place/machine"
+	"unthreaded/game/place/quilt"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/place/route"
 )
@@ -13,14 +14,14 @@ type rooms [6]place.Room
 
 // table makes the rooms of a visit. A place is one line here.
 func table(s place.Shared) rooms {
-	return rooms{1: draw.New(), 2: route.New(), 3: rehearse.New(s), 5: machine.New()}
+	return rooms{0: quilt.New(), 1: draw.New(), 2: route.New(), 3: rehearse.New(s), 5: machine.New()}
 }
 
 // room returns the room of a place, nil for one that has none.
 func (m Model) room(n Place) place.Room {
 	for i, name := range place.Names {
 		if name == n && m.rooms[i] != nil {
-			return m.rooms[i].With(m.lent(n))
+			return m.rooms[i].With(m.Shared)
 		}
 	}
 	return nil
@@ -111,32 +112,3 @@ func (m Model) Rehearsal() rehearse.Room {
 
 // Tracing tells whether a pointer is drawing a trace.
 func (m Model) Tracing() bool { return m.Place == Rehearse && m.Rehearsal().Tracing() }
-
-// lent returns what is shared, for a room: with what lies in places without a room.
-func (m Model) lent(n Place) place.Shared {
-	s := m.Shared
-	s.Table = m.Quilting.Top.Quilt.ID
-	if n != Rehearse {
-		return s
-	}
-	s.FirstRow = nil
-	if legs := m.Quilting.Top.Order.Legs; len(legs) > 0 {
-		s.FirstRow = m.firstRow(legs[0].Places)
-	}
-	return s
-}
-
-// firstRow returns the designs in places of the top.
-func (m Model) firstRow(places []int) (out []string) {
-	t := m.Quilting.Top
-	works := map[int]int{}
-	for _, p := range t.Laying.Placed {
-		works[p.Cell] = p.Work
-	}
-	for _, c := range places {
-		if w, filled := works[c]; filled {
-			out = append(out, t.Laying.Works[w].Design.ID)
-		}
-	}
-	return out
-}

@@ -2,6 +2,8 @@ package game
 
 import (
 	"errors"
+	"slices"
+	"strings"
 
 	"unthreaded/game/place"
 	"unthreaded/path/quilt"
@@ -30,7 +32,7 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		m.Notice = before.And(m.Notice)
 		effects = append(effects, more...)
 	}
-	m, more := m.shelfRead()
+	m, more := m.ownFirst().demoKept()
 	return m, append(effects, more...)
 }
 
@@ -64,6 +66,78 @@ func (m Model) designKept(t Thing) (Model, []Effect) {
 		m.Notice = place.Say("draw.damaged")
 	default:
 		m.Library = m.WithoutDesign(d.ID).WithDesign(d)
+	}
+	return m, nil
+}
+
+// withDemo shows the cot quilt of the first visit, with its designs.
+func (m Model) withDemo() Model {
+	q, designs := quilt.Demo()
+	m.Quilts = []quilt.Quilt{q}
+	for _, d := range designs {
+		m.Designs = append(m.Designs, d)
+	}
+	slices.SortFunc(m.Designs, func(a, b quilt.Design) int { return strings.Compare(a.ID, b.ID) })
+	return m
+}
+
+// demoKept keeps what is left of the demo once it is known what the shelf holds, and
+// notes that it has been shown, so that it never comes back.
+func (m Model) demoKept() (Model, []Effect) {
+	if m.Settings.Visited {
+		return m, nil
+	}
+	var effects []Effect
+	q, designs := quilt.Demo()
+	for _, own := range m.Quilts {
+		if own.ID == q.ID {
+			effects = append(effects, place.KeepQuilt(own)...)
+		}
+	}
+	for _, own := range m.Designs {
+		if _, ok := designs[own.ID]; ok {
+			effects = append(effects, place.KeepDesign(own)...)
+		}
+	}
+	m.Settings.Visited = true
+	return m, append(effects, SaveSettings{Doc: m.Settings.Encode()})
+}
+
+// ownFirst puts the designs and quilts that came with the program behind her own.
+func (m Model) ownFirst() Model {
+	q, designs := quilt.Demo()
+	m.Designs = slices.Clone(m.Designs)
+	slices.SortStableFunc(m.Designs, func(a, b quilt.Design) int {
+		return order(designs[a.ID].ID != "", designs[b.ID].ID != "")
+	})
+	m.Quilts = slices.Clone(m.Quilts)
+	slices.SortStableFunc(m.Quilts, func(a, b quilt.Quilt) int { return order(a.ID == q.ID, b.ID == q.ID) })
+	return m
+}
+
+// order puts what is false first.
+func order(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
+
+// quiltKept takes a kept document at the beginning of the visit.
+func (m Model) quiltKept(t Thing) (Model, []Effect) {
+	q, err := quilt.DecodeQuilt(t.Doc)
+	switch {
+	case errors.Is(err, quilt.ErrNewer):
+		m.Notice = place.Say("quilt.newer-kept")
+	case err != nil:
+		m.Notice = place.Say("quilt.damaged")
+	case q.ID == m.Top.Quilt.ID && m.Top.CanUndo():
+		// She has changed it already, before the shelf was read: hers is the newer.
+	default:
+		m.Quilts = append([]quilt.Quilt{q}, slices.DeleteFunc(slices.Clone(m.Quilts), func(x quilt.Quilt) bool { return x.ID == q.ID })...)
 	}
 	return m, nil
 }

@@ -68,8 +68,6 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.photo(msg)
 	case Zone:
 		m.Back = m.Back.in(msg)
-	case Clashed:
-		return m.clashed(msg)
 	case Faulted:
 		m.Notice = place.Say("page.fault-page", msg.What)
 	case Recovered:
@@ -99,7 +97,7 @@ func (m Model) interrupted() (Model, []Effect) {
 		r, effects := r.Leave()
 		return m.after(m.Place, r, effects)
 	}
-	return m.keepQuilt()
+	return m, nil
 }
 
 // frame moves on what goes by itself, and keeps a drawing that has rested for a
@@ -114,17 +112,13 @@ func (m Model) frame(now float64) (Model, []Effect) {
 		r, effects := r.Frame(dt)
 		return m.after(m.Place, r, effects)
 	}
-	m = m.quiltFrame(now)
-	if since := m.Quilting.unkept; since > 0 && now-since > keepAfter {
-		return m.keepQuilt()
-	}
 	return m.backFrame(dt)
 }
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
 	if r := m.room(m.Place); r != nil {
-		return r.Playing() || m.working()
+		return r.Playing()
 	}
-	return m.lookingBack() || m.working()
+	return m.lookingBack()
 }

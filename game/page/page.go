@@ -55,7 +55,6 @@ type Page struct {
 	At    At   `json:"at"`
 	Plays bool `json:"plays"`
 
-	Quilt  Quilt  `json:"quilt"`
 	Back   Back   `json:"back"`
 	Backup Backup `json:"backup"`
 
@@ -99,4 +98,10 @@ func rates() []Option {
 		out = append(out, Option{ID: number(v), Name: number(v) + "x"})
 	}
 	return out
+}
+
+// Focus is the name of a place on the page and how often the keyboard was led somewhere.
+type Focus struct {
+	To string `json:"to"`
+	N  int    `json:"n"`
 }

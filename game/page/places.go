@@ -31,8 +31,6 @@ func inPlace(p *Page, m game.Model) {
 		return
 	}
 	switch m.Place {
-	case game.QuiltPlan:
-		onQuilt(p, m)
 	case game.LookBack:
 		onWeeks(p, m)
 	}

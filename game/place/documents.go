@@ -82,3 +82,55 @@ func NewDesign(s motif.Shape, name string) quilt.Design {
 		Margin: math.Min(MMPerInch/4, math.Min(w, h)/8), Seams: motif.NoSeams,
 	}
 }
+
+// KeepQuilt returns what keeps a quilt; nothing for one that is not in order, since changes
+// are checked where they are made.
+func KeepQuilt(q quilt.Quilt) []Effect {
+	doc, err := quilt.EncodeQuilt(q)
+	if err != nil {
+		return nil
+	}
+	return []Effect{Keep{Thing: Thing{Kind: QuiltThing, ID: q.ID, Doc: doc}}}
+}
+
+// WithQuilt returns the library with a quilt in the place of that of the same ID, or after
+// all others.
+func (l Library) WithQuilt(q quilt.Quilt) Library {
+	l.Quilts = slices.Clone(l.Quilts)
+	if i := slices.IndexFunc(l.Quilts, func(x quilt.Quilt) bool { return x.ID == q.ID }); i >= 0 {
+		l.Quilts[i] = q
+		return l
+	}
+	l.Quilts = append(l.Quilts, q)
+	return l
+}
+
+// NamesOf returns the names of designs, without those that are not there.
+func (l Library) NamesOf(ids []string) []string {
+	var out []string
+	for _, id := range ids {
+		if d, ok := l.Design(id); ok {
+			out = append(out, d.Name)
+		}
+	}
+	return out
+}
+
+// FirstRow returns the designs in sewing order of the row that is sewn first of the quilt on
+// the table; none before an order was found.
+func (l Library) FirstRow() (out []string) {
+	t := l.Top
+	if len(t.Order.Legs) == 0 {
+		return nil
+	}
+	works := map[int]int{}
+	for _, p := range t.Laying.Placed {
+		works[p.Cell] = p.Work
+	}
+	for _, c := range t.Order.Legs[0].Places {
+		if w, filled := works[c]; filled {
+			out = append(out, t.Laying.Works[w].Design.ID)
+		}
+	}
+	return out
+}

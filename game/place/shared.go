@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/screen"
+	"unthreaded/game/top"
 	"unthreaded/game/words"
 	"unthreaded/path/quilt"
 )
@@ -92,16 +93,15 @@ type Library struct {
 	OnBoard string
 	// Quilts are the quilts, newest first; BinnedQuilts those deleted in this visit.
 	Quilts, BinnedQuilts []quilt.Quilt
-	// Table is the quilt that lies on the table, "" for none.
-	Table string
+	// Top is the quilt as it lies on the table, with what was found of it; zero before one
+	// was laid there.
+	Top top.Top
 	// Records are the summaries of all kept traces, newest first.
 	Records []keep.Summary
 	// Desk holds the route planned last.
 	Desk plan.Desk
-	// FirstRow are the blocks in sewing order of the row that is sewn first of the quilt on
-	// the table, once an order was found; OnCloth is the line that is rehearsed.
-	FirstRow []string
-	OnCloth  string
+	// OnCloth is the line that is rehearsed.
+	OnCloth string
 	// Known tells that what is kept has been read.
 	Known bool
 }

@@ -26,8 +26,6 @@ func (st *Stage) Of(m game.Model) scene.List {
 	pal := look.Of(m.Theme())
 	st.Begin(m.Screen, m.Theme())
 	switch m.Place {
-	case game.QuiltPlan:
-		st.top(m, pal)
 	case game.LookBack:
 		st.weeks(m, pal)
 	}

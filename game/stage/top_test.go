@@ -5,6 +5,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/place/quilt"
 	"unthreaded/scoring/trace"
 )
 
@@ -17,7 +18,7 @@ func init() {
 	}
 	pictures["top-order"] = func(*testing.T) game.Model {
 		m := tops(game.Control{Name: "quilt.order"})
-		for i := 0; m.Quilting.Finding != nil && i < 1000; i++ {
+		for i := 0; onTable(m).Finding != nil && i < 1000; i++ {
 			m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)/1000})
 		}
 		return m
@@ -89,8 +90,11 @@ func steppedBack(t *testing.T) game.Model {
 		m, _ = game.Update(m, c)
 	}
 	m, _ = game.Update(m, game.Fetched{Top: true, Doc: doc})
-	if len(m.Quilting.Threads) != 1 {
-		t.Fatalf("%d designs have a trace of hers, want 1", len(m.Quilting.Threads))
+	if len(onTable(m).Away.Threads) != 1 {
+		t.Fatalf("%d designs have a trace of hers, want 1", len(onTable(m).Away.Threads))
 	}
 	return m
 }
+
+// onTable returns the room on the screen, which is Quilt.
+func onTable(m game.Model) quilt.Room { return m.Front().(quilt.Room) }

@@ -67,7 +67,7 @@ func (r Room) quiltsOf(drawing string) []bench.Quilted {
 		laid := top.Open(q, r.DesignsByID())
 		if on, ok := bench.QuiltOf(laid, drawing); !ok {
 			continue
-		} else if q.ID == r.Table {
+		} else if q.ID == r.Top.Quilt.ID {
 			out = append([]bench.Quilted{on}, out...)
 		} else {
 			out = append(out, on)

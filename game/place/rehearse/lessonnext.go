@@ -37,12 +37,10 @@ const (
 // nextKey tells apart what the next block follows from.
 type nextKey struct {
 	motif, desk, table, board string
-	line, deskRev             int
+	line, deskRev, topRev     int
 	traces, quilts            int
-	// designs and row are where the lists of blocks and of the first row begin: a change
-	// makes new ones.
+	// designs is where the list of blocks begins: a change makes a new one.
 	designs *quilt.Design
-	row     *string
 }
 
 // foreseen works out the next block while she is asked how long the warm-up shall be,
@@ -67,8 +65,8 @@ func (r Room) nextBlock() NextBlock {
 
 func (r Room) nextKey() nextKey {
 	return nextKey{
-		r.Motif.ID, r.Desk.Drawing.ID, r.Table, r.OnBoard, r.LineRev, r.Desk.Rev, len(r.Records), len(r.Quilts),
-		first(r.Designs), first(r.FirstRow),
+		r.Motif.ID, r.Desk.Drawing.ID, r.Top.Quilt.ID, r.OnBoard, r.LineRev, r.Desk.Rev, r.Top.Rev, len(r.Records), len(r.Quilts),
+		first(r.Designs),
 	}
 }
 
@@ -141,8 +139,8 @@ func (r Room) inQuilt() (NextBlock, bool) {
 	}
 	next := NextBlock{Quilt: q.Name, From: FromTop}
 	pieces, order := laying(q, r.DesignsByID())
-	if len(r.FirstRow) > 0 {
-		order, next.From = r.FirstRow, FromOrder
+	if row := r.FirstRow(); len(row) > 0 {
+		order, next.From = row, FromOrder
 	}
 	d, ok := r.leastTraced(order, pieces)
 	if !ok {
@@ -161,7 +159,7 @@ func (r Room) inQuilt() (NextBlock, bool) {
 // own; the one that came with the program counts only on the table.
 func (r Room) laidOut() (quilt.Quilt, bool) {
 	for _, q := range r.Quilts {
-		if q.ID == r.Table {
+		if q.ID == r.Top.Quilt.ID {
 			return q, true
 		}
 	}

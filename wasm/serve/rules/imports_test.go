@@ -55,9 +55,10 @@ game/guard
 game/keep            path/... scoring/... game/guard
 game/plan            path/... game/replay game/words
 game/place/draw      path/... scoring/trace game/place game/keep game/place/draw/board game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
+game/place/quilt     path/... scoring/trace game/place game/keep game/top game/plan game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
 game/place/draw/board path/... game/words gonum.org/v1/gonum
 game/screen          path/geom gonum.org/v1/gonum/spatial/r2
-game/place           path/... scoring/... game/screen game/scene game/control game/words game/look game/keep game/plan gonum.org/v1/gonum/spatial/r2
+game/place           path/... scoring/... game/screen game/scene game/control game/words game/look game/keep game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/rehearse  path/... scoring/... game/said game/place game/place/rehearse/guide game/place/rehearse/lesson game/screen game/scene game/control game/words game/look game/keep game/plan game/replay gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/lesson path/... scoring/... game/keep game/words

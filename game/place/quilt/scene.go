@@ -1,11 +1,11 @@
-package stage
+package quilt
 
 import (
 	"image/color"
 	"math"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
+	"unthreaded/game/place"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
@@ -22,7 +22,7 @@ type topKey struct {
 	view      screen.View
 	screen    screen.Cloth
 	theme     look.Theme
-	units     game.Units
+	units     place.Units
 	layer     string
 }
 
@@ -30,50 +30,48 @@ type topKey struct {
 // that the eye sees nothing, and a top has many thousands of points.
 const topPixel = 0.35
 
-// top brings the layers to the table: the pieces of cloth below, then the lines, then
-// her own stitches, then the marks.
-func (st *Stage) top(m game.Model, pal look.Palette) {
-	d := m.Quilting
-	if d.Top.Quilt.ID == "" {
-		st.Blank(scene.ChalkLayer, game.QuiltPlan)
-		return
+// Scene draws the table: the pieces of cloth below, then the lines, then her own stitches,
+// then the marks.
+func (r Room) Scene(st *scene.Layers) scene.List {
+	if r.Top.Quilt.ID == "" {
+		st.Blank(scene.ChalkLayer, place.QuiltPlan)
+		return st.List(r.Screen, geom.Point{})
 	}
-	key := topKey{
-		quilt: d.Top.Quilt.ID, rev: d.Top.Rev, gap: d.Gap, back: d.Back, own: d.Own, threads: len(d.Threads),
-		view: m.View, screen: m.Screen, theme: m.Theme(), units: m.Settings.Units,
-	}
+	pal := r.Palette()
 	at := func(layer string) topKey {
-		k := key
-		k.layer = layer
-		return k
+		return topKey{
+			quilt: r.Top.Quilt.ID, rev: r.Top.Rev, gap: r.Gap, back: r.Away.Back, own: r.Away.Own, threads: len(r.Away.Threads),
+			view: r.View, screen: r.Screen, theme: r.Theme(), units: r.Settings.Units, layer: layer,
+		}
 	}
-	st.Renew(scene.ChalkLayer, at("pieces"), func() []scene.Item { return pieces(m, pal) })
-	st.Renew(scene.StripLayer, at("lines"), func() []scene.Item { return topLines(m, pal) })
-	st.Renew(scene.OverLayer, at("stitches"), func() []scene.Item { return ownStitches(m, pal) })
-	st.Renew(scene.ThreadLayer, at("marks"), func() []scene.Item { return topMarks(m, pal) })
+	st.Renew(scene.ChalkLayer, at("pieces"), func() []scene.Item { return pieces(r, pal) })
+	st.Renew(scene.StripLayer, at("lines"), func() []scene.Item { return topLines(r, pal) })
+	st.Renew(scene.OverLayer, at("stitches"), func() []scene.Item { return ownStitches(r, pal) })
+	st.Renew(scene.ThreadLayer, at("marks"), func() []scene.Item { return topMarks(r, pal) })
+	return st.List(r.Screen, geom.Point{})
 }
 
 // pieces are the places of the top as pieces of cloth: blocks lie on the cloth as it
 // is, what frames them is a little darker, alternate blocks between the two. From far
 // off the seams are hardly seen.
-func pieces(m game.Model, pal look.Palette) []scene.Item {
+func pieces(r Room, pal look.Palette) []scene.Item {
 	var items []scene.Item
 	seam, width := pal.Mute, 1.2
-	if m.Quilting.Back {
+	if r.Away.Back {
 		seam, width = scene.Mix(pal.Cloth, pal.Line, 0.8), 1
 	}
-	cells := m.Quilting.Top.Laying.Cells
+	cells := r.Top.Laying.Cells
 	for _, c := range cells {
-		if outline := scene.OnScreen(c.Outline(), m.View); onCloth(outline, m.Screen) {
+		if outline := scene.OnScreen(c.Outline(), r.View); onCloth(outline, r.Screen) {
 			items = append(items, scene.Item{Shape: scene.Fill, Points: outline[:len(outline)-1], Colour: pieceTint(c.Kind, pal)})
 		}
 	}
 	for _, c := range cells {
-		if outline := scene.OnScreen(c.Outline(), m.View); onCloth(outline, m.Screen) {
+		if outline := scene.OnScreen(c.Outline(), r.View); onCloth(outline, r.Screen) {
 			items = append(items, scene.Line(width, seam, outline...))
 		}
 	}
-	return append(items, scene.Line(2.4, pal.Ink, scene.OnScreen(m.Quilting.Top.Outline(), m.View)...))
+	return append(items, scene.Line(2.4, pal.Ink, scene.OnScreen(r.Top.Outline(), r.View)...))
 }
 
 func pieceTint(k quilt.Kind, pal look.Palette) color.NRGBA {
@@ -97,26 +95,25 @@ func onCloth(pts []geom.Point, s screen.Cloth) bool {
 // topLines are the ideal lines of all designs in their places. A work is thinned once
 // for the size at which it is shown, however many places it lies in; where her own
 // stitches are seen its lines are left out.
-func topLines(m game.Model, pal look.Palette) []scene.Item {
-	d := m.Quilting
+func topLines(r Room, pal look.Palette) []scene.Item {
 	var items []scene.Item
 	// A line keeps to the size of the top, within what is seen well.
-	width := math.Max(1.1, math.Min(2.2, 3*m.View.Scale))
-	if d.Back {
+	width := math.Max(1.1, math.Min(2.2, 3*r.View.Scale))
+	if r.Away.Back {
 		width = 1.1
 	}
-	thinned := make([][]geom.Polyline, len(d.Top.Laying.Works))
-	for _, p := range d.Top.Laying.Placed {
-		w := d.Top.Laying.Works[p.Work]
-		outline := scene.OnScreen(d.Top.Laying.Cells[p.Cell].Outline(), m.View)
-		if _, own := d.Threads[w.Design.ID]; !onCloth(outline, m.Screen) || own && d.Back && d.Own && w.Own {
+	thinned := make([][]geom.Polyline, len(r.Top.Laying.Works))
+	for _, p := range r.Top.Laying.Placed {
+		w := r.Top.Laying.Works[p.Work]
+		outline := scene.OnScreen(r.Top.Laying.Cells[p.Cell].Outline(), r.View)
+		if _, own := r.Away.Threads[w.Design.ID]; !onCloth(outline, r.Screen) || own && r.Away.Back && r.Away.Own && w.Own {
 			continue
 		}
 		if thinned[p.Work] == nil {
-			thinned[p.Work] = thin(w.Pieces, topPixel/(m.View.Scale*p.Where.Scale))
+			thinned[p.Work] = thin(w.Pieces, topPixel/(r.View.Scale*p.Where.Scale))
 		}
 		for _, path := range thinned[p.Work] {
-			items = append(items, scene.Line(width, pal.Chalk, scene.OnScreen(p.Where.Path(path), m.View)...))
+			items = append(items, scene.Line(width, pal.Chalk, scene.OnScreen(p.Where.Path(path), r.View)...))
 		}
 	}
 	return items
@@ -134,21 +131,20 @@ func thin(all []motif.Piece, tol float64) []geom.Polyline {
 }
 
 // ownStitches are her own traces in every place in which their design lies as it is.
-func ownStitches(m game.Model, pal look.Palette) []scene.Item {
-	d := m.Quilting
-	if !d.Back || !d.Own {
+func ownStitches(r Room, pal look.Palette) []scene.Item {
+	if !r.Away.Back || !r.Away.Own {
 		return nil
 	}
 	var items []scene.Item
-	for _, id := range d.Top.OwnDesigns() {
-		own := d.Threads[id]
-		for _, p := range d.Top.Laying.Placements(id) {
-			if !onCloth(scene.OnScreen(d.Top.Laying.Cells[p.Cell].Outline(), m.View), m.Screen) {
+	for _, id := range r.Top.OwnDesigns() {
+		own := r.Away.Threads[id]
+		for _, p := range r.Top.Laying.Placements(id) {
+			if !onCloth(scene.OnScreen(r.Top.Laying.Cells[p.Cell].Outline(), r.View), r.Screen) {
 				continue
 			}
 			for _, path := range own.Paths {
-				path = path.Thinned(topPixel / (m.View.Scale * p.Where.Scale))
-				items = append(items, scene.Line(math.Max(1.2, 0.4*m.View.Scale), pal.Thread, scene.OnScreen(p.Where.Path(path), m.View)...))
+				path = path.Thinned(topPixel / (r.View.Scale * p.Where.Scale))
+				items = append(items, scene.Line(math.Max(1.2, 0.4*r.View.Scale), pal.Thread, scene.OnScreen(p.Where.Path(path), r.View)...))
 			}
 		}
 	}

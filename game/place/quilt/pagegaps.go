@@ -1,11 +1,11 @@
-package page
+package quilt
 
 import (
 	"fmt"
 	"math"
 	"strconv"
 
-	"unthreaded/game"
+	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
@@ -15,15 +15,13 @@ import (
 
 // GapPart is about the gaps between the lines and how evenly they lie.
 type GapPart struct {
-	Limit  string   `json:"limit"`
-	Ditch  bool     `json:"ditch"`
-	Text   string   `json:"text"`
-	Wide   []GapRow `json:"wide"`
-	Has    bool     `json:"has"`
-	Spread string   `json:"spread"`
-	Kinds  []Row    `json:"kinds"`
-	// Busy tells that they are being measured.
-	Busy bool `json:"busy"`
+	Limit  string      `json:"limit"`
+	Ditch  bool        `json:"ditch"`
+	Text   string      `json:"text"`
+	Wide   []GapRow    `json:"wide"`
+	Has    bool        `json:"has"`
+	Spread string      `json:"spread"`
+	Kinds  []place.Row `json:"kinds"`
 }
 
 // GapRow is a gap wider than the batting allows.
@@ -33,11 +31,11 @@ type GapRow struct {
 	On   bool   `json:"on"`
 }
 
-func gapPart(m game.Model) GapPart {
-	t, ms := m.Quilting.Top, m.Quilting.Top.Measures
-	p := GapPart{Ditch: m.Settings.Ditch, Busy: !ms.Done}
+func gapPart(r Room) GapPart {
+	t, ms := r.Top, r.Top.Measures
+	p := GapPart{Ditch: r.Settings.Ditch}
 	if t.Quilt.GapMM > 0 {
-		p.Limit = words.Typed(t.Quilt.GapMM, m.Settings.Units == game.Inches)
+		p.Limit = words.Typed(t.Quilt.GapMM, r.Inches())
 	}
 	switch {
 	case !ms.Done:
@@ -47,14 +45,14 @@ func gapPart(m game.Model) GapPart {
 		p.Text = "The gaps could not be measured: " + ms.Trouble + "."
 		return p
 	}
-	p.Text = gapText(m)
+	p.Text = gapText(r)
 	for i, g := range ms.Wide {
-		p.Wide = append(p.Wide, GapRow{strconv.Itoa(i + 1), wideText(g, t.Quilt.GapMM, m.Say) + " wide, " + placeText(t, g.Centre), i == m.Quilting.Gap})
+		p.Wide = append(p.Wide, GapRow{strconv.Itoa(i + 1), wideText(g, t.Quilt.GapMM, r.say) + " wide, " + placeText(t, g.Centre), i == r.Gap})
 	}
 	p.Has = len(p.Wide) > 0
-	p.Spread = spreadText(t, m.Say)
+	p.Spread = spreadText(t, r.say)
 	for _, k := range ms.Kinds {
-		p.Kinds = append(p.Kinds, Row{ID: fmt.Sprintf("%s in %s", k.Design, k.Kind.Name()), Value: apartText(k.Spread, m.Say),
+		p.Kinds = append(p.Kinds, place.Row{ID: fmt.Sprintf("%s in %s", k.Design, k.Kind.Name()), Value: apartText(k.Spread, r.say),
 			Note: fmt.Sprintf("varies by %s within it", words.Percent(k.Spread.CV))})
 	}
 	return p
@@ -70,18 +68,18 @@ func wideText(g plane.Gap, limit float64, say top.Say) string {
 }
 
 // gapText sets the widest gap against the batting's limit.
-func gapText(m game.Model) string {
-	t, ms := m.Quilting.Top, m.Quilting.Top.Measures
-	widest := fmt.Sprintf("The widest place without stitching is %s across, %s.", m.Say(ms.Largest.Width()), placeText(t, ms.Largest.Centre))
+func gapText(r Room) string {
+	t, ms := r.Top, r.Top.Measures
+	widest := fmt.Sprintf("The widest place without stitching is %s across, %s.", r.say(ms.Largest.Width()), placeText(t, ms.Largest.Centre))
 	switch limit := t.Quilt.GapMM; {
 	case limit == 0:
 		return widest + " Type the limit of your batting to compare."
 	case len(ms.Wide) == 0:
-		return widest + fmt.Sprintf(" Your batting allows %s: it holds.", m.Say(limit))
+		return widest + fmt.Sprintf(" Your batting allows %s: it holds.", r.say(limit))
 	case ms.More:
-		return widest + fmt.Sprintf(" Your batting allows %s. More than %d places are wider; the widest are below.", m.Say(limit), top.MostGaps)
+		return widest + fmt.Sprintf(" Your batting allows %s. More than %d places are wider; the widest are below.", r.say(limit), top.MostGaps)
 	default:
-		return widest + fmt.Sprintf(" Your batting allows %s. %s wider.", m.Say(limit), plural(len(ms.Wide), "place is", "places are"))
+		return widest + fmt.Sprintf(" Your batting allows %s. %s wider.", r.say(limit), plural(len(ms.Wide), "place is", "places are"))
 	}
 }
 
@@ -128,20 +126,26 @@ func apartText(s plane.Evenness, say top.Say) string {
 
 // OrderPart is about the order of the rows.
 type OrderPart struct {
-	Asked bool   `json:"asked"`
-	Text  string `json:"text"`
-	Rows  []Row  `json:"rows"`
-	Busy  bool   `json:"busy"`
-	Idle  bool   `json:"idle"`
+	Asked bool       `json:"asked"`
+	Text  string     `json:"text"`
+	Rows  []OrderRow `json:"rows"`
+	Busy  bool       `json:"busy"`
+	Idle  bool       `json:"idle"`
 	// Done of Of rows have been gone through; Progress says it in words.
 	Done     string `json:"done"`
 	Of       string `json:"of"`
 	Progress string `json:"progress"`
 }
 
-func orderPart(m game.Model) OrderPart {
-	o := m.Quilting.Top.Order
-	find := m.Quilting.Finding
+// OrderRow is one row in the order of sewing.
+type OrderRow struct {
+	ID    string `json:"id"`
+	Value string `json:"value"`
+}
+
+func orderPart(r Room) OrderPart {
+	o := r.Top.Order
+	find := r.Finding
 	p := OrderPart{Asked: o.Done, Busy: find != nil, Idle: find == nil, Of: "1"}
 	if find != nil {
 		done, of := find.Progress()
@@ -153,9 +157,9 @@ func orderPart(m game.Model) OrderPart {
 	if p.Text = o.Trouble; p.Text != "" {
 		return p
 	}
-	p.Text = orderText(o.Route, m.Say) + " The numbers on the cloth stand where each row is begun."
+	p.Text = orderText(o.Route, r.say) + " The numbers on the cloth stand where each row is begun."
 	for i, l := range o.Legs {
-		p.Rows = append(p.Rows, Row{ID: strconv.Itoa(i + 1), Value: capital(l.Name) + ", " + legText(l)})
+		p.Rows = append(p.Rows, OrderRow{ID: strconv.Itoa(i + 1), Value: capital(l.Name) + ", " + legText(l)})
 	}
 	return p
 }

@@ -1,4 +1,4 @@
-package page
+package quilt
 
 import (
 	"fmt"
@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"unthreaded/game"
+	"unthreaded/game/place"
 	"unthreaded/game/words"
 )
 
@@ -26,45 +26,44 @@ type AwayPart struct {
 	Two     string `json:"two"`
 }
 
-func awayPart(m game.Model) AwayPart {
-	d := m.Quilting
-	p := AwayPart{Back: d.Back, Near: !d.Back, Own: d.Back && d.Own, Plan: d.Back && !d.Own, Two: "As from " + distance(m, game.AwayMM)}
-	p.Text = fmt.Sprintf("Shown at %s of true size.", words.Percent(m.View.Zoom))
-	if d.Back {
+func awayPart(r Room) AwayPart {
+	p := AwayPart{Back: r.Away.Back, Near: !r.Away.Back, Own: r.Away.Back && r.Away.Own, Plan: r.Away.Back && !r.Away.Own, Two: "As from " + distance(r, AwayMM)}
+	p.Text = fmt.Sprintf("Shown at %s of true size.", words.Percent(r.View.Zoom))
+	if r.Away.Back {
 		p.Text = fmt.Sprintf("Shown at %s of true size: as large to the eye as the quilt from %s away, if the screen is %s from you.",
-			words.Percent(m.View.Zoom), distance(m, game.AwayOf(m.View.Zoom)), distance(m, game.ArmMM))
+			words.Percent(r.View.Zoom), distance(r, AwayOf(r.View.Zoom)), distance(r, ArmMM))
 	}
 	if p.Own {
-		p.Newest, p.Best = !d.Best, d.Best
-		p.Threads = threadsText(m)
+		p.Newest, p.Best = !r.Away.Best, r.Away.Best
+		p.Threads = threadsText(r)
 	}
 	return p
 }
 
 // distance says how far off something is: in metres, or in feet to the half.
-func distance(m game.Model, mm float64) string {
-	if m.Settings.Units == game.Inches {
-		return words.Fraction(mm/(12*game.MMPerInch), 2) + " ft"
+func distance(r Room, mm float64) string {
+	if r.Inches() {
+		return words.Fraction(mm/(12*place.MMPerInch), 2) + " ft"
 	}
 	return strings.TrimSuffix(fmt.Sprintf("%.1f", math.Round(mm/100)/10), ".0") + " m"
 }
 
-func awaySentence(m game.Model) string {
-	if m.Quilting.Own && len(m.Quilting.Threads) > 0 {
-		return "Your quilt with your own stitches in it, as from " + distance(m, game.AwayOf(m.View.Zoom)) + " away."
+func awaySentence(r Room) string {
+	if r.Away.Own && len(r.Away.Threads) > 0 {
+		return "Your quilt with your own stitches in it, as from " + distance(r, AwayOf(r.View.Zoom)) + " away."
 	}
-	if m.Quilting.Own {
+	if r.Away.Own {
 		return "None of these blocks has a trace of yours yet. Rehearse one, and see it here."
 	}
-	return "Your quilt as from " + distance(m, game.AwayOf(m.View.Zoom)) + " away. Is one place too dense or too thin?"
+	return "Your quilt as from " + distance(r, AwayOf(r.View.Zoom)) + " away. Is one place too dense or too thin?"
 }
 
 // threadsText says in which designs her own stitches are seen, and in which none
 // are yet.
-func threadsText(m game.Model) string {
+func threadsText(r Room) string {
 	var with, without []string
-	for _, id := range m.Quilting.Top.OwnDesigns() {
-		if _, ok := m.Quilting.Threads[id]; ok {
+	for _, id := range r.Top.OwnDesigns() {
+		if _, ok := r.Away.Threads[id]; ok {
 			with = append(with, id)
 		} else {
 			without = append(without, id)
@@ -72,26 +71,26 @@ func threadsText(m game.Model) string {
 	}
 	var parts []string
 	if len(with) > 0 {
-		parts = append(parts, tracesText(m, with))
+		parts = append(parts, tracesText(r, with))
 	}
 	if len(without) > 0 {
-		parts = append(parts, "No trace yet, so in chalk: "+list(m.NamesOf(without))+".")
+		parts = append(parts, "No trace yet, so in chalk: "+list(r.NamesOf(without))+".")
 	}
-	if n := m.Quilting.Top.Refitted(); len(n) > 0 {
-		parts = append(parts, "Fitted anew to another size, so in chalk: "+list(m.NamesOf(n))+".")
+	if n := r.Top.Refitted(); len(n) > 0 {
+		parts = append(parts, "Fitted anew to another size, so in chalk: "+list(r.NamesOf(n))+".")
 	}
 	return strings.Join(parts, " ")
 }
 
 // tracesText says which traces are seen, of the most even ones how even.
-func tracesText(m game.Model, with []string) string {
-	if !m.Quilting.Best {
-		return "Your newest traces: " + list(m.NamesOf(with)) + "."
+func tracesText(r Room, with []string) string {
+	if !r.Away.Best {
+		return "Your newest traces: " + list(r.NamesOf(with)) + "."
 	}
 	var each []string
 	for _, id := range with {
-		name := list(m.NamesOf([]string{id}))
-		if s, ok := m.OwnTrace(id); ok && s.StitchCV != nil {
+		name := list(r.NamesOf([]string{id}))
+		if s, ok := r.OwnTrace(id); ok && s.StitchCV != nil {
 			name += fmt.Sprintf(", whose stitches vary by %s", words.Percent(*s.StitchCV))
 		}
 		each = append(each, name)

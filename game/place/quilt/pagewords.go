@@ -1,19 +1,19 @@
-package page
+package quilt
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
-	"unthreaded/game"
+	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
 
 // topSentence says what to do next.
-func topSentence(m game.Model) string {
-	t := m.Quilting.Top
+func topSentence(r Room) string {
+	t := r.Top
 	c, chosen := t.Cell()
 	empty := 0
 	for _, x := range t.Laying.Cells {
@@ -24,14 +24,14 @@ func topSentence(m game.Model) string {
 	switch {
 	case t.Quilt.ID == "":
 		return "Your quilt top will lie here, with your lines on every block. Begin a new quilt."
-	case m.Quilting.Finding != nil:
+	case r.Finding != nil:
 		return "Finding the order of the rows. This takes a few seconds; go on working meanwhile, or stop it."
-	case m.Quilting.Back:
-		return awaySentence(m)
+	case r.Away.Back:
+		return awaySentence(r)
 	case chosen && t.Choice().Design == "":
 		return fmt.Sprintf("Choose what is quilted in %s.", c.Name)
 	case chosen:
-		return chosenText(m) + " Choose another design for it, or go on to the next place."
+		return chosenText(r) + " Choose another design for it, or go on to the next place."
 	case empty > 0:
 		return fmt.Sprintf("Tap a block and choose its design. %s still empty.", plural(empty, "block is", "blocks are"))
 	case len(t.Measures.Wide) > 0:
@@ -48,13 +48,13 @@ func thatOrThem(n int) string {
 }
 
 // chosenText tells what lies in the place chosen.
-func chosenText(m game.Model) string {
-	t := m.Quilting.Top
+func chosenText(r Room) string {
+	t := r.Top
 	c, ok := t.Cell()
 	if !ok {
 		return ""
 	}
-	names := m.NamesOf([]string{t.Choice().Design})
+	names := r.NamesOf([]string{t.Choice().Design})
 	if len(names) == 0 {
 		return capital(c.Name) + ": no design yet."
 	}
@@ -66,11 +66,11 @@ func chosenText(m game.Model) string {
 }
 
 // totals says in words what the top adds up to.
-func totals(q quilt.Quilt, say top.Say) []Row {
+func totals(q quilt.Quilt, say top.Say) []place.Row {
 	t := q.Totals()
-	rows := []Row{{ID: "Finished top", Value: say(t.Top.W) + " x " + say(t.Top.H)}}
+	rows := []place.Row{{ID: "Finished top", Value: say(t.Top.W) + " x " + say(t.Top.H)}}
 	if len(q.Borders) > 0 {
-		rows = append(rows, Row{ID: "Without borders", Value: say(t.Inner.W) + " x " + say(t.Inner.H)})
+		rows = append(rows, place.Row{ID: "Without borders", Value: say(t.Inner.W) + " x " + say(t.Inner.H)})
 	}
 	slices.SortStableFunc(t.Counts, func(a, b quilt.KindCount) int { return rank(a.Kind) - rank(b.Kind) })
 	for _, k := range t.Counts {
@@ -78,13 +78,13 @@ func totals(q quilt.Quilt, say top.Say) []Row {
 		for _, s := range k.Shapes {
 			sizes = append(sizes, shapeText(s, say))
 		}
-		rows = append(rows, Row{ID: capital(k.Kind.Name()), Value: fmt.Sprintf("%d", k.Count), Note: strings.Join(sizes, "; ")})
+		rows = append(rows, place.Row{ID: capital(k.Kind.Name()), Value: fmt.Sprintf("%d", k.Count), Note: strings.Join(sizes, "; ")})
 	}
 	if q.Setting == quilt.OnPoint {
 		rows = append(rows,
-			Row{ID: "Diagonal of a block", Value: say(t.DiagonalMM)},
-			Row{ID: "For the side triangles", Value: squares(t.Side, say), Note: "each cut twice from corner to corner into four"},
-			Row{ID: "For the corner triangles", Value: squares(t.Corner, say), Note: "each cut once from corner to corner into two"})
+			place.Row{ID: "Diagonal of a block", Value: say(t.DiagonalMM)},
+			place.Row{ID: "For the side triangles", Value: squares(t.Side, say), Note: "each cut twice from corner to corner into four"},
+			place.Row{ID: "For the corner triangles", Value: squares(t.Corner, say), Note: "each cut once from corner to corner into two"})
 	}
 	return rows
 }

@@ -1,11 +1,10 @@
-package stage
+package quilt
 
 import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
@@ -15,21 +14,20 @@ import (
 
 // topMarks are the place that is chosen, places with nothing or the wrong design in
 // them, the widest gaps, and the order of the rows.
-func topMarks(m game.Model, pal look.Palette) []scene.Item {
-	d := m.Quilting
+func topMarks(r Room, pal look.Palette) []scene.Item {
 	var items []scene.Item
-	if !d.Back {
-		for _, f := range d.Top.Laying.Misfits {
-			items = append(items, misfit(d.Top, f.Cell, m.View, pal)...)
+	if !r.Away.Back {
+		for _, f := range r.Top.Laying.Misfits {
+			items = append(items, misfit(r.Top, f.Cell, r.View, pal)...)
 		}
-		if d.Top.Order.Done && d.Top.Order.Trouble == "" {
-			items = append(items, rowOrder(d.Top.Order, m.View, pal)...)
+		if r.Top.Order.Done && r.Top.Order.Trouble == "" {
+			items = append(items, rowOrder(r.Top.Order, r.View, pal)...)
 		} else {
-			items = append(items, gaps(m, pal)...)
+			items = append(items, gaps(r, pal)...)
 		}
 	}
-	if c, ok := d.Top.Cell(); ok && !d.Back {
-		outline := scene.OnScreen(c.Outline(), m.View)
+	if c, ok := r.Top.Cell(); ok && !r.Away.Back {
+		outline := scene.OnScreen(c.Outline(), r.View)
 		items = append(items, scene.Line(6, pal.Paper, outline...), scene.Line(3.4, pal.Thread, outline...))
 	}
 	return items
@@ -52,27 +50,27 @@ func misfit(t top.Top, cell string, v screen.View, pal look.Palette) []scene.Ite
 
 // gaps are circles: those wider than the batting allows heavy and numbered as in
 // the list, else the widest one dashed, with its width.
-func gaps(m game.Model, pal look.Palette) []scene.Item {
-	ms := m.Quilting.Top.Measures
+func gaps(r Room, pal look.Palette) []scene.Item {
+	ms := r.Top.Measures
 	if !ms.Done || ms.Trouble != "" {
 		return nil
 	}
 	var items []scene.Item
 	for i, g := range ms.Wide {
 		width := 2.4
-		if i == m.Quilting.Gap {
+		if i == r.Gap {
 			width = 4.4
 		}
-		at := m.View.ToScreen(g.Centre)
-		items = append(items, scene.Ring(at, g.Radius*m.View.Scale, width, pal.Long))
+		at := r.View.ToScreen(g.Centre)
+		items = append(items, scene.Ring(at, g.Radius*r.View.Scale, width, pal.Long))
 		items = append(items, scene.Number(i+1, at, pal)...)
 	}
 	if len(ms.Wide) == 0 {
 		g := ms.Largest
-		at := m.View.ToScreen(g.Centre)
-		circle := geom.Arc(at, g.Radius*m.View.Scale, 0, 2*math.Pi)
+		at := r.View.ToScreen(g.Centre)
+		circle := geom.Arc(at, g.Radius*r.View.Scale, 0, 2*math.Pi)
 		items = append(items, scene.Dashes(circle, 6, 5, 2, pal.Ink)...)
-		items = append(items, tag(m.Say(g.Width()), r2.Add(at, geom.Pt(0, beyond(at, g.Radius*m.View.Scale+tagRoom))), pal)...)
+		items = append(items, tag(r.say(g.Width()), r2.Add(at, geom.Pt(0, beyond(at, g.Radius*r.View.Scale+tagRoom))), pal)...)
 	}
 	return items
 }

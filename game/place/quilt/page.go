@@ -1,11 +1,10 @@
-package page
+package quilt
 
 import (
 	"fmt"
 	"slices"
 	"strconv"
 
-	"unthreaded/game"
 	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
@@ -13,36 +12,36 @@ import (
 	"unthreaded/path/quilt"
 )
 
-// Quilt holds what the page shows where the top is laid out.
-type Quilt struct {
-	Quilts []Option `json:"quilts"`
-	Quilt  string   `json:"quilt"`
+// Page holds what the page shows where the top is laid out.
+type Page struct {
+	Quilts []place.Option `json:"quilts"`
+	Quilt  string         `json:"quilt"`
 	// Any tells that there is a quilt, None that there is none yet.
 	Any  bool   `json:"any"`
 	None bool   `json:"none"`
 	Name string `json:"name"`
 	Unit string `json:"unit"`
 
-	Rows      string      `json:"rows"`
-	Cols      string      `json:"cols"`
-	RowsNote  string      `json:"rowsNote"`
-	Settings  []Option    `json:"settings"`
-	Setting   string      `json:"setting"`
-	Block     string      `json:"block"`
-	Alternate string      `json:"alternate"`
-	Ways      []Option    `json:"ways"`
-	Sashing   string      `json:"sashing"`
-	Sashed    bool        `json:"sashed"`
-	Stones    bool        `json:"stones"`
-	Round     bool        `json:"round"`
-	CanRound  bool        `json:"canRound"`
-	Borders   []BorderRow `json:"borders"`
-	Wrong     string      `json:"wrong"`
+	Rows      string         `json:"rows"`
+	Cols      string         `json:"cols"`
+	RowsNote  string         `json:"rowsNote"`
+	Settings  []place.Option `json:"settings"`
+	Setting   string         `json:"setting"`
+	Block     string         `json:"block"`
+	Alternate string         `json:"alternate"`
+	Ways      []place.Option `json:"ways"`
+	Sashing   string         `json:"sashing"`
+	Sashed    bool           `json:"sashed"`
+	Stones    bool           `json:"stones"`
+	Round     bool           `json:"round"`
+	CanRound  bool           `json:"canRound"`
+	Borders   []BorderRow    `json:"borders"`
+	Wrong     string         `json:"wrong"`
 
-	Totals     []Row  `json:"totals"`
-	WantWidth  string `json:"wantWidth"`
-	WantHeight string `json:"wantHeight"`
-	Fit        string `json:"fit"`
+	Totals     []place.Row `json:"totals"`
+	WantWidth  string      `json:"wantWidth"`
+	WantHeight string      `json:"wantHeight"`
+	Fit        string      `json:"fit"`
 
 	Place  PlacePart   `json:"place"`
 	Gaps   GapPart     `json:"gaps"`
@@ -53,12 +52,6 @@ type Quilt struct {
 
 	Undo bool `json:"undo"`
 	Redo bool `json:"redo"`
-}
-
-// Focus is the name of a place on the page and how often the keyboard was led somewhere.
-type Focus struct {
-	To string `json:"to"`
-	N  int    `json:"n"`
 }
 
 // BorderRow is one border, counted from the inside.
@@ -92,47 +85,42 @@ type PlacePart struct {
 	Draw    string      `json:"draw"`
 }
 
-// onQuilt fills the page of the place.
-func onQuilt(p *Page, m game.Model) {
-	t, inches := m.Quilting.Top, m.Settings.Units == game.Inches
+// Page returns what the page shows of the place.
+func (r Room) Page() place.Page {
+	t, inches := r.Top, r.Inches()
 	q := t.Quilt
-	p.Sentence = topSentence(m)
-	p.Quilt = Quilt{
+	p := Page{
 		Quilt: q.ID, Any: q.ID != "", None: q.ID == "", Name: q.Name, Unit: unitName(inches),
-		Wrong: m.Quilting.Wrong, Undo: t.CanUndo(), Redo: t.CanRedo(),
+		Wrong: r.Wrong.Text, Undo: t.CanUndo(), Redo: t.CanRedo(),
 	}
-	for _, x := range m.Quilts {
-		p.Quilt.Quilts = append(p.Quilt.Quilts, Option{ID: x.ID, Name: x.Name})
+	for _, x := range r.Quilts {
+		p.Quilts = append(p.Quilts, place.Option{ID: x.ID, Name: x.Name})
 	}
-	p.ClothLabel = "No quilt is laid out yet."
 	if q.ID == "" {
-		return
+		return place.Page{Sentence: topSentence(r), Cloth: "No quilt is laid out yet.", In: p}
 	}
-	layout(&p.Quilt, q, inches)
-	p.Quilt.Totals = totals(q, m.Say)
+	layoutPart(&p, q, inches)
+	p.Totals = totals(q, r.say)
 	if s := t.Want; s.W > 0 {
-		p.Quilt.WantWidth = words.Typed(s.W, inches)
+		p.WantWidth = words.Typed(s.W, inches)
 	}
 	if s := t.Want; s.H > 0 {
-		p.Quilt.WantHeight = words.Typed(s.H, inches)
+		p.WantHeight = words.Typed(s.H, inches)
 	}
-	p.Quilt.Fit = t.FitMessage(m.Say)
-	p.Quilt.Place = placePart(m)
-	p.Quilt.Gaps = gapPart(m)
-	p.Quilt.Order = orderPart(m)
-	p.Quilt.Away = awayPart(m)
-	p.Quilt.Misfit = misfits(m)
-	p.Quilt.Amiss = len(p.Quilt.Misfit) > 0
-	p.ClothLabel = fmt.Sprintf("The top of %q, %d places. Arrow keys go from place to place, with shift in the order of sewing; Enter opens the designs. %s",
-		q.Name, len(t.Laying.Cells), chosenText(m))
+	p.Fit = t.FitMessage(r.say)
+	p.Place, p.Gaps, p.Order, p.Away = placePart(r), gapPart(r), orderPart(r), awayPart(r)
+	p.Misfit = misfits(r)
+	p.Amiss = len(p.Misfit) > 0
+	return place.Page{Sentence: topSentence(r), In: p, Cloth: fmt.Sprintf("The top of %q, %d places. Arrow keys go from place to place, with shift in the order of sewing; Enter opens the designs. %s",
+		q.Name, len(t.Laying.Cells), chosenText(r))}
 }
 
-// layout fills what can be typed of the layout.
-func layout(p *Quilt, q quilt.Quilt, inches bool) {
+// layoutPart fills what can be typed of the layout.
+func layoutPart(p *Page, q quilt.Quilt, inches bool) {
 	p.Rows, p.Cols = strconv.Itoa(q.Rows), strconv.Itoa(q.Cols)
-	p.Settings = []Option{{ID: string(quilt.Straight), Name: "straight"}, {ID: string(quilt.OnPoint), Name: "on point"}}
+	p.Settings = []place.Option{{ID: string(quilt.Straight), Name: "straight"}, {ID: string(quilt.OnPoint), Name: "on point"}}
 	p.Setting, p.Block = string(q.Setting), words.Typed(q.BlockMM, inches)
-	p.Ways = []Option{
+	p.Ways = []place.Option{
 		{ID: string(quilt.AllAlike), Name: "all blocks alike"},
 		{ID: string(quilt.Checkerboard), Name: "every other block another"},
 		{ID: string(quilt.ByRow), Name: "every other row another"},
@@ -153,8 +141,8 @@ func layout(p *Quilt, q quilt.Quilt, inches bool) {
 }
 
 // placePart tells of the place chosen and offers the designs for it.
-func placePart(m game.Model) PlacePart {
-	t := m.Quilting.Top
+func placePart(r Room) PlacePart {
+	t := r.Top
 	c, ok := t.Cell()
 	if !ok {
 		return PlacePart{}
@@ -167,7 +155,7 @@ func placePart(m game.Model) PlacePart {
 		}
 	}
 	p := PlacePart{
-		Chosen: true, Ready: !m.Quilting.Back, Name: capital(c.Name), Kind: fmt.Sprintf("%s, %s", c.Kind.Name(), shapeText(c.Shape, m.Say)),
+		Chosen: true, Ready: !r.Away.Back, Name: capital(c.Name), Kind: fmt.Sprintf("%s, %s", c.Kind.Name(), shapeText(c.Shape, r.say)),
 		All: t.Scope == top.AllOfKind, One: t.Scope == top.OnlyThis, Filled: choice.Design != "",
 		CanTurn: t.CanTurn(), Turn: "Turn by a quarter", Draw: "Draw this block",
 	}
@@ -178,7 +166,7 @@ func placePart(m game.Model) PlacePart {
 	if c.Kind != quilt.Block && c.Kind != quilt.Alternate {
 		p.Draw = "Draw for this place"
 	}
-	p.Designs = designRows(m, c.Shape.Kind, choice.Design)
+	p.Designs = designRows(r, c.Shape.Kind, choice.Design)
 	return p
 }
 
@@ -193,11 +181,11 @@ type DesignRow struct {
 
 // designRows are the person's designs: those of the place's own shape come first, as
 // they lie in it as they are.
-func designRows(m game.Model, kind motif.ShapeKind, chosen string) []DesignRow {
+func designRows(r Room, kind motif.ShapeKind, chosen string) []DesignRow {
 	var own, others []DesignRow
-	for _, d := range m.Designs {
+	for _, d := range r.Designs {
 		row := DesignRow{
-			ID: d.ID, Name: d.Name, Path: m.Quilting.Pictures[d.ID], Outline: place.OutlinePicture(d.Shape),
+			ID: d.ID, Name: d.Name, Path: r.pictures.paths[d.ID], Outline: place.OutlinePicture(d.Shape),
 			Chosen: d.ID == chosen,
 		}
 		if d.Shape.Kind == kind {
@@ -210,10 +198,10 @@ func designRows(m game.Model, kind motif.ShapeKind, chosen string) []DesignRow {
 }
 
 // misfits are the places whose design cannot lie in them, with why.
-func misfits(m game.Model) []MisfitRow {
-	t := m.Quilting.Top
+func misfits(r Room) []MisfitRow {
+	t := r.Top
 	known := map[string]bool{}
-	for _, d := range m.Designs {
+	for _, d := range r.Designs {
 		known[d.ID] = true
 	}
 	var out []MisfitRow

@@ -1,6 +1,8 @@
-package game
+package quilt
 
 import (
+	"maps"
+
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
 	"unthreaded/path/geom"
@@ -18,34 +20,33 @@ type OwnThread struct {
 
 // ownThreads asks for her newest traces of the designs in the top, as far as they
 // are wanted and not there yet.
-func (m Model) ownThreads() (Model, []Effect) {
-	d := &m.Quilting
-	if !d.Back || !d.Own {
-		return m, nil
+func (r Room) ownThreads() (Room, []place.Effect) {
+	if !r.Away.Back || !r.Away.Own {
+		return r, nil
 	}
 	threads := map[string]OwnThread{}
-	var effects []Effect
-	for _, id := range d.Top.OwnDesigns() {
-		s, found := m.OwnTrace(id)
+	var effects []place.Effect
+	for _, id := range r.Top.OwnDesigns() {
+		s, found := r.OwnTrace(id)
 		if !found {
 			continue
 		}
-		if t, there := d.Threads[id]; there && t.Record == s.ID {
+		if t, there := r.Away.Threads[id]; there && t.Record == s.ID {
 			threads[id] = t
 			continue
 		}
-		effects = append(effects, Fetch{ID: s.ID, Top: true})
+		effects = append(effects, place.Fetch{ID: s.ID, Top: true})
 	}
-	d.Threads = threads
-	return m, effects
+	r.Away.Threads = threads
+	return r, effects
 }
 
 // OwnTrace returns the kept trace of a design that is seen on the top: the newest, or
 // the most even of those that follow the whole line, where that is asked for and there
 // is one. Warm-ups count for the first only: their tempo is another.
-func (m Model) OwnTrace(design string) (keep.Summary, bool) {
+func (r Room) OwnTrace(design string) (keep.Summary, bool) {
 	var newest, best keep.Summary
-	for _, s := range m.Records {
+	for _, s := range r.Records {
 		if !place.OfDesign(s.Motif, design) {
 			continue
 		}
@@ -57,7 +58,7 @@ func (m Model) OwnTrace(design string) (keep.Summary, bool) {
 			best = s
 		}
 	}
-	if m.Quilting.Best && best.ID != "" {
+	if r.Away.Best && best.ID != "" {
 		return best, true
 	}
 	return newest, newest.ID != ""
@@ -68,46 +69,34 @@ func (m Model) OwnTrace(design string) (keep.Summary, bool) {
 const wholeLine = 0.9
 
 // threadFetched takes a trace that was asked for to be seen on the top.
-func (m Model) threadFetched(f Fetched) Model {
+func (r Room) threadFetched(f place.Fetched) Room {
 	rec, err := keep.Decode(f.Doc)
 	var prep trace.Prepared
 	if err == nil {
 		prep, err = trace.Prepare(rec.Trace())
 	}
 	if f.Err != "" || err != nil {
-		m.Notice = Notice{Text: "One of your traces could not be read for the top and was left as it is."}
-		return m
+		r.Notice = place.Say("quilt.trace-unread")
+		return r
 	}
 	own := OwnThread{Record: rec.ID, Started: rec.Started}
-	for i, fall := range prep.Falls(m.Settings.SPM) {
+	for i, fall := range prep.Falls(r.Settings.SPM) {
 		if i == 0 || fall.Gap {
 			own.Paths = append(own.Paths, nil)
 		}
 		last := len(own.Paths) - 1
 		own.Paths[last] = append(own.Paths[last], fall.P)
 	}
-	threads := map[string]OwnThread{}
-	for id, t := range m.Quilting.Threads {
-		threads[id] = t
+	threads := maps.Clone(r.Away.Threads)
+	if threads == nil {
+		threads = map[string]OwnThread{}
 	}
-	for _, x := range m.Designs {
-		if s, ok := m.OwnTrace(x.ID); ok && s.ID == rec.ID {
+	for _, x := range r.Designs {
+		if s, ok := r.OwnTrace(x.ID); ok && s.ID == rec.ID {
 			threads[x.ID] = own
 		}
 	}
-	m.Quilting.Threads = threads
-	m.Quilting.Top.Rev++
-	return m
-}
-
-// NamesOf returns the names of designs, in the order of the person's list.
-func (m Model) NamesOf(ids []string) []string {
-	var out []string
-	byID := m.DesignsByID()
-	for _, id := range ids {
-		if d, ok := byID[id]; ok {
-			out = append(out, d.Name)
-		}
-	}
-	return out
+	r.Away.Threads = threads
+	r.Top.Rev++
+	return r
 }

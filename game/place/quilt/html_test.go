@@ -1,0 +1,85 @@
+package quilt_test
+
+import (
+	"os"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/control"
+	"unthreaded/game/control/checkhtml"
+	"unthreaded/game/place/quilt"
+)
+
+// laidOut returns the place Quilt with the quilt of the first visit on the table, after
+// some controls were used.
+func laidOut(controls ...game.Control) game.Model {
+	m, _ := game.Update(game.New(game.DefaultSettings(), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	m, _ = game.Update(m, game.Shelf{})
+	m, _ = game.Update(m, game.Control{Name: "place", Value: "quilt"})
+	for _, c := range controls {
+		m, _ = game.Update(m, c)
+	}
+	return m
+}
+
+// The page has an element for each control of the place, shows all that the place says,
+// and names nothing else.
+func TestThePageAndThePlaceAgree(t *testing.T) {
+	r := laidOut().Front().(quilt.Room)
+	spec := checkhtml.Spec{
+		Controls: []control.Decl{{Name: "undo", Kind: control.Press}, {Name: "redo", Kind: control.Press}},
+		Focus:    []control.Focus{quilt.DesignsFocus},
+		Shown: struct {
+			At struct {
+				Quilt bool `json:"quilt"`
+			} `json:"at"`
+			Quilt any `json:"quilt"`
+		}{Quilt: r.Page().In},
+	}
+	for _, d := range r.Controls() {
+		d.Name = "quilt." + d.Name
+		spec.Controls = append(spec.Controls, d)
+	}
+	part, err := os.ReadFile("../../../wasm/site/parts/quilt.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	index, err := os.ReadFile("../../../wasm/site/index.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	about, err := checkhtml.About(string(index), "quilt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, wrong := range checkhtml.Check(string(part)+about, spec) {
+		t.Error(wrong)
+	}
+}
+
+// The quilt is kept when the page goes out of sight, when another place is opened, and once
+// it has rested; nothing is kept twice.
+func TestTheQuiltIsKept(t *testing.T) {
+	for name, rest := range map[string]game.Msg{
+		"out of sight": game.Interrupt{}, "left": game.Control{Name: "place", Value: "rehearse"}, "rested": game.Frame{Now: 6},
+	} {
+		m := laidOut()
+		m, _ = game.Update(m, game.Frame{Now: 5})
+		m, _ = game.Update(m, game.Control{Name: "quilt.cols", Value: "7"})
+		m, soon := game.Update(m, game.Frame{Now: 5.1})
+		m, effects := game.Update(m, rest)
+		_, again := game.Update(m, rest)
+		if len(quiltsKept(soon)) != 0 || len(quiltsKept(effects)) != 1 || len(quiltsKept(again)) != 0 {
+			t.Errorf("%s: kept %d times before, %d times then and %d times after", name, len(quiltsKept(soon)), len(quiltsKept(effects)), len(quiltsKept(again)))
+		}
+	}
+}
+
+func quiltsKept(effects []game.Effect) (kept []game.Keep) {
+	for _, e := range effects {
+		if k, ok := e.(game.Keep); ok && k.Thing.Kind == game.QuiltThing {
+			kept = append(kept, k)
+		}
+	}
+	return kept
+}
