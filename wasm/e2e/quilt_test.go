@@ -87,9 +87,9 @@ func TestATopIsLaidOut(t *testing.T) {
 func TestDesignsByTapAndByKeyboard(t *testing.T) {
 	t.Parallel()
 	d := layTop(t, desk)
-	for i, c := range d.m.Quilting.Top.Laying.Cells {
+	for i, c := range d.m.Top.Laying.Cells {
 		if c.ID == "block-2-2" {
-			d.stroke(browser.Mouse, d.m.Quilting.Top.Middle(i))
+			d.stroke(browser.Mouse, d.m.Top.Middle(i))
 		}
 	}
 	d.Until(placeName + ` === 'Row 2, block 2'`)

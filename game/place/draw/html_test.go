@@ -60,3 +60,11 @@ func TestKeysOfThePlace(t *testing.T) {
 		}
 	}
 }
+
+// Each entry of a list has an id of its own: the page keeps a row by it.
+func TestNoRowIsThereTwice(t *testing.T) {
+	m := drawing(game.Control{Name: "draw.pattern", Value: "crosshatch"}, game.Control{Name: "draw.loosen"}, game.Control{Name: "draw.copy"}, game.Control{Name: "draw.mark-count", Value: "9"})
+	for _, twice := range checkhtml.Twice(in(m).Page().In) {
+		t.Error(twice)
+	}
+}

@@ -1,7 +1,9 @@
 package quilt_test
 
 import (
+	"fmt"
 	"os"
+	"slices"
 	"testing"
 
 	"unthreaded/game"
@@ -82,4 +84,32 @@ func quiltsKept(effects []game.Effect) (kept []game.Keep) {
 		}
 	}
 	return kept
+}
+
+// Each entry of a list has an id of its own, also where two designs have one name: the page
+// keeps a row by it.
+func TestNoRowIsThereTwice(t *testing.T) {
+	m := laidOut(game.Control{Name: "quilt.border-add"}, game.Control{Name: "quilt.border-add"})
+	// Two blocks of one kind have designs of one name.
+	for i, d := range m.Designs[:2] {
+		m, _ = game.Update(m, game.Control{Name: "quilt.choose", Item: fmt.Sprintf("block-1-%d", i+1)})
+		m, _ = game.Update(m, game.Control{Name: "quilt.scope", Value: "one"})
+		m, _ = game.Update(m, game.Control{Name: "quilt.design", Value: d.ID})
+	}
+	named := slices.Clone(m.Designs)
+	for i := range named {
+		named[i].Name = "Leaves"
+	}
+	m.Designs = named
+	m.Top = m.Top.WithDesigns(m.DesignsByID())
+	for now := 1.0; now < 60 && !m.Top.Measures.Done; now++ {
+		m, _ = game.Update(m, game.Frame{Now: now})
+	}
+	r := m.Front().(quilt.Room)
+	if !m.Top.Measures.Done || len(r.Page().In.(quilt.Page).Gaps.Kinds) < 2 {
+		t.Fatal("nothing is measured")
+	}
+	for _, twice := range checkhtml.Twice(r.Page().In) {
+		t.Error(twice)
+	}
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 
-	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
@@ -15,13 +14,21 @@ import (
 
 // GapPart is about the gaps between the lines and how evenly they lie.
 type GapPart struct {
-	Limit  string      `json:"limit"`
-	Ditch  bool        `json:"ditch"`
-	Text   string      `json:"text"`
-	Wide   []GapRow    `json:"wide"`
-	Has    bool        `json:"has"`
-	Spread string      `json:"spread"`
-	Kinds  []place.Row `json:"kinds"`
+	Limit  string    `json:"limit"`
+	Ditch  bool      `json:"ditch"`
+	Text   string    `json:"text"`
+	Wide   []GapRow  `json:"wide"`
+	Has    bool      `json:"has"`
+	Spread string    `json:"spread"`
+	Kinds  []KindRow `json:"kinds"`
+}
+
+// KindRow tells how far apart the lines of a design lie in a kind of place.
+type KindRow struct {
+	ID    string `json:"id"`
+	Name  string `json:"name"`
+	Value string `json:"value"`
+	Note  string `json:"note"`
 }
 
 // GapRow is a gap wider than the batting allows.
@@ -51,8 +58,8 @@ func gapPart(r Room) GapPart {
 	}
 	p.Has = len(p.Wide) > 0
 	p.Spread = spreadText(t, r.say)
-	for _, k := range ms.Kinds {
-		p.Kinds = append(p.Kinds, place.Row{ID: fmt.Sprintf("%s in %s", k.Design, k.Kind.Name()), Value: apartText(k.Spread, r.say),
+	for i, k := range ms.Kinds {
+		p.Kinds = append(p.Kinds, KindRow{ID: strconv.Itoa(i), Name: fmt.Sprintf("%s in %s", k.Design, k.Kind.Name()), Value: apartText(k.Spread, r.say),
 			Note: fmt.Sprintf("varies by %s within it", words.Percent(k.Spread.CV))})
 	}
 	return p
