@@ -32,13 +32,13 @@ func (m Model) common(c Control) (Model, []Effect) {
 		if r := m.room(m.Place); r != nil {
 			return m.toRoom(m.Place, c)
 		}
-		return m.playControl(c), nil
+		return m, nil
 	case "cancel":
 		if r := m.room(m.Place); r != nil {
 			r, effects := r.Key(place.Key{Name: "Escape"})
 			return m.after(m.Place, r, effects)
 		}
-		return m.cancel(), nil
+		return m, nil
 	case "undo":
 		return m.undo()
 	case "redo":
@@ -90,23 +90,6 @@ func (m Model) toRoom(n Place, c Control) (Model, []Effect) {
 	r, effects, err := m.room(n).Control(control.Sent{Name: c.Name, Value: c.Value, Item: c.Item})
 	m, effects = m.after(n, r, effects)
 	return m.refused(err), effects
-}
-
-// playControl plays, stops and sets the replay of the place on the screen.
-func (m Model) playControl(c Control) Model {
-	if m.Place == LookBack {
-		return m.backPlay(c)
-	}
-	return m
-}
-
-// cancel gives up what is in hand.
-func (m Model) cancel() Model {
-	switch m.Place {
-	case LookBack:
-		m.Notice = Notice{}
-	}
-	return m
 }
 
 // set changes a setting that belongs to no place and has the settings kept.

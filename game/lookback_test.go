@@ -9,6 +9,8 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
+	"unthreaded/game/place/back"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
@@ -46,7 +48,7 @@ func (tb *table) look() {
 
 func (tb *table) frames() {
 	tb.t.Helper()
-	for i := 0; i == 0 || tb.m.Back.Book.Busy(); i++ {
+	for i := 0; i == 0 || atBack(tb.m).Weeks.Busy(); i++ {
 		if i > 1000 {
 			tb.t.Fatal("the book is never done")
 		}
@@ -71,17 +73,17 @@ func TestLookingBack(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Listed{Past: practised(14, func(k int) float64 { return 0.15 + 0.4*math.Exp(-float64(k)/3) + 0.01*float64(k%3) })})
 	tb.look()
-	f := tb.m.Back.Book.Found()
+	f := atBack(tb.m).Weeks.Found()
 	if f.Motif != "linked-swirls" || len(f.Scores) != 14 || f.Judged.Verdict != progress.ReallyBetter {
 		t.Fatalf("%s: %d sessions, %s", f.Motif, len(f.Scores), f.Judged.Verdict)
 	}
 	tb.send(game.Control{Name: "place", Value: "rehearse"})
 	tb.draw(handtest.Hand{Hz: 60, Speed: handtest.Steady(25), Stop: 200}, trace.Mouse, 200)
 	tb.look()
-	if got := len(tb.m.Back.Book.Sessions()); got != 15 {
+	if got := len(atBack(tb.m).Weeks.Sessions()); got != 15 {
 		t.Errorf("after one more trace there are %d sessions, want 15", got)
 	}
-	if older := tb.m.Back.Book.Older(); len(older) != 0 {
+	if older := atBack(tb.m).Weeks.Older(); len(older) != 0 {
 		t.Errorf("a trace just made has to be measured again: %v", older)
 	}
 }
@@ -91,13 +93,13 @@ func TestPickASession(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Listed{Past: practised(8, func(k int) float64 { return 0.3 })})
 	tb.look()
-	scores := tb.m.Back.Book.Found().Scores
-	tb.send(game.Pointer{Kind: game.Down, ID: 1, X: tb.m.Chart().X(scores[2].At) + 3, Y: 300})
-	if s, _ := tb.m.Back.Picked(); s.Session != 2 {
+	scores := atBack(tb.m).Weeks.Found().Scores
+	tb.send(game.Pointer{Kind: game.Down, ID: 1, X: atBack(tb.m).Chart().X(scores[2].At) + 3, Y: 300})
+	if s, _ := atBack(tb.m).Picked(); s.Session != 2 {
 		t.Errorf("picked session %d, want 2", s.Session)
 	}
 	tb.send(game.Control{Name: "key", Value: "ArrowLeft"}, game.Control{Name: "key", Value: "ArrowLeft"}, game.Control{Name: "key", Value: "ArrowLeft"})
-	if s, _ := tb.m.Back.Picked(); s.Session != 0 {
+	if s, _ := atBack(tb.m).Picked(); s.Session != 0 {
 		t.Errorf("three to the left of session 2 is %d, want the first", s.Session)
 	}
 }
@@ -128,12 +130,12 @@ func TestOlderTracesAreMeasured(t *testing.T) {
 	tb.look()
 	renewed := 0
 	for asked := taken[game.Fetch](tb); len(asked) > 0; asked = taken[game.Fetch](tb) {
-		if len(asked) != 1 || asked[0].For != game.ToMeasure {
+		if len(asked) != 1 || asked[0].For != place.ToMeasure {
 			t.Fatalf("asked for %v at once", asked)
 		}
-		tb.send(game.Fetched{ID: asked[0].ID, For: game.ToMeasure, Doc: docs[asked[0].ID]})
+		tb.send(game.Fetched{ID: asked[0].ID, For: place.ToMeasure, Doc: docs[asked[0].ID]})
 		for _, e := range tb.effects {
-			if p, ok := e.(game.PutSummary); ok {
+			if p, ok := e.(back.PutSummary); ok {
 				sum, err := keep.DecodeSummary(p.Doc)
 				if _, bad := sum.ReadMeasured(); err != nil || bad != nil {
 					t.Errorf("kept as its summary: %s (%v, %v)", p.Doc, err, bad)
@@ -143,11 +145,11 @@ func TestOlderTracesAreMeasured(t *testing.T) {
 		}
 		tb.frames()
 	}
-	if renewed != 2 || tb.m.Back.Unreadable() != 1 {
-		t.Errorf("%d summaries renewed and %d left, want 2 and 1", renewed, tb.m.Back.Unreadable())
+	if renewed != 2 || atBack(tb.m).Unreadable() != 1 {
+		t.Errorf("%d summaries renewed and %d left, want 2 and 1", renewed, atBack(tb.m).Unreadable())
 	}
 	n := 0
-	for _, s := range tb.m.Back.Book.Sessions() {
+	for _, s := range atBack(tb.m).Weeks.Sessions() {
 		n += len(s.Traces)
 	}
 	if len(tb.m.Kept()) != 3 || n != 2 {
@@ -169,17 +171,22 @@ func TestTwoTracesPlayTogether(t *testing.T) {
 			tb.send(game.Fetched{ID: f.ID, For: f.For, Doc: s.Doc})
 		}
 	}
-	b := tb.m.Back
-	if b.View != game.TwoTraces || b.Second == nil || math.Abs(b.Clock.Length-20) > 0.1 {
+	b := atBack(tb.m)
+	if b.View != back.TwoTraces || b.Pair.Second == nil || math.Abs(b.Pair.Clock.Length-20) > 0.1 {
 		t.Fatalf("view %s, clock %+v", b.View, b.Clock)
 	}
 	tb.send(game.Control{Name: "play"}, game.Frame{Now: 1}, game.Frame{Now: 1.2})
-	pair, _ := tb.m.Pair()
-	if !pair.Clock.Playing || !tb.m.Playing() || pair.First != b.First || pair.Second != b.Second || tb.m.Place != game.LookBack {
+	pair := atBack(tb.m).Pair
+	if !pair.Clock.Playing || !tb.m.Playing() || pair.First != b.Pair.First || pair.Second != b.Pair.Second || tb.m.Place != game.LookBack {
 		t.Errorf("clock %+v in %s", pair.Clock, tb.m.Place)
 	}
 	tb.send(game.Control{Name: "back.choose", Item: saves[0].ID})
-	if f := tb.m.Back.First; f == nil || f.Rec.ID != saves[1].ID || tb.m.Back.Second != nil {
+	if f := atBack(tb.m).Pair.First; f == nil || f.Rec.ID != saves[1].ID || atBack(tb.m).Pair.Second != nil {
 		t.Error("taking the first away does not leave the second as the first")
 	}
 }
+
+// atBack is the place Look back, which is in front.
+func atBack(m game.Model) back.Room { return m.Front().(back.Room) }
+
+func shown(m game.Model) back.Shown { return atBack(m).Page().In.(back.Shown) }

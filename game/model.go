@@ -16,13 +16,8 @@ type Model struct {
 	// the next.
 	placeKnown bool
 
-	// Back is where traces are looked back on.
-	Back Back
-
 	View View
 
-	// deleted holds what was deleted in this visit, for undo, the last one last.
-	deleted []deletion
 	// Stuck are traces that wait to be kept.
 	Stuck Stuck
 	// Backup is where the care for a copy of everything stands.
@@ -31,13 +26,6 @@ type Model struct {
 	Filming string
 	// Tabling says the same of a table of all measures.
 	Tabling string
-}
-
-// deletion is a trace that was deleted where traces are looked back on.
-type deletion struct {
-	id string
-	// back is how many changes of the place could be taken back then.
-	back int
 }
 
 // focusOn leads the keyboard to a named place on the page.
@@ -55,7 +43,6 @@ func New(settings Settings, origin float64) Model {
 	}
 	m.Place = Rehearse
 	m.rooms = table(m.Shared)
-	m.Back = NewBack()
 	return m.relaid()
 }
 
@@ -64,10 +51,6 @@ func (m Model) relaid() Model {
 	if r := m.room(m.Place); r != nil {
 		m, _ = m.after(m.Place, r.Fit(), nil)
 		return m
-	}
-	switch m.Place {
-	case LookBack:
-		return m.backLaid()
 	}
 	return m
 }

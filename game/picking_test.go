@@ -17,7 +17,7 @@ func TestDeleteFromASession(t *testing.T) {
 	tb.send(game.Control{Name: "back.view", Value: "sewn"})
 	tb.typed("day", "2026-11-20", "stitches", "40", "length", "4", "spm", "600")
 	tb.send(game.Control{Name: "back.sewn-keep"}, game.Control{Name: "back.view", Value: "weeks"})
-	noted := len(tb.m.Back.Sewn.Pieces)
+	noted := len(atBack(tb.m).Sewn.Pieces)
 	for _, c := range [][2]string{{"07-1", "07-2"}, {"07-4", "07-3"}} {
 		tb.effects = nil
 		tb.send(game.Control{Name: "back.delete", Item: c[0]})
@@ -26,18 +26,18 @@ func TestDeleteFromASession(t *testing.T) {
 		}
 		tb.frames()
 	}
-	if s, _ := tb.m.Back.Picked(); len(tb.m.Kept()) != 38 || len(tb.m.Back.Book.Found().InSession(s.Session)) != 3 {
+	if s, _ := atBack(tb.m).Picked(); len(tb.m.Kept()) != 38 || len(atBack(tb.m).Weeks.Found().InSession(s.Session)) != 3 {
 		t.Errorf("%d traces are kept", len(tb.m.Kept()))
 	}
 	if p := page.Of(tb.m); !p.CanUndo || p.Notice != "Trace deleted." {
 		t.Errorf("the notice is %q", p.Notice)
 	}
 	tb.send(game.Control{Name: "undo"}, game.Control{Name: "undo"})
-	if back := taken[game.Restore](tb); len(back) != 2 || back[0].ID != "07-4" || back[1].ID != "07-1" || len(tb.m.Back.Sewn.Pieces) != noted {
-		t.Errorf("taken back: %v, %d of %d notes", back, len(tb.m.Back.Sewn.Pieces), noted)
+	if back := taken[game.Restore](tb); len(back) != 2 || back[0].ID != "07-4" || back[1].ID != "07-1" || len(atBack(tb.m).Sewn.Pieces) != noted {
+		t.Errorf("taken back: %v, %d of %d notes", back, len(atBack(tb.m).Sewn.Pieces), noted)
 	}
 	tb.send(game.Control{Name: "undo"})
-	if len(tb.m.Back.Sewn.Pieces) != noted-1 {
+	if len(atBack(tb.m).Sewn.Pieces) != noted-1 {
 		t.Error("then the note is not taken back")
 	}
 }
@@ -48,13 +48,13 @@ func TestWhatIsPickedIsTold(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Listed{Past: practised(8, func(k int) float64 { return 0.3 + 0.01*float64(k) })})
 	tb.look()
-	if told := page.Of(tb.m).Back.Told; told != "" {
+	if told := shown(tb.m).Told; told != "" {
 		t.Errorf("on entering is told %q", told)
 	}
 	tb.send(game.Control{Name: "key", Value: "ArrowLeft"})
 	// The origin is 2026-11-25; the session before the newest is two days earlier, its
 	// traces 36 % and 2, 4, 6, 8 hundredths of that more: the three that count are 37.4 to 38.9.
-	if told := page.Of(tb.m).Back.Told; told != "23 Nov 2026: 38 %, 3 traces count" {
+	if told := shown(tb.m).Told; told != "23 Nov 2026: 38 %, 3 traces count" {
 		t.Errorf("told is %q", told)
 	}
 }

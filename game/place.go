@@ -19,7 +19,6 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 	}
 	m.Place = p
 	m.Notice = Notice{}
-	m.Back.Clock.Playing = false
 	m, more := m.entered()
 	return m.relaid(), append(kept, more...)
 }
@@ -30,10 +29,6 @@ func (m Model) entered() (Model, []Effect) {
 		r, effects := r.Enter()
 		return m.after(m.Place, r, effects)
 	}
-	switch m.Place {
-	case LookBack:
-		return m.backEntered()
-	}
 	return m, nil
 }
 
@@ -42,10 +37,6 @@ func (m Model) pointAt(p Pointer) (Model, []Effect) {
 	if r := m.room(m.Place); r != nil {
 		r, effects := r.Point(p)
 		return m.after(m.Place, r, effects)
-	}
-	switch m.Place {
-	case LookBack:
-		return m.backPoint(p)
 	}
 	return m, nil
 }
@@ -58,30 +49,20 @@ func (m Model) placeControl(c Control) (Model, []Effect, bool) {
 		return m, nil, false
 	}
 	c.Name = name
-	var effects []Effect
-	if r := m.room(Place(of)); r != nil {
+	if m.room(Place(of)) != nil {
 		if Place(of) != m.Place {
 			return m, nil, true // its controls are not on the page
 		}
-		m, effects = m.toRoom(m.Place, c)
+		m, effects := m.toRoom(m.Place, c)
 		return m, effects, true
 	}
-	switch Place(of) {
-	case LookBack:
-		m, effects = m.backControl(c)
-	default:
-		return m, nil, false
-	}
-	return m, effects, true
+	return m, nil, false
 }
 
 // wheel takes a turn of the wheel over the cloth.
 func (m Model) wheel(c Control) Model {
-	if r := m.room(m.Place); r != nil {
-		if declares(r, c.Name) {
-			m, _ = m.toRoom(m.Place, c)
-		}
-		return m
+	if r := m.room(m.Place); r != nil && declares(r, c.Name) {
+		m, _ = m.toRoom(m.Place, c)
 	}
 	return m
 }
@@ -91,10 +72,6 @@ func (m Model) key(c Control) (Model, []Effect) {
 	if r := m.room(m.Place); r != nil {
 		r, effects := r.Key(place.Key{Name: c.Value, Shift: c.Item == "shift"})
 		return m.after(m.Place, r, effects)
-	}
-	switch m.Place {
-	case LookBack:
-		return m.backKey(c)
 	}
 	return m, nil
 }

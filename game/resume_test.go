@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/path/quilt"
 )
 
@@ -86,7 +86,7 @@ func TestLookingBackOpensAsItWasLeft(t *testing.T) {
 		t.Fatalf("it opens in %s", m.Place)
 	}
 	m, _ = game.Update(m, game.Listed{Past: summaries(5, origin)})
-	if ask := m.Back.Book.Asked(); ask.Motif != "linked-swirls" || ask.By[weeks.Help] != "none" {
+	if ask := atBack(m).Weeks.Asked(); ask.Motif != "linked-swirls" || ask.By[weeks.Help] != "none" {
 		t.Errorf("it looks at %+v", ask)
 	}
 }

@@ -2,6 +2,7 @@ package game
 
 import (
 	"unthreaded/game/place"
+	"unthreaded/game/place/back"
 	"unthreaded/game/place/draw"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/quilt"
@@ -14,7 +15,7 @@ type rooms [6]place.Room
 
 // table makes the rooms of a visit. A place is one line here.
 func table(s place.Shared) rooms {
-	return rooms{0: quilt.New(), 1: draw.New(), 2: route.New(), 3: rehearse.New(s), 5: machine.New()}
+	return rooms{quilt.New(), draw.New(), route.New(), rehearse.New(s), back.New(), machine.New()}
 }
 
 // room returns the room of a place, nil for one that has none.
@@ -30,11 +31,8 @@ func (m Model) room(n Place) place.Room {
 // after returns the model after something has happened to a room, and what is to be
 // done; what the room asks of other places is done here.
 func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) {
-	before, kept := m.Settings, len(m.Records)
+	before := m.Settings
 	m.Shared = r.Common()
-	if len(m.Records) != kept {
-		m = m.rebooked()
-	}
 	for i, name := range place.Names {
 		if name == n {
 			m.rooms[i] = r
@@ -50,7 +48,6 @@ func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) 
 		}
 		out = append(out, e)
 		if d, ok := e.(Delete); ok {
-			m, _ = m.unpaired(d.ID)
 			m, out = m.heard(place.Gone{ID: d.ID}, out)
 		}
 		if d, ok := e.(Restore); ok {

@@ -6,7 +6,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back"
+	"unthreaded/game/place/back/weeks"
 )
 
 func (tb *table) typed(fields ...string) {
@@ -26,7 +27,7 @@ func TestWhatTheMachineSaid(t *testing.T) {
 		tb.typed("stitches", "32")
 		tb.send(game.Control{Name: "back.sewn-keep"}, game.Frame{Now: 200})
 	}
-	if p, ok := tb.m.Proposed(); !ok || p.Advised() {
+	if p, ok := atBack(tb.m).Proposed(); !ok || p.Advised() {
 		t.Errorf("two pieces advise %+v", p)
 	}
 	tb.send(game.Control{Name: "back.use-needle"})
@@ -37,15 +38,15 @@ func TestWhatTheMachineSaid(t *testing.T) {
 	tb.typed("stitches", "32", "note", " ok ")
 	tb.send(game.Frame{Now: 300}, game.Control{Name: "back.sewn-keep"})
 	keeps := taken[game.Keep](tb)
-	if len(keeps) != 1 || keeps[0].Thing.Kind != game.SewnThing {
-		t.Fatalf("kept %v: %v", keeps, tb.m.Back.Sewn.Trouble)
+	if len(keeps) != 1 || keeps[0].Thing.Kind != back.SewnThing {
+		t.Fatalf("kept %v: %v", keeps, atBack(tb.m).Sewn.Trouble)
 	}
 	s, err := weeks.DecodeSewn(keeps[0].Thing.Doc)
 	if err != nil || s.Stitches != 32 || math.Abs(s.LengthMM-101.6) > 1e-9 || s.Note != "ok" || s.RehearsedMM != 2.54 {
 		t.Errorf("kept %+v (%v)", s, err)
 	}
 	// 8 to the inch where 10 were planned: hands go 1.25 times as fast.
-	if p, ok := tb.m.Proposed(); !ok || !p.Advised() || math.Abs(p.Off.Ratio-1.25) > 1e-9 || p.NeedleSPM != 750 || p.RehearseSPM != 480 {
+	if p, ok := atBack(tb.m).Proposed(); !ok || !p.Advised() || math.Abs(p.Off.Ratio-1.25) > 1e-9 || p.NeedleSPM != 750 || p.RehearseSPM != 480 {
 		t.Errorf("proposed %+v", p)
 	}
 	tb.send(game.Control{Name: "back.use-needle"})
@@ -53,8 +54,8 @@ func TestWhatTheMachineSaid(t *testing.T) {
 		t.Errorf("the needle goes at %v", tb.m.Settings.SPM)
 	}
 	tb.send(game.Control{Name: "undo"}, game.Control{Name: "back.sewn-delete", Item: s.ID})
-	if tb.m.Settings.SPM != 600 || len(tb.m.Back.Sewn.Pieces) != 2 || len(taken[game.Discard](tb)) != 1 {
-		t.Errorf("after undoing the needle goes at %v, %d pieces", tb.m.Settings.SPM, len(tb.m.Back.Sewn.Pieces))
+	if tb.m.Settings.SPM != 600 || len(atBack(tb.m).Sewn.Pieces) != 2 || len(taken[game.Discard](tb)) != 1 {
+		t.Errorf("after undoing the needle goes at %v, %d pieces", tb.m.Settings.SPM, len(atBack(tb.m).Sewn.Pieces))
 	}
 	tb.send(game.Control{Name: "undo"})
 	if again := taken[game.Keep](tb); len(again) != 1 || string(again[0].Thing.Doc) != string(keeps[0].Thing.Doc) {
@@ -69,8 +70,9 @@ func TestKeptNotesComeBack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tb.send(game.Shelf{Things: []game.Thing{{Kind: game.SewnThing, ID: "a", Doc: doc}, {Kind: game.SewnThing, ID: "b", Doc: []byte("{")}}})
-	if s := tb.m.Back.Sewn; len(s.Pieces) != 1 || s.Damaged != 1 {
+	tb.send(game.Shelf{Things: []game.Thing{{Kind: back.SewnThing, ID: "a", Doc: doc}, {Kind: back.SewnThing, ID: "b", Doc: []byte("{")}}})
+	tb.look()
+	if s := atBack(tb.m).Sewn; len(s.Pieces) != 1 || s.Damaged != 1 {
 		t.Errorf("%d pieces, %d damaged", len(s.Pieces), s.Damaged)
 	}
 }
@@ -88,22 +90,22 @@ func TestSewnFieldsAreAsked(t *testing.T) {
 	} {
 		tb.typed(good...)
 		tb.typed(c.field, c.value)
-		if tb.m.Back.Sewn.Trouble.Text != "" {
+		if atBack(tb.m).Sewn.Trouble.Text != "" {
 			t.Errorf("%s %q is called wrong while it is typed", c.field, c.value)
 		}
 		tb.send(game.Control{Name: "back.sewn-keep"})
-		if got := tb.m.Back.Sewn.Trouble; len(taken[game.Keep](tb)) != 0 || got.At != c.field || !strings.Contains(got.Text, c.want) {
+		if got := atBack(tb.m).Sewn.Trouble; len(taken[game.Keep](tb)) != 0 || got.At != c.field || !strings.Contains(got.Text, c.want) {
 			t.Errorf("%s %q is answered at %q with %q", c.field, c.value, got.At, got.Text)
 		}
-		if want := `[data-send="back.sewn-` + c.field + `"]`; tb.m.Focus.To != want {
+		if want := "back-sewn-" + c.field; tb.m.Focus.To != want {
 			t.Errorf("the keyboard is led to %s, want %s", tb.m.Focus.To, want)
 		}
 		tb.typed("note", "x")
-		if tb.m.Back.Sewn.Trouble.Text == "" {
+		if atBack(tb.m).Sewn.Trouble.Text == "" {
 			t.Errorf("%s %q is taken for mended by another field", c.field, c.value)
 		}
 		tb.typed(good...)
-		if got := tb.m.Back.Sewn.Trouble.Text; got != "" {
+		if got := atBack(tb.m).Sewn.Trouble.Text; got != "" {
 			t.Errorf("%s is right and still called wrong: %s", c.field, got)
 		}
 	}
@@ -114,10 +116,10 @@ func TestSewnFieldsAreAsked(t *testing.T) {
 		t.Error("words are kept on her word")
 	}
 	tb.send(game.Control{Name: "back.sewn-keep"}, game.Control{Name: "back.sewn-anyway"})
-	if len(taken[game.Keep](tb)) != 1 || len(tb.m.Back.Sewn.Pieces) != 1 {
+	if len(taken[game.Keep](tb)) != 1 || len(atBack(tb.m).Sewn.Pieces) != 1 {
 		t.Error("a count she stands by is not kept")
 	}
-	if p, ok := tb.m.Proposed(); ok || p.Left != 1 {
+	if p, ok := atBack(tb.m).Proposed(); ok || p.Left != 1 {
 		t.Errorf("800 to the inch say %+v", p)
 	}
 }
@@ -135,28 +137,28 @@ func TestANoteIsChanged(t *testing.T) {
 	}
 	docs := taken[game.Keep](tb)
 	if len(docs) != 3 {
-		t.Fatalf("%d kept: %v", len(docs), tb.m.Back.Sewn.Trouble)
+		t.Fatalf("%d kept: %v", len(docs), atBack(tb.m).Sewn.Trouble)
 	}
 	id := docs[1].Thing.ID
 	tb.typed("stitches", "7")
 	tb.send(game.Control{Name: "spm", Value: "700"}, game.Control{Name: "back.sewn-change", Item: id})
-	d := tb.m.Back.Sewn.Draft
+	d := atBack(tb.m).Sewn.Draft
 	if d.ID != id || d.Day != "2026-11-21" || d.Stitches != "40" || d.Length != "10 cm" || d.SPM != "600" || d.Photo != "p40" {
 		t.Errorf("in the form stands %+v", d)
 	}
 	tb.typed("stitches", "42")
 	tb.send(game.Frame{Now: 300}, game.Control{Name: "back.sewn-keep"})
 	keeps := taken[game.Keep](tb)
-	if len(keeps) != 1 || keeps[0].Thing.ID != id || len(tb.m.Back.Sewn.Pieces) != 3 {
-		t.Fatalf("kept %v, %d pieces", keeps, len(tb.m.Back.Sewn.Pieces))
+	if len(keeps) != 1 || keeps[0].Thing.ID != id || len(atBack(tb.m).Sewn.Pieces) != 3 {
+		t.Fatalf("kept %v, %d pieces", keeps, len(atBack(tb.m).Sewn.Pieces))
 	}
 	if s, err := weeks.DecodeSewn(keeps[0].Thing.Doc); err != nil || s.Stitches != 42 || s.Photo != "p40" || s.RehearsedSPM != 600 || s.Typed != "10 cm" {
 		t.Errorf("kept %+v (%v)", s, err)
 	}
-	if d := tb.m.Back.Sewn.Draft; d.ID != "" || d.Stitches != "7" {
+	if d := atBack(tb.m).Sewn.Draft; d.ID != "" || d.Stitches != "7" {
 		t.Errorf("what was being typed is %+v", d)
 	}
-	if want := "nth-of-type(2)"; !strings.Contains(tb.m.Focus.To, want) {
+	if want := "back-piece-" + id; tb.m.Focus.To != want {
 		t.Errorf("the keyboard is at %s, want %s", tb.m.Focus.To, want)
 	}
 	tb.send(game.Control{Name: "undo"})
@@ -164,7 +166,7 @@ func TestANoteIsChanged(t *testing.T) {
 		t.Error("undoing the change does not keep the note as it was")
 	}
 	tb.send(game.Control{Name: "back.sewn-change", Item: id}, game.Control{Name: "back.sewn-delete", Item: id})
-	if d := tb.m.Back.Sewn.Draft; d.ID != "" || !strings.Contains(tb.m.Notice.Text, "40 stitches, of 21 Nov 2026") || !strings.Contains(tb.m.Focus.To, "nth-of-type(2)") {
+	if d := atBack(tb.m).Sewn.Draft; d.ID != "" || !strings.Contains(tb.m.Notice.Text, "40 stitches, of 21 Nov 2026") || tb.m.Focus.To != "back-piece-"+atBack(tb.m).Sewn.Pieces[1].ID {
 		t.Errorf("deleted while it was changed: %+v, %q, focus %s", d, tb.m.Notice.Text, tb.m.Focus.To)
 	}
 }
@@ -180,12 +182,12 @@ func TestANoteTakenBackIsNotLost(t *testing.T) {
 	doc := string(taken[game.Keep](tb)[0].Thing.Doc)
 	for range 2 {
 		tb.send(game.Control{Name: "undo"}, game.Control{Name: "undo"})
-		if n := taken[game.Discard](tb); len(n) != 1 || len(tb.m.Back.Sewn.Pieces) != 0 || tb.m.Notice.Action != "redo" {
-			t.Fatalf("taken back: %v, %d pieces, %+v", n, len(tb.m.Back.Sewn.Pieces), tb.m.Notice)
+		if n := taken[game.Discard](tb); len(n) != 1 || len(atBack(tb.m).Sewn.Pieces) != 0 || tb.m.Notice.Action != "redo" {
+			t.Fatalf("taken back: %v, %d pieces, %+v", n, len(atBack(tb.m).Sewn.Pieces), tb.m.Notice)
 		}
 		tb.send(game.Control{Name: "redo"}, game.Control{Name: "redo"})
-		if k := taken[game.Keep](tb); len(k) != 1 || string(k[0].Thing.Doc) != doc || len(tb.m.Back.Sewn.Pieces) != 1 {
-			t.Fatalf("brought back: %v, %d pieces", k, len(tb.m.Back.Sewn.Pieces))
+		if k := taken[game.Keep](tb); len(k) != 1 || string(k[0].Thing.Doc) != doc || len(atBack(tb.m).Sewn.Pieces) != 1 {
+			t.Fatalf("brought back: %v, %d pieces", k, len(atBack(tb.m).Sewn.Pieces))
 		}
 	}
 }

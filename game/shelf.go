@@ -26,8 +26,6 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 			m, more = m.quiltKept(t)
 		case BackupThing:
 			m = m.careKept(t)
-		case SewnThing:
-			m = m.sewnKept(t)
 		}
 		m.Notice = before.And(m.Notice)
 		effects = append(effects, more...)
@@ -44,14 +42,11 @@ func (m Model) shelved(s Shelved) Model {
 	return m
 }
 
-// photo gives a photo to the place that asked for it.
+// photo says when a photo could not be opened; the place that asked for it hears of it.
 func (m Model) photo(p Photo) (Model, []Effect) {
 	if p.Err != "" {
 		m.Notice = Notice{Text: "This photo could not be opened: " + p.Err + "."}
 		return m, nil
-	}
-	if p.Name == "back.photo" {
-		return m.backPhoto(p), nil
 	}
 	return m, nil
 }

@@ -54,8 +54,6 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.interrupted()
 	case Listed:
 		return m.arrived(msg), nil
-	case Fetched:
-		return m.fetched(msg)
 	case Saved:
 		return m.saved(msg), nil
 	case Shelf:
@@ -66,8 +64,6 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.jobNews(msg)
 	case Photo:
 		return m.photo(msg)
-	case Zone:
-		m.Back = m.Back.in(msg)
 	case Faulted:
 		m.Notice = place.Say("page.fault-page", msg.What)
 	case Recovered:
@@ -112,7 +108,7 @@ func (m Model) frame(now float64) (Model, []Effect) {
 		r, effects := r.Frame(dt)
 		return m.after(m.Place, r, effects)
 	}
-	return m.backFrame(dt)
+	return m, nil
 }
 
 // Playing tells whether something moves, or is being made, by itself.
@@ -120,5 +116,5 @@ func (m Model) Playing() bool {
 	if r := m.room(m.Place); r != nil {
 		return r.Playing()
 	}
-	return m.lookingBack()
+	return false
 }

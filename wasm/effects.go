@@ -6,6 +6,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/guard"
 	"unthreaded/game/keep"
+	"unthreaded/game/place/back"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/wasm/dom"
@@ -65,7 +66,7 @@ func (a *app) begin(effect game.Effect) {
 		dom.Sound(e.At, e.Volume, e.Beats)
 	case rehearse.Listen:
 		dom.Listen(e.On)
-	case game.PutSummary:
+	case back.PutSummary:
 		a.aside(func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) })
 	case game.MakeTable:
 		a.aside(func() { a.makeTable(e) })

@@ -13,7 +13,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/guard"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/wasm/dom"
 )
 
@@ -32,7 +33,7 @@ func main() {
 	dom.OnBackup(a.checkBackup)
 	a.step(game.Reads{Tags: dom.Languages(), Unset: len(settings) == 0})
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
-	a.step(game.Zone{Zone: zone()})
+	a.step(back.Zone{Zone: zone()})
 	a.resized()
 	if storageErr != nil {
 		a.step(game.StorageOff{Why: sentence(storageErr)})

@@ -10,6 +10,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/game/place/back"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
@@ -57,7 +58,7 @@ func looked(m game.Model, controls ...game.Control) game.Model {
 	for _, c := range append([]game.Control{{Name: "place", Value: "back"}}, controls...) {
 		m, _ = game.Update(m, c)
 	}
-	for i := 0; i == 0 || m.Back.Book.Busy(); i++ {
+	for i := 0; i == 0 || atBack(m).Weeks.Busy(); i++ {
 		m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)})
 	}
 	return m
@@ -94,7 +95,7 @@ func TestVerdictsInWords(t *testing.T) {
 				t.Errorf("%s: %q, want %q in it", name, p.Sentence, want)
 			}
 		}
-		doc, err := json.Marshal(p.Back)
+		doc, err := json.Marshal(p.Room)
 		if err != nil || strings.Contains(string(doc), "NaN") || strings.Contains(string(doc), "Inf") || strings.Contains(string(doc), "%!") {
 			t.Errorf("%s: the page is %s (%v)", name, doc, err)
 		}
@@ -104,7 +105,7 @@ func TestVerdictsInWords(t *testing.T) {
 // What is compared is said, the movements have their verdicts, the table holds each session.
 func TestWhatStandsBehindTheVerdict(t *testing.T) {
 	p := page.Of(lookedBack(16, evenness(func(k int) float64 { return 0.15 + 0.4*math.Exp(-float64(k)/3) + 0.004*float64(k%3) })))
-	b := p.Back
+	b := p.Room.(back.Shown)
 	for _, want := range []string{"80 traces", "3 in the row", "as with a pencil", "a pen", "80 % of true size", "no line, by heart"} {
 		if !strings.Contains(b.Like, want) {
 			t.Errorf("what is compared: %q, want %q in it", b.Like, want)
@@ -135,7 +136,11 @@ func TestWhatStandsBehindTheVerdict(t *testing.T) {
 func TestDaysInWords(t *testing.T) {
 	p := page.Of(lookedBack(10, evenness(func(k int) float64 { return 0.3 }), game.Control{Name: "back.view", Value: "days"}))
 	// Five traces a minute apart, the last of 30 s: 4.5 minutes on each of 10 days.
-	if !strings.Contains(p.Sentence, "on 10 days, 45 minutes in all") || len(p.Back.DayTable) != 10 || p.Back.DayTable[0].ID != "8 Jan 2027" {
-		t.Errorf("%q, %d rows", p.Sentence, len(p.Back.DayTable))
+	if !strings.Contains(p.Sentence, "on 10 days, 45 minutes in all") || len(p.Room.(back.Shown).DayTable) != 10 || p.Room.(back.Shown).DayTable[0].ID != "8 Jan 2027" {
+		t.Errorf("%q, %d rows", p.Sentence, len(p.Room.(back.Shown).DayTable))
 	}
 }
+
+func atBack(m game.Model) back.Room { return m.Front().(back.Room) }
+
+func shown(m game.Model) back.Shown { return atBack(m).Page().In.(back.Shown) }

@@ -45,7 +45,7 @@ func TestATrendInPlainWords(t *testing.T) {
 		"the same": {func(k int) float64 { return 0.3 }, "no change", "Your sessions stand level."},
 		"no trend": {func(k int) float64 { return 0.3 + 0.03*math.Sin(float64(5*k)) }, "", "Somewhere between "},
 	} {
-		b := page.Of(lookedBack(16, evenness(c.cv))).Back
+		b := shown(lookedBack(16, evenness(c.cv)))
 		if f := b.Figures[2]; c.value != "" && f.Value != c.value || !strings.HasPrefix(f.Note, c.note) {
 			t.Errorf("%s: %q, %q", name, f.Value, f.Note)
 		}
@@ -59,7 +59,7 @@ func TestHerFilterStays(t *testing.T) {
 	short := sessionsOf([]int{3, 3}, keep.NoMarks, 8)
 	m, _ = game.Update(m, game.Listed{Past: short.Kept()})
 	m = looked(m)
-	if b := page.Of(m).Back; !strings.Contains(b.Like, "35 traces") || b.HasBetter {
+	if b := shown(m); !strings.Contains(b.Like, "35 traces") || b.HasBetter {
 		t.Fatalf("it opens on %q, better are %q", b.Like, b.Better)
 	}
 	m, effects := game.Update(m, game.Control{Name: "back.filter", Item: "help", Value: string(progress.None)})
@@ -67,23 +67,23 @@ func TestHerFilterStays(t *testing.T) {
 		t.Fatalf("a filter gives %v", effects)
 	}
 	m = looked(m)
-	if b := page.Of(m).Back; !strings.Contains(b.Like, "6 traces") || b.Better != "35 other traces (the whole line) can be judged." {
+	if b := shown(m); !strings.Contains(b.Like, "6 traces") || b.Better != "35 other traces (the whole line) can be judged." {
 		t.Errorf("asked for those by heart: %q, better are %q", b.Like, b.Better)
 	}
 	for _, motif := range []string{"all", "linked-swirls"} {
 		m, _ = game.Update(m, game.Control{Name: "back.motif", Value: motif})
 		m = looked(m)
 	}
-	if b := page.Of(m).Back; !strings.Contains(b.Like, "by heart") {
+	if b := shown(m); !strings.Contains(b.Like, "by heart") {
 		t.Errorf("after another motif it shows %q", b.Like)
 	}
 	again, _ := game.Update(game.New(game.DecodeSettings(effects[0].(game.SaveSettings).Doc), 1.8e12), laptop)
 	again, _ = game.Update(again, game.Listed{Past: m.Kept()})
-	if b := page.Of(looked(again)).Back; !strings.Contains(b.Like, "by heart") {
+	if b := shown(looked(again)); !strings.Contains(b.Like, "by heart") {
 		t.Errorf("in the next visit it shows %q", b.Like)
 	}
 	m, _ = game.Update(m, game.Control{Name: "back.better"})
-	if b := page.Of(looked(m)).Back; !strings.Contains(b.Like, "35 traces") {
+	if b := shown(looked(m)); !strings.Contains(b.Like, "35 traces") {
 		t.Errorf("the better ones are %q", b.Like)
 	}
 }

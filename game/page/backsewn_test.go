@@ -7,6 +7,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/page"
+	"unthreaded/game/place/back"
 )
 
 // sewed returns the page after pieces over 4 in at 600 stitches a minute, where 10 to the
@@ -44,7 +45,7 @@ func TestPiecesInWords(t *testing.T) {
 		{[]int{60, 60, 60}, "Your stitches come out shorter than planned: about 15 per inch", "", "400"},
 	} {
 		p, _ := sewed(c.counts...)
-		r := p.Back.Machine
+		r := p.Room.(back.Shown).Machine
 		if !strings.Contains(p.Sentence, c.sentence) || !strings.Contains(r.Next, c.next) || (r.Next == "") != (c.next == "") || !strings.Contains(r.Needle, c.needle) {
 			t.Errorf("%v: %q, then %q, then %q", c.counts, p.Sentence, r.Next, r.Needle)
 		}
@@ -53,8 +54,8 @@ func TestPiecesInWords(t *testing.T) {
 		}
 	}
 	// 14 stitches in 4 in at 800 a minute want a needle of 800 x 10 / 3.5 = 2286.
-	if p, _ := sewedAt("800", 14, 14, 14, 14); !strings.Contains(p.Back.Machine.Needle, "No needle speed that can be set here") {
-		t.Errorf("beyond all machines: %q", p.Back.Machine.Needle)
+	if p, _ := sewedAt("800", 14, 14, 14, 14); !strings.Contains(p.Room.(back.Shown).Machine.Needle, "No needle speed that can be set here") {
+		t.Errorf("beyond all machines: %q", p.Room.(back.Shown).Machine.Needle)
 	}
 }
 
@@ -65,9 +66,9 @@ func TestPieceRows(t *testing.T) {
 	for _, f := range [][2]string{{"stitches", "38"}, {"length", " 10 cm"}, {"keep", ""}} {
 		m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
 	}
-	rows := page.Of(m).Back.Machine.Pieces
+	rows := shown(m).Machine.Pieces
 	if len(rows) != 3 {
-		t.Fatalf("%d rows: %v", len(rows), m.Back.Sewn.Trouble)
+		t.Fatalf("%d rows: %v", len(rows), atBack(m).Sewn.Trouble)
 	}
 	// 1.8e9 s after 1970 began is 2027-01-15 08:00 UTC, as date -u -d @1800000000 says; the
 	// pieces were noted 1, 100 and 101 s later.
@@ -100,8 +101,8 @@ func TestTroubleAtItsField(t *testing.T) {
 	_, m := sewed()
 	m, _ = game.Update(m, game.Control{Name: "back.sewn-stitches", Value: "3200"})
 	m, _ = game.Update(m, game.Control{Name: "back.sewn-keep"})
-	r := page.Of(m).Back.Machine
-	if !r.Ask || r.Trouble.Stitches == "" || r.Bad != (page.PerField{Stitches: "true"}) {
+	r := shown(m).Machine
+	if !r.Ask || r.Trouble.Stitches == "" || r.Bad != (back.PerField{Stitches: "true"}) {
 		t.Errorf("asked %v, %+v, %+v", r.Ask, r.Trouble, r.Bad)
 	}
 }
@@ -109,10 +110,10 @@ func TestTroubleAtItsField(t *testing.T) {
 // Without traces to choose from the view offers to make one, and shows no empty table.
 func TestTooFewForAPair(t *testing.T) {
 	view := game.Control{Name: "back.view", Value: "pair"}
-	if b := page.Of(lookedBack(0, nil, view)).Back; !b.Few || b.FewAct != "Make the first trace" || b.HasPair {
+	if b := shown(lookedBack(0, nil, view)); !b.Few || b.FewAct != "Make the first trace" || b.HasPair {
 		t.Errorf("with no trace: %v %q %v", b.Few, b.FewAct, b.HasPair)
 	}
-	if b := page.Of(lookedBack(3, evenness(func(int) float64 { return 0.3 }), view)).Back; b.Few || b.HasPair || len(b.Traces) == 0 || b.Traces[0].Closes {
+	if b := shown(lookedBack(3, evenness(func(int) float64 { return 0.3 }), view)); b.Few || b.HasPair || len(b.Traces) == 0 || b.Traces[0].Closes {
 		t.Errorf("with three sessions: %v, %d traces", b.Few, len(b.Traces))
 	}
 }

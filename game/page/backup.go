@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"unthreaded/game"
+	"unthreaded/game/place/back"
 )
 
 // Backup is the state of the care for a copy of everything.
@@ -57,7 +58,7 @@ func backupOf(m game.Model) Backup {
 		Last: "No backup has been made in this browser yet.", Made: b.Care.Made,
 		Said: b.Said, Idle: b.Busy == "" && b.Found == nil, Asks: b.Found != nil,
 		Undo: m.Notice.Action == "backup-undo" && b.Back, Back: b.Back,
-		Offer: m.OffersBackup() && m.Place == game.LookBack && m.Back.View == game.OverWeeks,
+		Offer: m.OffersBackup() && overWeeks(m),
 	}
 	if b.Care.Made > 0 {
 		p.Last = "Last backup:"
@@ -84,4 +85,10 @@ func stuck(s game.Stuck) string {
 		return "A trace of an earlier visit is not kept yet: " + s.Why + ". Save it as a file, or make room by giving up what you could still take back."
 	}
 	return fmt.Sprintf("%d traces of earlier visits are not kept yet: %s. Save them as a file, or make room by giving up what you could still take back.", s.N, s.Why)
+}
+
+// overWeeks tells whether her progress is looked back on.
+func overWeeks(m game.Model) bool {
+	r, there := m.Front().(back.Room)
+	return there && r.View == back.OverWeeks
 }

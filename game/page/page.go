@@ -55,7 +55,6 @@ type Page struct {
 	At    At   `json:"at"`
 	Plays bool `json:"plays"`
 
-	Back   Back   `json:"back"`
 	Backup Backup `json:"backup"`
 
 	// Room is what the place on the screen shows; the page finds it under that

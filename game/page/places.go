@@ -30,8 +30,4 @@ func inPlace(p *Page, m game.Model) {
 		}
 		return
 	}
-	switch m.Place {
-	case game.LookBack:
-		onWeeks(p, m)
-	}
 }

@@ -57,7 +57,7 @@ func TestAPairFillsTheCloth(t *testing.T) {
 				}
 			}
 		}
-		lo, hi := m.Back.First.Prep.Points.Bounds()
+		lo, hi := atBack(m).Pair.First.Prep.Points.Bounds()
 		a, b := m.Sight().ToScreen(lo), m.Sight().ToScreen(hi)
 		if a.X < 0 || a.Y < 50 || b.X > screen.W || b.Y > screen.H-screen.Strip {
 			t.Errorf("on %v the trace reaches from %v to %v", screen, a, b)
@@ -88,10 +88,10 @@ func TestAPairHasOneColourEach(t *testing.T) {
 			}
 		}
 	}
-	if want := len(m.Back.First.Falls) - 1; dashes != want {
+	if want := len(atBack(m).Pair.First.Falls) - 1; dashes != want {
 		t.Errorf("%d dashes for %d stitches", dashes, want)
 	}
-	if want := len(m.Back.Second.Falls); beads != want {
+	if want := len(atBack(m).Pair.Second.Falls); beads != want {
 		t.Errorf("%d beads for %d falls of the needle", beads, want)
 	}
 }
@@ -149,7 +149,7 @@ func TestAnInchOfEachPiece(t *testing.T) {
 // The replay of two shows of each what its own needle has sewn by then.
 func TestThePairGrowsByTime(t *testing.T) {
 	m := paired(t, laptop, game.Control{Name: "scrub", Value: "200"})
-	pair, _ := m.Pair()
+	pair := atBack(m).Pair
 	pal := look.Of(look.Light)
 	var st stage.Stage
 	dashes, want := 0, 0
@@ -158,8 +158,8 @@ func TestThePairGrowsByTime(t *testing.T) {
 			dashes++
 		}
 	}
-	for i, f := range m.Back.First.Falls {
-		if i > 0 && f.T-m.Back.First.Prep.T0 <= pair.Clock.T {
+	for i, f := range atBack(m).Pair.First.Falls {
+		if i > 0 && f.T-atBack(m).Pair.First.Prep.T0 <= pair.Clock.T {
 			want++
 		}
 	}

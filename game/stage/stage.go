@@ -1,9 +1,8 @@
-// Package stage draws the places that have no room of their own yet.
+// Package stage draws the place in front.
 package stage
 
 import (
 	"unthreaded/game"
-	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
 )
@@ -13,21 +12,13 @@ import (
 // model alone.
 type Stage struct {
 	scene.Layers
-	// first and second hold the threads of two traces that are compared.
-	first, second scene.Timed
 }
 
 // Of returns the display list of the model. It is valid until the next call.
 func (st *Stage) Of(m game.Model) scene.List {
-	if r := m.Front(); r != nil {
-		st.Begin(m.Screen, m.Theme())
-		return r.Scene(&st.Layers)
-	}
-	pal := look.Of(m.Theme())
 	st.Begin(m.Screen, m.Theme())
-	switch m.Place {
-	case game.LookBack:
-		st.weeks(m, pal)
+	if r := m.Front(); r != nil {
+		return r.Scene(&st.Layers)
 	}
 	return st.List(m.Screen, geom.Point{})
 }

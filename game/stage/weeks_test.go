@@ -10,6 +10,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/place/back"
 	"unthreaded/game/scene"
 	"unthreaded/game/stage"
 	"unthreaded/path/geom"
@@ -45,7 +46,7 @@ func lookedBack(t *testing.T, controls ...game.Control) game.Model {
 	for _, c := range controls {
 		m, _ = game.Update(m, c)
 	}
-	for i := 0; i == 0 || m.Back.Book.Busy(); i++ {
+	for i := 0; i == 0 || atBack(m).Weeks.Busy(); i++ {
 		m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)})
 	}
 	return m
@@ -119,3 +120,5 @@ func onScreen(it scene.Item, s game.Resized) bool {
 	}
 	return p.X-w/2 >= 0 && p.X+w/2 <= s.W && p.Y >= it.Width/2 && p.Y <= s.H-it.Width/2
 }
+
+func atBack(m game.Model) back.Room { return m.Front().(back.Room) }

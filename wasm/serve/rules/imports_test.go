@@ -45,7 +45,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/guard game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top game/weeks
+game                 path/... scoring/... game/guard game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top
 game/look
 game/words
 game/said            scoring game/words
@@ -63,15 +63,16 @@ game/place/rehearse  path/... scoring/... game/said game/place game/place/rehear
 game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
-game/page            path/... scoring/... game game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top game/weeks
+game/page            path/... scoring/... game game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/stage           path/... scoring/... game game/...  gonum.org/v1/gonum/spatial/r2
 game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2
-game/weeks           path/geom scoring/... game/keep gonum.org/v1/gonum
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/film            game/place/rehearse game/look game/scene game/softdraw
 game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan
+game/place/back      path/... scoring/... game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2
+game/place/back/weeks path/geom scoring/... game/keep gonum.org/v1/gonum
 game/place/machine   path/... game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/machine/bench path/... game/plan game/top game/words
 game/place/route     path/... game/place game/screen game/scene game/control game/words game/look game/plan game/replay gonum.org/v1/gonum/spatial/r2

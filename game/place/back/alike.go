@@ -1,9 +1,12 @@
-package game
+package back
 
-import "unthreaded/game/weeks"
+import (
+	"unthreaded/game/place"
+	"unthreaded/game/place/back/weeks"
+)
 
 // alikeAt returns the place of a filter's value, nil for no filter.
-func alikeAt(a *Alike, f weeks.Filter) *string {
+func alikeAt(a *place.Alike, f weeks.Filter) *string {
 	switch f {
 	case weeks.Row:
 		return &a.Row
@@ -20,7 +23,7 @@ func alikeAt(a *Alike, f weeks.Filter) *string {
 }
 
 // alikeBy returns the values asked for.
-func alikeBy(a Alike) map[weeks.Filter]string {
+func alikeBy(a place.Alike) map[weeks.Filter]string {
 	out := map[weeks.Filter]string{}
 	for _, f := range weeks.Filters {
 		if v := *alikeAt(&a, f); v != "" {
@@ -32,7 +35,7 @@ func alikeBy(a Alike) map[weeks.Filter]string {
 
 // alikeWith returns the values with one more asked for, and with it those before it in the
 // order of narrowing, as they are shown: what she looks at changes in that one only.
-func alikeWith(a Alike, f weeks.Filter, value string, shown weeks.Found) Alike {
+func alikeWith(a place.Alike, f weeks.Filter, value string, shown weeks.Found) place.Alike {
 	if alikeAt(&a, f) == nil {
 		return a
 	}

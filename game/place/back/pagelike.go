@@ -1,12 +1,11 @@
-package page
+package back
 
 import (
 	"fmt"
 	"strings"
 
-	"unthreaded/game"
 	"unthreaded/game/keep"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
 )
@@ -26,7 +25,7 @@ var valueNames = map[weeks.Filter]map[string]string{
 }
 
 // valueName puts a value of a filter into words.
-func valueName(k weeks.Filter, v string, m game.Model) string {
+func valueName(k weeks.Filter, v string, m Room) string {
 	switch {
 	case k == weeks.Size:
 		share, guessed := strings.CutSuffix(v, "?")
@@ -47,7 +46,7 @@ func valueName(k weeks.Filter, v string, m game.Model) string {
 }
 
 // like says what the traces that are compared have in common.
-func like(f weeks.Found, m game.Model) string {
+func like(f weeks.Found, m Room) string {
 	if len(f.By) == 0 {
 		return ""
 	}

@@ -1,12 +1,13 @@
-package page
+package back
 
 import (
 	"fmt"
 	"strconv"
 	"time"
 
-	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place"
+	"unthreaded/game/place/back/weeks"
+	"unthreaded/game/replay"
 	"unthreaded/game/words"
 	"unthreaded/scoring"
 )
@@ -24,14 +25,14 @@ type ScoreRow struct {
 const mostRows = 60
 
 // scoreTable is the chart as a table, the newest session first.
-func scoreTable(r *Back, m game.Model, f weeks.Found) {
+func scoreTable(r *Shown, m Room, f weeks.Found) {
 	n := len(f.Scores)
-	zone := m.Back.Book.Zone()
+	zone := m.Weeks.Zone()
 	for i := range min(n, mostRows) {
 		s := f.Scores[n-1-i]
 		row := ScoreRow{
-			ID: strconv.Itoa(n - i), Day: zone.Date(s.At).Format(words.Day), Score: game.ScoreText(s.Median, f),
-			Half: game.ScoreText(s.Q1, f) + " to " + game.ScoreText(s.Q3, f), Count: strconv.Itoa(len(s.Counted)),
+			ID: strconv.Itoa(n - i), Day: zone.Date(s.At).Format(words.Day), Score: ScoreText(s.Median, f),
+			Half: ScoreText(s.Q1, f) + " to " + ScoreText(s.Q3, f), Count: strconv.Itoa(len(s.Counted)),
 		}
 		if !s.Sure() {
 			row.Count += ", too few to judge by"
@@ -44,9 +45,9 @@ func scoreTable(r *Back, m game.Model, f weeks.Found) {
 }
 
 // onDays fills in the calendar.
-func onDays(p *Page, m game.Model, f weeks.Found) {
-	r, zone := &p.Back, m.Back.Book.Zone()
-	today := zone.Date(m.Seconds())
+func onDays(p *pageOf, m Room, f weeks.Found) {
+	r, zone := &p.in, m.Weeks.Zone()
+	today := zone.Date(m.nowS())
 	four := today.AddDate(0, 0, -27).Format("2006-01-02")
 	days, traces, minutes := 0, 0, 0.0
 	for _, d := range f.Days {
@@ -63,7 +64,7 @@ func onDays(p *Page, m game.Model, f weeks.Found) {
 	}
 	r.DaysText = "Days off belong to it: a few short sessions over several days hold better than a long one. Nothing here counts days in a row."
 	r.Earlier = len(f.Days) > 0
-	r.Later = m.Back.Month > 0
+	r.Later = m.Month > 0
 	for i := len(f.Days) - 1; i >= 0 && len(r.DayTable) < mostRows; i-- {
 		d := f.Days[i]
 		r.DayTable = append(r.DayTable, Row{
@@ -72,7 +73,7 @@ func onDays(p *Page, m game.Model, f weeks.Found) {
 			Note:  fmt.Sprintf("%s, the hand moving for %s", counted(d.Traces, "trace"), minuteText(d.Moving)),
 		})
 	}
-	p.ClothLabel = "Calendar of the days on which you practised, with minutes. The table beside it holds the same."
+	p.Cloth = "Calendar of the days on which you practised, with minutes. The table beside it holds the same."
 }
 
 // minuteText writes a time of practice.
@@ -94,26 +95,21 @@ type PairRow struct {
 }
 
 // onPair fills in the two traces laid over each other.
-func onPair(p *Page, m game.Model) {
-	r := &p.Back
-	pair, ok := m.Pair()
-	if !ok {
+func onPair(p *pageOf, m Room) {
+	r := &p.in
+	first, second := m.Pair.First, m.Pair.Second
+	if first == nil {
 		p.Sentence = "Choose any two traces from the list: they are laid one over the other and played together."
-		p.ClothLabel = "No trace is chosen yet."
-		if _, listed := m.Back.Picked(); !listed && !m.Back.Book.Busy() {
+		p.Cloth = "No trace is chosen yet."
+		if _, listed := m.Picked(); !listed && !m.Weeks.Busy() {
 			fewTraces(p, m)
 		}
 		return
 	}
 	r.HasPair = true
 	p.Plays = true
-	p.Replay = replayOf(m, pair)
-	p.Replay.Play = "Watch them together"
-	if pair.Clock.Playing {
-		p.Replay.Play = "Pause"
-	}
-	p.ClothLabel = "Two traces as stitches, one over the other. Their measures are beside it as a table."
-	first, second := m.Back.First, m.Back.Second
+	p.Replay = m.replay()
+	p.Cloth = "Two traces as stitches, one over the other. Their measures are beside it as a table."
 	if second == nil {
 		p.Sentence = "One trace is down. Choose a second one to lay over it."
 	} else {
@@ -127,10 +123,10 @@ func onPair(p *Page, m game.Model) {
 }
 
 // fewTraces says what is lacking before two traces can be chosen.
-func fewTraces(p *Page, m game.Model) {
-	r := &p.Back
+func fewTraces(p *pageOf, m Room) {
+	r := &p.in
 	r.Few, r.FewAct = true, "Make another trace"
-	switch n := len(m.Kept()); {
+	switch n := len(m.Records); {
 	case n == 0:
 		p.Sentence, r.FewAct = "Two traces will lie here one over the other, and play together. It needs your first.", "Make the first trace"
 	case n < 3:
@@ -141,8 +137,8 @@ func fewTraces(p *Page, m game.Model) {
 }
 
 // pairSentence says which of the two has the more even stitches.
-func pairSentence(m game.Model) string {
-	a, b := m.Back.First.Report.Evenness.SpacingCV, m.Back.Second.Report.Evenness.SpacingCV
+func pairSentence(m Room) string {
+	a, b := m.Pair.First.Report.Evenness.SpacingCV, m.Pair.Second.Report.Evenness.SpacingCV
 	if !a.Defined || !b.Defined {
 		return "Two traces, one over the other."
 	}
@@ -156,8 +152,8 @@ func pairSentence(m game.Model) string {
 	return fmt.Sprintf("%s: they vary by %s and %s. Two traces show how, not whether you got better.", than, words.Percent(a.Value), words.Percent(b.Value))
 }
 
-func pairTable(first, second *game.Sheet) []PairRow {
-	row := func(id string, of func(sh *game.Sheet) string) PairRow {
+func pairTable(first, second *replay.Sheet) []PairRow {
+	row := func(id string, of func(sh *replay.Sheet) string) PairRow {
 		out := PairRow{ID: id}
 		if first.Unmeasured == "" {
 			out.First = of(first)
@@ -168,10 +164,10 @@ func pairTable(first, second *game.Sheet) []PairRow {
 		return out
 	}
 	return []PairRow{
-		row("Stitch length varies by", func(sh *game.Sheet) string { return valueOr(sh.Report.Evenness.SpacingCV, words.Percent) }),
-		row("Beside the line", func(sh *game.Sheet) string { return valueOr(sh.Report.Lateral.MeanError, words.Small) }),
-		row("Slowed and sped up again", func(sh *game.Sheet) string { return slowings(sh.Report) }),
-		row("Time", func(sh *game.Sheet) string { return words.Clock(sh.Duration()) }),
+		row("Stitch length varies by", func(sh *replay.Sheet) string { return valueOr(sh.Report.Evenness.SpacingCV, words.Percent) }),
+		row("Beside the line", func(sh *replay.Sheet) string { return valueOr(sh.Report.Lateral.MeanError, words.Small) }),
+		row("Slowed and sped up again", func(sh *replay.Sheet) string { return slowings(sh.Report) }),
+		row("Time", func(sh *replay.Sheet) string { return words.Clock(sh.Duration()) }),
 	}
 }
 
@@ -194,12 +190,21 @@ func slowings(rep scoring.Report) string {
 	return valueOr(rep.SPARC, func(float64) string { return words.Count(n, "time", "times") })
 }
 
-// replayOf is the state of the replay's controls for two traces.
-func replayOf(m game.Model, p game.Pair) Replay {
-	r := Replay{Playing: p.Clock.Playing, Rate: number(p.Clock.Rate), Rates: rates(), Enabled: len(p.First.Place) > 0}
-	at := p.First.PlaceAt(p.Clock.T)
-	r.Max, r.Scrub = fmt.Sprintf("%.1f", p.First.Line.Length()), fmt.Sprintf("%.1f", at)
-	r.Time = words.Clock(p.Clock.T) + " of " + words.Clock(p.Clock.Length)
-	r.Spoken = fmt.Sprintf("%s along the line, %s", words.Length(at, m.Inches()), words.Clock(p.Clock.T))
-	return r
+// replay is the state of the replay's controls for two traces.
+func (r Room) replay() *place.Replay {
+	c, first := r.Pair.Clock, r.Pair.First
+	at := first.PlaceAt(c.T)
+	out := &place.Replay{
+		Play: "Watch them together", Playing: c.Playing, Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: len(first.Place) > 0,
+		Max: fmt.Sprintf("%.1f", first.Line.Length()), Scrub: fmt.Sprintf("%.1f", at),
+		Time:   words.Clock(c.T) + " of " + words.Clock(c.Length),
+		Spoken: fmt.Sprintf("%s along the line, %s", words.Length(at, r.Inches()), words.Clock(c.T)),
+	}
+	if c.Playing {
+		out.Play = "Pause"
+	}
+	for _, rate := range replay.RateNames() {
+		out.Rates = append(out.Rates, place.Option{ID: rate, Name: r.Book().Say("page.rate", rate)})
+	}
+	return out
 }

@@ -1,11 +1,10 @@
-package page
+package back
 
 import (
 	"fmt"
 	"slices"
 
-	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/words"
 )
 
@@ -86,15 +85,17 @@ type PieceRow struct {
 	Photo    string `json:"photo"`
 	HasPhoto bool   `json:"hasPhoto"`
 	Changing bool   `json:"changing"`
+	// Focus is the name under which the keyboard is led to it.
+	Focus string `json:"focus"`
 }
 
 // onSewn fills in what the machine said.
-func onSewn(p *Page, m game.Model) {
-	r, s := &p.Back.Machine, m.Back.Sewn
-	inches := m.Settings.Units == game.Inches
+func onSewn(p *pageOf, m Room) {
+	r, s := &p.in.Machine, m.Sewn
+	inches := m.Inches()
 	onSewnForm(r, m, inches)
 	for _, k := range s.Pieces {
-		row := pieceRow(k, m.Back.Book.Zone(), inches)
+		row := pieceRow(k, m.Weeks.Zone(), inches)
 		row.Changing = k.ID == s.Draft.ID
 		r.Pieces = append(r.Pieces, row)
 	}
@@ -103,13 +104,13 @@ func onSewn(p *Page, m game.Model) {
 	if !r.NoPieces {
 		p.Sentence = "Nothing can be told from these pieces: their counts are beyond what machines sew."
 	}
-	p.ClothLabel = "What you sewed against what you rehearsed. The list beside it holds the same."
+	p.Cloth = "What you sewed against what you rehearsed. The list beside it holds the same."
 	proposed(p, m, inches)
 }
 
 // onSewnForm fills in the fields and what is wrong with them.
-func onSewnForm(r *SewnPlace, m game.Model, inches bool) {
-	d, f := m.Back.Sewn.Draft, m.Back.Book.Found()
+func onSewnForm(r *SewnPlace, m Room, inches bool) {
+	d, f := m.Sewn.Draft, m.Weeks.Found()
 	r.Day, r.Motif, r.Stitches, r.Length, r.SPM, r.Note, r.Photo = d.Day, d.Motif, d.Stitches, d.Length, d.SPM, d.Note, d.Photo
 	r.HasPhoto = d.Photo != ""
 	r.LengthIn = "mm"
@@ -127,7 +128,7 @@ func onSewnForm(r *SewnPlace, m game.Model, inches bool) {
 	if r.Changing = d.ID != ""; r.Changing {
 		r.Title, r.Keep = "Change this piece", "Keep the change"
 	}
-	if t := m.Back.Sewn.Trouble; t.Text != "" {
+	if t := m.Sewn.Trouble; t.Text != "" {
 		r.Ask, r.Trouble, r.Bad = t.Ask, atField(t.At, t.Text), atField(t.At, "true")
 	}
 }
@@ -150,5 +151,14 @@ func pieceRow(k weeks.Sewn, z weeks.Zone, inches bool) PieceRow {
 	if !k.Believed() {
 		text += fmt.Sprintf(" Left out of what is said above: machines sew about %.0f to %.0f to the inch.", weeks.FewestPerInch, weeks.MostPerInch)
 	}
-	return PieceRow{ID: k.ID, Day: k.When(z), Text: text, Note: k.Note, HasNote: k.Note != "", Photo: k.Photo, HasPhoto: k.Photo != ""}
+	return PieceRow{ID: k.ID, Focus: string(pieceFocus(k.ID)), Day: k.When(z), Text: text, Note: k.Note, HasNote: k.Note != "", Photo: k.Photo, HasPhoto: k.Photo != ""}
+}
+
+// stitchWords gives a stitch length in mm, in inches with the count that quilters use
+// before it.
+func stitchWords(mm float64, inches bool) string {
+	if inches {
+		return words.Stitch(mm, true) + " (" + words.Stitch(mm, false) + ")"
+	}
+	return words.Stitch(mm, false)
 }

@@ -1,13 +1,12 @@
-package stage
+package back
 
 import (
 	"fmt"
 	"math"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/scene"
-	"unthreaded/game/weeks"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/progress"
 )
@@ -21,14 +20,14 @@ var chartTitles = map[progress.Measure]string{
 // weeksChart is the sessions over time: each trace a small mark, each session a stitch at
 // its middle through a thread that spans its half, the trend in chalk, and the learning
 // curve where there is one.
-func weeksChart(m game.Model, pal look.Palette) []scene.Item {
-	f := m.Back.Book.Found()
+func (r Room) weeksChart(pal look.Palette) []scene.Item {
+	f := r.Weeks.Found()
 	if len(f.Marks) == 0 {
-		return emptyChart(m, pal)
+		return r.emptyChart(pal)
 	}
-	c := m.Chart()
+	c := r.Chart()
 	items := usualBand(f, c, pal)
-	items = append(items, chartAxes(m, f, c, pal)...)
+	items = append(items, r.chartAxes(f, c, pal)...)
 	if c.Span == weeks.EachSession {
 		items = append(items, traceMarks(f, c, pal)...)
 	}
@@ -39,25 +38,25 @@ func weeksChart(m game.Model, pal look.Palette) []scene.Item {
 	}
 	items = append(items, sessions(c, pal)...)
 	items = append(items, chartKey(c, pal)...)
-	return append(items, pickedSession(m, c, pal)...)
+	return append(items, r.pickedSession(c, pal)...)
 }
 
 // emptyChart shows the bare axes of what will be here.
-func emptyChart(m game.Model, pal look.Palette) []scene.Item {
+func (r Room) emptyChart(pal look.Palette) []scene.Item {
 	text := "Your sessions will stand here, the newest on the right."
-	if !m.Back.Book.Empty() {
+	if !r.Weeks.Empty() {
 		text = "No trace of these has this measure."
-		if m.Back.Book.Busy() {
+		if r.Weeks.Busy() {
 			text = "Working out your sessions."
 		}
 	}
-	c := weeks.ChartOf(weeks.Found{}, nil, m.Screen.W, m.Screen.H-m.Screen.Strip)
+	c := weeks.ChartOf(weeks.Found{}, nil, r.Screen.W, r.Screen.H-r.Screen.Strip)
 	axis := []geom.Point{geom.Pt(c.Left, c.Top), geom.Pt(c.Left, c.Bottom), geom.Pt(c.Right, c.Bottom)}
-	return append(scene.Dashes(axis, 10, 6, 2, pal.Line), spoken(m, pal, text)...)
+	return append(scene.Dashes(axis, 10, 6, 2, pal.Line), r.spoken(pal, text)...)
 }
 
 // chartAxes are the title, the values with running-stitch rules, and the dates.
-func chartAxes(m game.Model, f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
+func (r Room) chartAxes(f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
 	title := chartTitles[f.Measure]
 	if f.Motif == "" {
 		title = "Against the usual for each line"
@@ -70,11 +69,11 @@ func chartAxes(m game.Model, f weeks.Found, c weeks.Chart, pal look.Palette) []s
 		items = append(items, scene.Dashes([]geom.Point{geom.Pt(c.Left, y), geom.Pt(c.Right, y)}, 10, 6, 1, pal.Line)...)
 		items = append(items, scene.TextRight(valueText(v, decimals, f), c.Left-8, y, pal))
 	}
-	for _, d := range c.Dates(f, m.Back.Book.Zone(), 84) {
+	for _, d := range c.Dates(f, r.Weeks.Zone(), 84) {
 		x := c.X(d.At)
 		items = append(items, scene.Line(1.5, pal.Mute, geom.Pt(x, c.Bottom), geom.Pt(x, c.Bottom+6)))
 		half := 0.27 * scene.LabelSize * float64(len(d.Text))
-		items = append(items, scene.Text(d.Text, geom.Pt(math.Min(x, m.Screen.W-half-2), c.Bottom+18), pal.Mute))
+		items = append(items, scene.Text(d.Text, geom.Pt(math.Min(x, r.Screen.W-half-2), c.Bottom+18), pal.Mute))
 	}
 	return items
 }

@@ -1,4 +1,4 @@
-package stage
+package back
 
 import (
 	"fmt"
@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"time"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
@@ -23,8 +22,8 @@ const (
 
 // calendar is as many months as fit, the last one on the right: each day practised is a
 // patch with its minutes. What the figures are stands over the first month.
-func calendar(m game.Model, pal look.Palette) []scene.Item {
-	w, h := m.Screen.W, m.Screen.H-m.Screen.Strip
+func (r Room) calendar(pal look.Palette) []scene.Item {
+	w, h := r.Screen.W, r.Screen.H-r.Screen.Strip
 	cols := max(1, int((w-16)/(7*leastCell+monthGap)))
 	rows := max(1, int((h-16)/(6*leastCell+monthHead)))
 	if cols*rows > 6 {
@@ -33,15 +32,15 @@ func calendar(m game.Model, pal look.Palette) []scene.Item {
 	cell := math.Min(mostCell, math.Min(((w-16)/float64(cols)-monthGap)/7, ((h-16)/float64(rows)-monthHead)/6))
 	width, height := 7*cell+monthGap, 6*cell+monthHead
 	x0, y0 := (w-width*float64(cols)+monthGap)/2, (h-height*float64(rows))/2+8
-	zone := m.Back.Book.Zone()
-	today := zone.Date(m.Seconds())
+	zone := r.Weeks.Zone()
+	today := zone.Date(r.nowS())
 	practised := map[string]progress.Day{}
-	for _, d := range m.Back.Book.Found().Days {
+	for _, d := range r.Weeks.Found().Days {
 		practised[dayID(d.Year, d.Month, d.Day)] = d
 	}
 	var items []scene.Item
 	for k := range cols * rows {
-		first := time.Date(today.Year(), today.Month()-time.Month(cols*rows-1-k+m.Back.Month), 1, 0, 0, 0, 0, time.UTC)
+		first := time.Date(today.Year(), today.Month()-time.Month(cols*rows-1-k+r.Month), 1, 0, 0, 0, 0, time.UTC)
 		at := geom.Pt(x0+float64(k%cols)*width, y0+float64(k/cols)*height)
 		items = append(items, month(first, at, cell, today, practised, pal)...)
 	}

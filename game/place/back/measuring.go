@@ -1,8 +1,10 @@
-package game
+package back
 
 import (
 	"slices"
+
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 )
 
 // measuring is the work of measuring kept traces whose summaries are older than what is
@@ -30,20 +32,20 @@ const freshMost = 50
 
 // Measuring returns how many older traces have been measured and how many there are still
 // to measure; both 0 when all is done.
-func (b Back) Measuring() (done, left int) {
-	if left = b.left(); left == 0 {
+func (r Room) Measuring() (done, left int) {
+	if left = r.left(); left == 0 {
 		return 0, 0
 	}
-	return b.measuring.done, left
+	return r.measuring.done, left
 }
 
 // left counts those still to measure.
-func (b Back) left() int {
-	w, n := b.measuring, 0
+func (r Room) left() int {
+	w, n := r.measuring, 0
 	if w.asked != "" {
 		n++
 	}
-	older := b.Book.Older()
+	older := r.Weeks.Older()
 	for _, id := range older[min(w.next, len(older)):] {
 		if !w.failed[id] {
 			n++
@@ -53,43 +55,43 @@ func (b Back) left() int {
 }
 
 // Unreadable returns how many kept traces cannot be measured.
-func (b Back) Unreadable() int { return len(b.measuring.failed) }
+func (r Room) Unreadable() int { return len(r.measuring.failed) }
 
 // measureNext asks for the next trace to measure, one at a time, once what is known is
 // worked out.
-func (m Model) measureNext() (Model, []Effect) {
-	if m.Back.Book.Busy() {
-		return m, nil
+func (r Room) measureNext() (Room, []place.Effect) {
+	if r.Weeks.Busy() {
+		return r, nil
 	}
-	w := &m.Back.measuring
-	older := m.Back.Book.Older()
+	w := &r.measuring
+	older := r.Weeks.Older()
 	for w.asked == "" && w.next < len(older) {
 		id := older[w.next]
 		w.next++
 		if !w.failed[id] {
 			w.asked = id
-			return m, []Effect{Fetch{ID: id, For: ToMeasure}}
+			return r, []place.Effect{place.Fetch{ID: id, For: place.ToMeasure}}
 		}
 	}
-	return m, nil
+	return r, nil
 }
 
 // rebooked has the book take in the kept traces anew.
-func (m Model) rebooked() Model {
-	m.Back.Book = m.Back.Book.With(m.Records)
-	m.Back.measuring.next, m.Back.measuring.fresh = 0, 0
-	return m
+func (r Room) rebooked() Room {
+	r.Weeks, r.booked = r.Weeks.With(r.Records), r.Records
+	r.measuring.next, r.measuring.fresh = 0, 0
+	return r
 }
 
 // measured takes a kept trace that was fetched for it, and has its summary kept. What
 // cannot be read or measured is left as it is.
-func (m Model) measured(f Fetched) (Model, []Effect) {
-	w := &m.Back.measuring
+func (r Room) measured(f place.Fetched) (Room, []place.Effect) {
+	w := &r.measuring
 	if w.asked != f.ID {
-		return m, nil
+		return r, nil
 	}
 	w.asked = ""
-	var effects []Effect
+	var effects []place.Effect
 	if sum, doc, err := remeasured(f); err != nil {
 		failed := map[string]bool{f.ID: true}
 		for id := range w.failed {
@@ -99,17 +101,17 @@ func (m Model) measured(f Fetched) (Model, []Effect) {
 	} else {
 		w.done++
 		w.fresh++
-		m = m.resummed(sum)
-		effects = []Effect{PutSummary{ID: f.ID, Doc: doc}}
+		r = r.resummed(sum)
+		effects = []place.Effect{PutSummary{ID: f.ID, Doc: doc}}
 	}
-	if w := m.Back.measuring; w.fresh >= freshMost || (w.fresh > 0 && m.Back.left() == 0) {
-		m = m.rebooked()
+	if w := r.measuring; w.fresh >= freshMost || (w.fresh > 0 && r.left() == 0) {
+		r = r.rebooked()
 	}
-	return m, effects
+	return r, effects
 }
 
 // remeasured returns the new summary of a fetched trace, also as a document.
-func remeasured(f Fetched) (keep.Summary, []byte, error) {
+func remeasured(f place.Fetched) (keep.Summary, []byte, error) {
 	rec, err := keep.Decode(f.Doc)
 	if err != nil {
 		return keep.Summary{}, nil, err
@@ -122,13 +124,18 @@ func remeasured(f Fetched) (keep.Summary, []byte, error) {
 	return sum, doc, err
 }
 
-// resummed puts a new summary in the place of the one of the same trace.
-func (m Model) resummed(sum keep.Summary) Model {
-	m.Records = slices.Clone(m.Records)
-	for i := range m.Records {
-		if m.Records[i].ID == sum.ID {
-			m.Records[i] = sum
+// resummed puts a new summary in the place of the one of the same trace. The book hears of
+// it with others.
+func (r Room) resummed(sum keep.Summary) Room {
+	known := same(r.Records, r.booked)
+	r.Records = slices.Clone(r.Records)
+	for i := range r.Records {
+		if r.Records[i].ID == sum.ID {
+			r.Records[i] = sum
 		}
 	}
-	return m
+	if known {
+		r.booked = r.Records
+	}
+	return r
 }

@@ -1,12 +1,11 @@
-package page
+package back
 
 import (
 	"fmt"
 	"math"
 	"strings"
 
-	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/scoring/progress"
 )
 
@@ -22,7 +21,7 @@ func judged(f weeks.Found) []Figure {
 		usual.Note += " A point is one in a hundred: 30 % is one point more than 29 %."
 	}
 	return []Figure{
-		{ID: "now", Name: "Now", Value: game.ScoreText(j.Now, f), Note: "The middle of your newest sessions; at first it was " + game.ScoreText(j.Before, f) + "."},
+		{ID: "now", Name: "Now", Value: ScoreText(j.Now, f), Note: "The middle of your newest sessions; at first it was " + ScoreText(j.Before, f) + "."},
 		usual,
 		{ID: "trend", Name: "Each week", Value: weekly(7*j.Slope, f), Note: between(7*j.SlopeInterval.Low, 7*j.SlopeInterval.High, f)},
 	}

@@ -1,12 +1,12 @@
-package stage
+package back
 
 import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
+	"unthreaded/game/place"
 	"unthreaded/game/replay"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
@@ -21,26 +21,30 @@ type pairKey struct {
 	screen        screen.Cloth
 	view          screen.View
 	speed         float64
-	units         game.Units
+	units         place.Units
 	key           string
 	theme         look.Theme
 }
 
-// pair brings the layers to two traces laid one over the other. Each has one colour and one shape: the first is
-// dashes, the second beads on a thin thread.
-func (st *Stage) pair(m game.Model, p game.Pair, names [2]string, pal look.Palette) {
-	k := pairKey{first: p.First, second: p.Second, screen: m.Screen, view: m.View, key: names[0] + names[1], theme: m.Theme()}
+// pairThreads are the threads of both traces.
+type pairThreads struct{ first, second scene.Timed }
+
+// laidPair brings the layers to two traces laid one over the other. Each has one colour and
+// one shape: the first is dashes, the second beads on a thin thread.
+func (r Room) laidPair(st *scene.Layers, pal look.Palette) {
+	names := r.PairNames()
+	k := pairKey{first: r.Pair.First, second: r.Pair.Second, screen: r.Screen, view: r.sight, key: names[0] + names[1], theme: r.Theme()}
 	st.Renew(scene.ChalkLayer, k, func() []scene.Item {
-		path := scene.OnScreen(p.First.Line.Path(), m.View)
+		path := scene.OnScreen(r.Pair.First.Line.Path(), r.sight)
 		items := scene.Dashes(path, 2, 7, 1.6, pal.Chalk)
-		key := pairNames(m, names, pal)
-		c := scene.Crowd{Room: scene.InSight(m.Screen), Line: scene.LinePlaces(p.First.Line, m.View)}
-		return append(append(items, scene.Ends(p.First.Line, false, m.View, c.With(key, geom.Point{}), pal)...), key...)
+		key := r.pairNames(names, pal)
+		c := scene.Crowd{Room: scene.InSight(r.Screen), Line: scene.LinePlaces(r.Pair.First.Line, r.sight)}
+		return append(append(items, scene.Ends(r.Pair.First.Line, false, r.sight, c.With(key, geom.Point{}), pal)...), key...)
 	})
-	k.strip, k.speed, k.units = true, m.Settings.HandSpeed(), m.Settings.Units
-	st.Renew(scene.StripLayer, k, func() []scene.Item { return pairStrip(m, p, pal) })
-	st.sewPair(m, p, pal)
-	st.Moving = pairNeedles(st.Moving, m, p, pal)
+	k.strip, k.speed, k.units = true, r.Settings.HandSpeed(), r.Settings.Units
+	st.Renew(scene.StripLayer, k, func() []scene.Item { return r.pairStrip(pal) })
+	r.sewPair(st, pal)
+	st.Moving = r.pairNeedles(st.Moving, pal)
 }
 
 // Widths in pixels of the first trace's dashes, and of the second's thread and beads,
@@ -57,23 +61,24 @@ const (
 )
 
 // roomOf returns by how much dashes and beads are smaller than they could be.
-func roomOf(m game.Model) float64 {
-	return math.Max(smallest, math.Min(1, m.View.Scale*m.Settings.StitchMM/roomy))
+func (r Room) roomOf() float64 {
+	return math.Max(smallest, math.Min(1, r.sight.Scale*r.Settings.StitchMM/roomy))
 }
 
 // sewPair brings the threads up to date, the first below the second. In a replay both
 // are among what moves.
-func (st *Stage) sewPair(m game.Model, p game.Pair, pal look.Palette) {
-	room := roomOf(m)
-	if key := (scene.OverKey{Sheet: p.First, View: m.View, Theme: m.Theme()}); st.first.Key != key {
-		st.first = dashed(p.First, m.View, room, pal)
-		st.first.Key = key
+func (r Room) sewPair(st *scene.Layers, pal look.Palette) {
+	sewn := scene.Memo[pairThreads](st)
+	room := r.roomOf()
+	if key := (scene.OverKey{Sheet: r.Pair.First, View: r.sight, Theme: r.Theme()}); sewn.first.Key != key {
+		sewn.first = dashed(r.Pair.First, r.sight, room, pal)
+		sewn.first.Key = key
 	}
-	if key := (scene.OverKey{Sheet: p.Second, View: m.View, Theme: m.Theme()}); st.second.Key != key {
-		st.second = scene.Threaded(p.Second, m.View, pairThread, pal, func(at geom.Point) []scene.Item { return bead(at, room, pal) })
-		st.second.Key = key
+	if key := (scene.OverKey{Sheet: r.Pair.Second, View: r.sight, Theme: r.Theme()}); sewn.second.Key != key {
+		sewn.second = scene.Threaded(r.Pair.Second, r.sight, pairThread, pal, func(at geom.Point) []scene.Item { return bead(at, room, pal) })
+		sewn.second.Key = key
 	}
-	whole := p.Clock.AtEnd()
+	whole := r.Pair.Clock.AtEnd()
 	laid := func(td scene.Timed) func() []scene.Item {
 		return func() []scene.Item {
 			if whole {
@@ -82,10 +87,10 @@ func (st *Stage) sewPair(m game.Model, p game.Pair, pal look.Palette) {
 			return nil
 		}
 	}
-	st.Renew(scene.OverLayer, pairLayerKey{st.first.Key, whole}, laid(st.first))
-	st.Renew(scene.ThreadLayer, pairLayerKey{st.second.Key, whole}, laid(st.second))
+	st.Renew(scene.OverLayer, pairLayerKey{sewn.first.Key, whole}, laid(sewn.first))
+	st.Renew(scene.ThreadLayer, pairLayerKey{sewn.second.Key, whole}, laid(sewn.second))
 	if !whole {
-		st.Moving = append(append(st.Moving, st.first.Until(p.Clock.T)...), st.second.Until(p.Clock.T)...)
+		st.Moving = append(append(st.Moving, sewn.first.Until(r.Pair.Clock.T)...), sewn.second.Until(r.Pair.Clock.T)...)
 	}
 }
 
@@ -117,7 +122,7 @@ func bead(at geom.Point, room float64, pal look.Palette) []scene.Item {
 
 // pairNames is the key: each trace's name with a piece of it, side by side or, where the
 // cloth is narrow, one below the other.
-func pairNames(m game.Model, names [2]string, pal look.Palette) []scene.Item {
+func (r Room) pairNames(names [2]string, pal look.Palette) []scene.Item {
 	const side, sample, gap = 16.0, 44.0, 300.0
 	var items []scene.Item
 	for i, name := range names {
@@ -126,7 +131,7 @@ func pairNames(m game.Model, names [2]string, pal look.Palette) []scene.Item {
 		}
 		at := geom.Pt(side, 20)
 		switch {
-		case i == 1 && m.Screen.W >= 2*gap:
+		case i == 1 && r.Screen.W >= 2*gap:
 			at.X += gap
 		case i == 1:
 			at.Y += 22
@@ -147,30 +152,30 @@ func pairNames(m game.Model, names [2]string, pal look.Palette) []scene.Item {
 }
 
 // pairStrip is the speed of both hands: the first as a line, the second as a row of dots.
-func pairStrip(m game.Model, p game.Pair, pal look.Palette) []scene.Item {
-	if m.Screen.Strip == 0 || len(p.First.Place) == 0 {
+func (r Room) pairStrip(pal look.Palette) []scene.Item {
+	if r.Screen.Strip == 0 || len(r.Pair.First.Place) == 0 {
 		return nil
 	}
-	a := scene.StripAxes(m.Screen, p.First.Line.Length(), m.Settings.HandSpeed(), p.First, p.Second)
-	items := scene.StripScales(m.Screen, a, m.Settings.HandSpeed(), scene.StripWords{Title: "Hand speed along the line", Dashed: "dashed: as planned", Speed: words.Speed(m.Settings.HandSpeed(), m.Inches())}, pal)
-	items = append(items, scene.Line(2.6, pal.Thread, scene.SpeedLine(p.First, a)...))
-	if p.Second != nil {
-		items = append(items, scene.Dashes(scene.SpeedLine(p.Second, a), 0.5, 6.5, 3.4, pal.Over)...)
+	a := scene.StripAxes(r.Screen, r.Pair.First.Line.Length(), r.Settings.HandSpeed(), r.Pair.First, r.Pair.Second)
+	items := scene.StripScales(r.Screen, a, r.Settings.HandSpeed(), scene.StripWords{Title: "Hand speed along the line", Dashed: "dashed: as planned", Speed: words.Speed(r.Settings.HandSpeed(), r.Inches())}, pal)
+	items = append(items, scene.Line(2.6, pal.Thread, scene.SpeedLine(r.Pair.First, a)...))
+	if r.Pair.Second != nil {
+		items = append(items, scene.Dashes(scene.SpeedLine(r.Pair.Second, a), 0.5, 6.5, 3.4, pal.Over)...)
 	}
 	return items
 }
 
 // pairNeedles are the needles of both traces while they move, each named and in the colour
 // of its own: a ring for the first, a large bead for the second, which fits into the ring.
-func pairNeedles(items []scene.Item, m game.Model, p game.Pair, pal look.Palette) []scene.Item {
-	if p.Clock.AtEnd() && !p.Clock.Playing {
+func (r Room) pairNeedles(items []scene.Item, pal look.Palette) []scene.Item {
+	if r.Pair.Clock.AtEnd() && !r.Pair.Clock.Playing {
 		return items
 	}
-	for i, sh := range []*replay.Sheet{p.First, p.Second} {
+	for i, sh := range []*replay.Sheet{r.Pair.First, r.Pair.Second} {
 		if sh == nil || len(sh.Prep.Points) == 0 {
 			continue
 		}
-		at := scene.NeedleAt(sh, p.Clock.T, m.View)
+		at := scene.NeedleAt(sh, r.Pair.Clock.T, r.sight)
 		text, name := "First", r2.Add(at, geom.Pt(0, -24))
 		if i == 1 {
 			text, name = "Second", r2.Add(at, geom.Pt(0, 24))

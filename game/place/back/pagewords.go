@@ -1,4 +1,4 @@
-package page
+package back
 
 import (
 	"errors"
@@ -6,8 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
 )
@@ -26,7 +25,7 @@ func verdict(f weeks.Found) string {
 	if f.Trouble != nil {
 		return "These traces cannot be judged: " + f.Trouble.Error() + "."
 	}
-	change := fmt.Sprintf(what[f.Measure], game.ScoreText(j.Before, f), game.ScoreText(j.Now, f))
+	change := fmt.Sprintf(what[f.Measure], ScoreText(j.Before, f), ScoreText(j.Now, f))
 	switch j.Verdict {
 	case progress.ReallyBetter:
 		return "Better: " + change + "."
@@ -52,10 +51,10 @@ var verdictNames = map[progress.Verdict]string{
 }
 
 // onChart fills in the view over the weeks.
-func onChart(p *Page, m game.Model, f weeks.Found) {
-	r := &p.Back
+func onChart(p *pageOf, m Room, f weeks.Found) {
+	r := &p.in
 	switch {
-	case len(f.Marks) == 0 && m.Back.Book.Busy():
+	case len(f.Marks) == 0 && m.Weeks.Busy():
 		p.Sentence = "Working out your sessions."
 	case len(f.Marks) == 0 && f.Motif == "":
 		p.Sentence = "Too early to say: all motifs together need a line that you traced in two sessions, with more than its first two traces."
@@ -71,10 +70,10 @@ func onChart(p *Page, m game.Model, f weeks.Found) {
 	r.Moves, r.MovesNote = movements(f)
 	r.HasMoves = len(r.Moves) > 0
 	r.Method = method(f)
-	p.ClothLabel = fmt.Sprintf("Chart of %s over %s. The table beside it holds the same.", strings.ToLower(measureNames[f.Measure]), counted(len(f.Scores), "session"))
+	p.Cloth = fmt.Sprintf("Chart of %s over %s. The table beside it holds the same.", strings.ToLower(measureNames[f.Measure]), counted(len(f.Scores), "session"))
 	scoreTable(r, m, f)
 	better(r, f, m)
-	if m.Back.Told {
+	if m.Told {
 		r.Told = m.PickedText()
 	}
 }
@@ -94,7 +93,7 @@ func curve(f weeks.Found) string {
 		return ""
 	case f.NoCurve == nil:
 		c := f.Curve
-		text := fmt.Sprintf("Your learning curve levels off at about %s, somewhere between %s and %s.", game.ScoreText(c.Plateau, f), game.ScoreText(c.Interval.Low, f), game.ScoreText(c.Interval.High, f))
+		text := fmt.Sprintf("Your learning curve levels off at about %s, somewhere between %s and %s.", ScoreText(c.Plateau, f), ScoreText(c.Interval.Low, f), ScoreText(c.Interval.High, f))
 		if c.Rate > 0 && c.Rate < 5 {
 			text += fmt.Sprintf(" Half of what is left comes in about %s.", counted(int(math.Max(1, math.Round(math.Ln2/c.Rate))), "session"))
 		}
@@ -141,5 +140,5 @@ func moveValue(v float64, f weeks.Found) string {
 	if f.Motif != "" && f.Measure == progress.Spacing {
 		return words.Percent(v)
 	}
-	return game.ScoreText(v, f)
+	return ScoreText(v, f)
 }

@@ -1,10 +1,12 @@
-package game
+package back
 
 import (
 	"fmt"
 	"math"
+	"slices"
 
-	"unthreaded/game/weeks"
+	"unthreaded/game/place"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/path/machine"
 )
 
@@ -33,10 +35,10 @@ type Proposed struct {
 func (p Proposed) Advised() bool { return p.Verdict == weeks.Longer || p.Verdict == weeks.Shorter }
 
 // Proposed returns what the pieces tell, false without one that is believed.
-func (m Model) Proposed() (Proposed, bool) {
+func (r Room) Proposed() (Proposed, bool) {
 	var p Proposed
 	var pieces []weeks.Sewn
-	for _, s := range m.Back.Sewn.Pieces {
+	for _, s := range r.Sewn.Pieces {
 		switch {
 		case len(pieces) == mostPieces:
 		case s.Believed():
@@ -48,7 +50,7 @@ func (m Model) Proposed() (Proposed, bool) {
 	if len(pieces) == 0 {
 		return p, false
 	}
-	stitch := m.Settings.StitchMM
+	stitch := r.Settings.StitchMM
 	p.MachineSPM = pieces[0].SPM
 	p.Hands, _ = weeks.FactorOf(pieces)
 	p.Off, _ = weeks.OffPlan(pieces, stitch, p.MachineSPM)
@@ -74,89 +76,105 @@ func round10(v float64) float64 { return 10 * math.Round(v/10) }
 
 // useFactor sets the needle speed that was proposed, for hands as they go at the machine
 // or for slower ones; the notice offers to take that back.
-func (m Model) useFactor(needle bool) (Model, []Effect) {
-	p, ok := m.Proposed()
+func (r Room) useFactor(needle bool) (Room, []place.Effect) {
+	p, ok := r.Proposed()
 	spm := p.RehearseSPM
 	if needle {
 		spm = p.NeedleSPM
 	}
-	if !ok || !p.Advised() || spm == 0 || spm == m.Settings.SPM {
-		return m, nil
+	if !ok || !p.Advised() || spm == 0 || spm == r.Settings.SPM {
+		return r, nil
 	}
-	before := m.Settings
-	m.Settings.SPM = spm
-	m.Back.past = append(m.Back.past, backChange{settings: &before})
-	m.Notice = Notice{
+	before := r.Settings
+	r.Settings.SPM = spm
+	r = r.did(change{settings: &before})
+	r.Notice = place.Notice{
 		Text:   fmt.Sprintf("In Rehearse the needle now goes at %.0f stitches a minute; it was %.0f. The planned stitch stays as it is.", spm, before.SPM),
 		Action: "undo",
 	}
-	return m.settled(before)
+	return r, []place.Effect{r.keepSettings()}
 }
 
-// backBack takes the last change of the place back.
-func (m Model) backBack() (Model, []Effect) {
-	n := len(m.Back.past)
+// Undo takes the last change of the place back.
+func (r Room) Undo() (place.Room, []place.Effect) {
+	n := len(r.past)
 	if n == 0 {
-		return m, nil
+		return r, nil
 	}
-	last := m.Back.past[n-1]
-	m.Back.past = m.Back.past[:n-1]
-	m.Notice = Notice{Text: "Taken back."}
+	last := r.past[n-1]
+	r.past = r.past[:n-1]
+	r.Notice = place.Notice{Text: "Taken back."}
 	switch {
+	case last.trace != "":
+		return r.traceBack(last.trace)
 	case last.settings != nil:
-		before := m.Settings
-		m.Settings.SPM = last.settings.SPM
-		return m.settled(before)
+		r.Settings.SPM = last.settings.SPM
+		return r, []place.Effect{r.keepSettings()}
 	case last.kept != nil:
-		return m.unnoted(last.kept.ID)
+		return r.unnoted(last.kept.ID)
 	}
 	s := last.deleted
 	if last.changed != nil {
 		s = last.changed
-		next, was := m.withoutSewn(s.ID)
-		if m = next; was != nil {
-			m.Back.again = append(m.Back.again, *was)
-			m.Notice = Notice{Text: "The note is as it was before the change.", Action: "redo"}
+		next, was := r.withoutSewn(s.ID)
+		if r = next; was != nil {
+			r.again = append(slices.Clip(r.again), *was)
+			r.Notice = place.Notice{Text: "The note is as it was before the change.", Action: "redo"}
 		}
 	}
-	doc, err := weeks.EncodeSewn(*s)
-	if err != nil {
-		m.Notice = Notice{Text: "The note cannot be brought back: " + err.Error() + "."}
-		return m, nil
+	return r.noted(*s)
+}
+
+// traceBack brings a trace back that was deleted.
+func (r Room) traceBack(id string) (Room, []place.Effect) {
+	more := 0
+	for _, c := range r.past {
+		if c.trace != "" {
+			more++
+		}
 	}
-	return m.withSewn(*s).ledToPiece(s.ID), []Effect{Keep{Thing: Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
+	r.Notice = place.Notice{Text: "The trace is back."}
+	if more > 0 {
+		r.Notice = place.Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", more), Action: "undo"}
+	}
+	return r, []place.Effect{place.Restore{ID: id}}
+}
+
+// noted puts a note on the list and has it kept.
+func (r Room) noted(s weeks.Sewn) (Room, []place.Effect) {
+	doc, err := weeks.EncodeSewn(s)
+	if err != nil {
+		r.Notice = place.Notice{Text: "The note cannot be brought back."}
+		return r, nil
+	}
+	return r.withSewn(s).ledToPiece(s.ID), []place.Effect{place.Keep{Thing: place.Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
 }
 
 // unnoted takes a note out that was just kept; it can be brought back.
-func (m Model) unnoted(id string) (Model, []Effect) {
-	m, s := m.withoutSewn(id)
+func (r Room) unnoted(id string) (Room, []place.Effect) {
+	r, s := r.withoutSewn(id)
 	if s == nil {
-		return m, nil
+		return r, nil
 	}
-	m.Back.again = append(m.Back.again, *s)
-	m.Notice = Notice{Text: fmt.Sprintf("The note on the piece with %d stitches was taken out again.", s.Stitches), Action: "redo"}
-	return m, []Effect{Discard{Kind: SewnThing, ID: id}}
+	r.again = append(slices.Clip(r.again), *s)
+	r.Notice = place.Notice{Text: fmt.Sprintf("The note on the piece with %d stitches was taken out again.", s.Stitches), Action: "redo"}
+	return r, []place.Effect{place.Discard{Kind: SewnThing, ID: id}}
 }
 
-// backAgain brings the note back that was taken out last, or its last change.
-func (m Model) backAgain() (Model, []Effect) {
-	n := len(m.Back.again)
+// Redo brings the note back that was taken out last, or its last change.
+func (r Room) Redo() (place.Room, []place.Effect) {
+	n := len(r.again)
 	if n == 0 {
-		return m, nil
+		return r, nil
 	}
-	s := m.Back.again[n-1]
-	doc, err := weeks.EncodeSewn(s)
-	if err != nil {
-		m.Notice = Notice{Text: "The note cannot be brought back: " + err.Error() + "."}
-		return m, nil
-	}
-	m.Back.again = m.Back.again[:n-1]
-	change := backChange{kept: &s}
-	m, before := m.withoutSewn(s.ID)
+	s := r.again[n-1]
+	r.again = r.again[:n-1]
+	again := change{kept: &s}
+	r, before := r.withoutSewn(s.ID)
 	if before != nil {
-		change = backChange{changed: before}
+		again = change{changed: before}
 	}
-	m.Back.past = append(m.Back.past, change)
-	m.Notice = Notice{Text: "The note is back.", Action: "undo"}
-	return m.withSewn(s).ledToPiece(s.ID), []Effect{Keep{Thing: Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
+	r = r.did(again)
+	r.Notice = place.Notice{Text: "The note is back.", Action: "undo"}
+	return r.noted(s)
 }

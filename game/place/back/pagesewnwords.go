@@ -1,17 +1,16 @@
-package page
+package back
 
 import (
 	"fmt"
 
-	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/words"
 )
 
 // proposed says what the pieces tell: first what came out, then what to do, then how sure
 // that is.
-func proposed(p *Page, m game.Model, inches bool) {
-	r := &p.Back.Machine
+func proposed(p *pageOf, m Room, inches bool) {
+	r := &p.in.Machine
 	o, ok := m.Proposed()
 	if r.Told = ok; !ok {
 		return
@@ -57,7 +56,7 @@ func sewnWords(mm float64, inches bool, how string) string {
 }
 
 // cameOut says what came out at the machine, against the plan.
-func cameOut(o game.Proposed, m game.Model, inches bool) string {
+func cameOut(o Proposed, m Room, inches bool) string {
 	got, plan := words.Stitch(o.StitchMM, inches), words.Stitch(m.Settings.StitchMM, inches)
 	beside := fmt.Sprintf("; the plan is %s.", plan)
 	if got == plan {
@@ -74,7 +73,7 @@ func cameOut(o game.Proposed, m game.Model, inches bool) string {
 }
 
 // whatNext says what to do about it, where that is nothing yet.
-func whatNext(o game.Proposed) string {
+func whatNext(o Proposed) string {
 	switch o.Verdict {
 	case weeks.AsPlanned:
 		return " That is right: change nothing."
@@ -87,7 +86,7 @@ func whatNext(o game.Proposed) string {
 }
 
 // howSure says how well it is known, and how the hands went against rehearsal.
-func howSure(o game.Proposed, inches bool, planMM float64) []Row {
+func howSure(o Proposed, inches bool, planMM float64) []Row {
 	counting := "A count may be one stitch off either way."
 	if o.Verdict == weeks.Early {
 		counting += " How much you differ from piece to piece is not known before three."
@@ -110,7 +109,7 @@ func howSure(o game.Proposed, inches bool, planMM float64) []Row {
 }
 
 // leftOut says which pieces do not count.
-func leftOut(o game.Proposed) []Row {
+func leftOut(o Proposed) []Row {
 	if o.Left == 0 {
 		return nil
 	}

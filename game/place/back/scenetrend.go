@@ -1,13 +1,12 @@
-package stage
+package back
 
 import (
 	"image/color"
 	"math"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/scene"
-	"unthreaded/game/weeks"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/progress"
 )
@@ -101,15 +100,15 @@ func limits(pts []geom.Point, pal look.Palette) []scene.Item {
 }
 
 // pickedSession marks the session whose traces are listed, with its date and score.
-func pickedSession(m game.Model, c weeks.Chart, pal look.Palette) []scene.Item {
-	s, ok := m.Back.Picked()
+func (r Room) pickedSession(c weeks.Chart, pal look.Palette) []scene.Item {
+	s, ok := r.Picked()
 	if !ok {
 		return nil
 	}
 	x, y := c.X(s.At), c.Y(s.Median)
-	text := m.PickedText()
+	text := r.PickedText()
 	half := 0.27 * scene.LabelSize * float64(len(text))
-	it := scene.Text(text, geom.Pt(math.Max(half+4, math.Min(m.Screen.W-half-4, x)), c.Top-10), pal.Ink)
+	it := scene.Text(text, geom.Pt(math.Max(half+4, math.Min(r.Screen.W-half-4, x)), c.Top-10), pal.Ink)
 	items := []scene.Item{scene.Line(1.2, pal.Ink, geom.Pt(x, c.Top+2), geom.Pt(x, math.Max(c.Top+2, y-14)))}
 	if c.Span != weeks.EachSession {
 		// It shares its mark with others.

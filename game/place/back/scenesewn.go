@@ -1,21 +1,20 @@
-package stage
+package back
 
 import (
 	"math"
 	"slices"
 
-	"unthreaded/game"
 	"unthreaded/game/look"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
-	"unthreaded/game/weeks"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
 
 // Sizes in CSS pixels of a piece on the cloth.
 const (
-	pieceRow   = 98.0
+	pieceHigh  = 98.0
 	pieceTop   = 66.0
 	pieceSide  = 16.0
 	pieceName  = 82.0 // before each row of stitches
@@ -26,22 +25,22 @@ const (
 
 // sewnPieces are the pieces noted, the newest first: for each an inch, or 20 mm, of the
 // stitches as rehearsed in chalk and as sewn in thread, so large that they can be counted.
-func sewnPieces(m game.Model, pal look.Palette) []scene.Item {
-	pieces := slices.DeleteFunc(slices.Clone(m.Back.Sewn.Pieces), func(s weeks.Sewn) bool { return !s.Believed() })
-	w, h := m.Screen.W, m.Screen.H-m.Screen.Strip
+func (r Room) sewnPieces(pal look.Palette) []scene.Item {
+	pieces := slices.DeleteFunc(slices.Clone(r.Sewn.Pieces), func(s weeks.Sewn) bool { return !s.Believed() })
+	w, h := r.Screen.W, r.Screen.H-r.Screen.Strip
 	if len(pieces) == 0 {
-		return spoken(m, pal, "What you sewed will lie here beside what you rehearsed.")
+		return r.spoken(pal, "What you sewed will lie here beside what you rehearsed.")
 	}
-	r := span{mm: 20, x: pieceSide + pieceName, inches: m.Settings.Units == game.Inches}
+	inch := span{mm: 20, x: pieceSide + pieceName, inches: r.Inches()}
 	title := "20 mm of each, enlarged"
-	if r.inches {
-		r.mm, title = screen.MMPerInch, "One inch of each, enlarged"
+	if inch.inches {
+		inch.mm, title = screen.MMPerInch, "One inch of each, enlarged"
 	}
-	r.wide = math.Max(60, math.Min(pieceWide, w-2*pieceSide-pieceName-pieceCount))
+	inch.wide = math.Max(60, math.Min(pieceWide, w-2*pieceSide-pieceName-pieceCount))
 	items := []scene.Item{scene.TextLeft(title, pieceSide, 28, 16, pal)}
-	for i, p := range pieces[:min(len(pieces), max(1, int((h-pieceTop+30)/pieceRow)))] {
-		y := pieceTop + pieceRow*float64(i)
-		text, of := p.When(m.Back.Book.Zone()), "planned"
+	for i, p := range pieces[:min(len(pieces), max(1, int((h-pieceTop+30)/pieceHigh)))] {
+		y := pieceTop + pieceHigh*float64(i)
+		text, of := p.When(r.Weeks.Zone()), "planned"
 		if p.Name != "" {
 			text += ": " + p.Name
 		}
@@ -49,8 +48,8 @@ func sewnPieces(m game.Model, pal look.Palette) []scene.Item {
 			of = "rehearsed"
 		}
 		items = append(items, scene.TextLeft(text, pieceSide, y, scene.Fitting(text, scene.LabelSize, w-2*pieceSide), pal))
-		items = append(items, r.row(of, p.RehearsedMM, y+28, chalkStitch, pal)...)
-		items = append(items, r.row("sewn", p.StitchMM(), y+56, threadStitch, pal)...)
+		items = append(items, inch.row(of, p.RehearsedMM, y+28, chalkStitch, pal)...)
+		items = append(items, inch.row("sewn", p.StitchMM(), y+56, threadStitch, pal)...)
 	}
 	return items
 }

@@ -1,11 +1,10 @@
-package page
+package back
 
 import (
 	"fmt"
 	"strings"
 
-	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
 )
@@ -44,7 +43,7 @@ func early(f weeks.Found) string {
 }
 
 // better names traces that can be judged, where those that are looked at cannot.
-func better(r *Back, f weeks.Found, m game.Model) {
+func better(r *Shown, f weeks.Found, m Room) {
 	b := f.Better
 	if r.HasBetter = b.Traces > 0; !r.HasBetter {
 		return

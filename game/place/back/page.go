@@ -1,18 +1,19 @@
-package page
+package back
 
 import (
 	"fmt"
 	"slices"
 	"strconv"
 
-	"unthreaded/game"
-	"unthreaded/game/weeks"
+	"unthreaded/game/place"
+	"unthreaded/game/place/back/weeks"
+	"unthreaded/game/replay"
 	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
 )
 
-// Back holds what the page shows where traces are looked back on.
-type Back struct {
+// Shown is what the page shows where traces are looked back on.
+type Shown struct {
 	// Empty tells that nothing is kept yet and this has to be said, Some that there are
 	// traces.
 	Empty bool `json:"empty"`
@@ -89,48 +90,62 @@ type TraceRow struct {
 	Chosen bool   `json:"chosen"`
 	// Closes tells that choosing it makes two, which are then to be seen.
 	Closes bool `json:"closes"`
+	// Focus is the name under which the keyboard is led to it.
+	Focus string `json:"focus"`
 }
 
-// onWeeks fills the page of the place.
-func onWeeks(p *Page, m game.Model) {
-	r, b := &p.Back, m.Back
-	r.Weeks, r.Pair = b.View == game.OverWeeks, b.View == game.TwoTraces
-	r.Empty, r.Some = b.Book.Empty() && r.Weeks, !b.Book.Empty()
-	r.Days, r.Sewn = b.View == game.Calendar, b.View == game.AtMachine
-	r.News = news(b)
-	r.HasNews = r.News != ""
-	p.Figures = nil
-	p.HasTrace = false
-	p.Plays = false
-	f := b.Book.Found()
-	chooser(r, m, f)
+type (
+	Row    = place.Row
+	Option = place.Option
+	Figure = place.Figure
+)
+
+// pageOf is the page of the place while it is filled in.
+type pageOf struct {
+	place.Page
+	in Shown
+}
+
+// Page is as place.Room has it.
+func (r Room) Page() place.Page {
+	p := &pageOf{}
+	in := &p.in
+	in.Weeks, in.Pair = r.View == OverWeeks, r.View == TwoTraces
+	in.Empty, in.Some = r.Weeks.Empty() && in.Weeks, !r.Weeks.Empty()
+	in.Days, in.Sewn = r.View == Calendar, r.View == AtMachine
+	in.News = r.news()
+	in.HasNews = in.News != ""
+	f := r.Weeks.Found()
+	chooser(in, r, f)
 	switch {
-	case r.Empty:
+	case in.Empty:
 		p.Sentence = "Here you will see from week to week whether your hands get better. It needs your first trace."
-		p.ClothLabel = "Nothing to look back on yet."
-	case r.Weeks:
-		onChart(p, m, f)
-	case r.Pair:
-		onPair(p, m)
-	case r.Days:
-		onDays(p, m, f)
-	case r.Sewn:
-		onSewn(p, m)
+		p.Cloth = "Nothing to look back on yet."
+	case in.Weeks:
+		onChart(p, r, f)
+	case in.Pair:
+		onPair(p, r)
+	case in.Days:
+		onDays(p, r, f)
+	case in.Sewn:
+		onSewn(p, r)
 	}
-	r.TraceList = r.Weeks || r.Pair
-	sessionRows(r, m, f)
+	in.TraceList = in.Weeks || in.Pair
+	sessionRows(in, r, f)
+	p.In = p.in
+	return p.Page
 }
 
 // news says what goes on with older traces.
-func news(b game.Back) string {
+func (r Room) news() string {
 	text := ""
-	if done, left := b.Measuring(); left > 0 {
+	if done, left := r.Measuring(); left > 0 {
 		text = fmt.Sprintf("Measuring traces from before this page looked back: %d of %d. They come in as they are done.", done, done+left)
 	}
-	if n := b.Unreadable(); n > 0 {
+	if n := r.Unreadable(); n > 0 {
 		text += fmt.Sprintf(" %s could not be read and were left as they are.", counted(n, "older trace"))
 	}
-	if n := b.Sewn.Damaged; n > 0 {
+	if n := r.Sewn.Damaged; n > 0 {
 		text += fmt.Sprintf(" %s from the machine could not be read and were left as they are.", counted(n, "note"))
 	}
 	return text
@@ -150,8 +165,8 @@ var measureNames = map[progress.Measure]string{
 }
 
 // chooser fills in what can be looked at.
-func chooser(r *Back, m game.Model, f weeks.Found) {
-	ask := m.Back.Book.Asked()
+func chooser(r *Shown, m Room, f weeks.Found) {
+	ask := m.Weeks.Asked()
 	options, names := f.Motifs, f.Names
 	r.Motifs = []Option{{ID: "all", Name: "All motifs together"}}
 	for _, o := range options {
@@ -195,38 +210,38 @@ func motifName(id string, names map[string]string) string {
 }
 
 // sessionRows lists the sessions, and the traces of the one picked.
-func sessionRows(r *Back, m game.Model, f weeks.Found) {
+func sessionRows(r *Shown, m Room, f weeks.Found) {
 	n := len(f.Scores)
-	zone := m.Back.Book.Zone()
+	zone := m.Weeks.Zone()
 	for i := range n {
 		s := f.Scores[n-1-i]
 		r.Sessions = append(r.Sessions, Option{ID: strconv.Itoa(i), Name: zone.Date(s.At).Format(words.DayAndTime)})
 	}
-	r.Session = strconv.Itoa(m.Back.Session)
-	r.HasOlder, r.HasNewer = m.Back.Session < n-1, m.Back.Session > 0 && n > 0
-	picked, ok := m.Back.Picked()
+	r.Session = strconv.Itoa(m.Session)
+	r.HasOlder, r.HasNewer = m.Session < n-1, m.Session > 0 && n > 0
+	picked, ok := m.Picked()
 	r.Judgeable = ok
 	if !ok {
 		return
 	}
 	for _, k := range f.InSession(picked.Session) {
-		row := TraceRow{ID: k.ID, At: int64(k.At * 1000), Text: game.ScoreText(k.Value, f), Choose: "Choose to compare"}
+		row := TraceRow{ID: k.ID, At: int64(k.At * 1000), Text: ScoreText(k.Value, f), Choose: "Choose to compare", Focus: string(traceFocus(k.ID))}
 		if !k.Counts {
 			row.Text += ", warming up"
 		}
 		switch k.ID {
-		case idOf(m.Back.First):
+		case idOf(m.Pair.First):
 			row.Choose, row.Chosen = "First of two", true
-		case idOf(m.Back.Second):
+		case idOf(m.Pair.Second):
 			row.Choose, row.Chosen = "Second of two", true
 		default:
-			row.Closes = m.Back.First != nil
+			row.Closes = m.Pair.First != nil
 		}
 		r.Traces = append(r.Traces, row)
 	}
 }
 
-func idOf(sh *game.Sheet) string {
+func idOf(sh *replay.Sheet) string {
 	if sh == nil {
 		return ""
 	}

@@ -1,9 +1,9 @@
-package stage
+package back
 
 import (
 	"unthreaded/game/look"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/scene"
-	"unthreaded/game/weeks"
 	"unthreaded/path/geom"
 )
 

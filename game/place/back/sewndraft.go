@@ -1,4 +1,4 @@
-package game
+package back
 
 import (
 	"cmp"
@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"unthreaded/game/weeks"
+	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
@@ -26,27 +26,6 @@ type SewnDraft struct {
 type SewnTrouble struct {
 	At, Text string
 	Ask      bool
-}
-
-// typed returns the draft after a control of its fields.
-func (d SewnDraft) typed(c Control) SewnDraft {
-	switch c.Name {
-	case "sewn-day":
-		d.Day = c.Value
-	case "sewn-motif":
-		d.Motif = c.Value
-	case "sewn-stitches":
-		d.Stitches = c.Value
-	case "sewn-length":
-		d.Length = c.Value
-	case "sewn-spm":
-		d.SPM = c.Value
-	case "sewn-note":
-		d.Note = c.Value
-	case "sewn-no-photo":
-		d.Photo = ""
-	}
-	return d
 }
 
 // draftOf returns a note as it stands in the fields.
@@ -72,48 +51,48 @@ func withUnit(text string, inches bool) string {
 }
 
 // sewingReady fills the fields that are empty with what is likely.
-func (m Model) sewingReady() Model {
-	d := &m.Back.Sewn.Draft
-	d.Day = cmp.Or(d.Day, m.Back.Book.Zone().Date(m.Seconds()).Format("2006-01-02"))
-	d.SPM = cmp.Or(d.SPM, strconv.FormatFloat(m.Settings.SPM, 'f', -1, 64))
+func (r Room) sewingReady() Room {
+	d := &r.Sewn.Draft
+	d.Day = cmp.Or(d.Day, r.Weeks.Zone().Date(r.nowS()).Format("2006-01-02"))
+	d.SPM = cmp.Or(d.SPM, strconv.FormatFloat(r.Settings.SPM, 'f', -1, 64))
 	if d.Length == "" {
 		d.Length = "100 mm"
-		if m.Settings.Units == Inches {
+		if r.Inches() {
 			d.Length = "4 in"
 		}
 	}
-	if d.Motif == "" && m.tracedHere() {
-		d.Motif = m.OnCloth
+	if d.Motif == "" && r.tracedHere() {
+		d.Motif = r.OnCloth
 	}
-	return m
+	return r
 }
 
 // rechecked drops a trouble that is mended; it never finds another, not to interrupt her
 // while she types.
-func (m Model) rechecked() Model {
-	sw := &m.Back.Sewn
+func (r Room) rechecked() Room {
+	sw := &r.Sewn
 	if sw.Trouble.Text == "" {
-		return m
+		return r
 	}
-	_, now := m.drafted()
+	_, now := r.drafted()
 	if now.At != sw.Trouble.At || now.Ask != sw.Trouble.Ask {
 		now = SewnTrouble{}
 	}
 	sw.Trouble = now
-	return m
+	return r
 }
 
 // drafted reads the fields. Trouble is a sentence that says what to write, and where.
-func (m Model) drafted() (s weeks.Sewn, trouble SewnTrouble) {
-	d := m.Back.Sewn.Draft
-	s = weeks.Sewn{Schema: weeks.SewnSchema, ID: cmp.Or(d.ID, weeks.SewnID(m.Seconds())), Day: d.Day, Note: strings.TrimSpace(d.Note), Photo: d.Photo}
+func (r Room) drafted() (s weeks.Sewn, trouble SewnTrouble) {
+	d := r.Sewn.Draft
+	s = weeks.Sewn{Schema: weeks.SewnSchema, ID: cmp.Or(d.ID, weeks.SewnID(r.nowS())), Day: d.Day, Note: strings.TrimSpace(d.Note), Photo: d.Photo}
 	if r := []rune(s.Note); len(r) > weeks.MostNote {
 		s.Note = string(r[:weeks.MostNote])
 	}
 	if d.Day == "" {
 		return s, SewnTrouble{At: "day", Text: "Choose the day on which you sewed it."}
 	}
-	s, trouble = m.counted(s)
+	s, trouble = r.counted(s)
 	if trouble.Text != "" && !trouble.Ask {
 		return s, trouble
 	}
@@ -121,7 +100,7 @@ func (m Model) drafted() (s weeks.Sewn, trouble SewnTrouble) {
 	if s.SPM, err = strconv.ParseFloat(strings.TrimSpace(d.SPM), 64); err != nil || machine.NeedleSpeed.Check(s.SPM) != nil {
 		return s, SewnTrouble{At: "spm", Text: fmt.Sprintf("Write the needle speed in stitches a minute, %.0f to %.0f.", machine.NeedleSpeed.Min, machine.NeedleSpeed.Max)}
 	}
-	s = m.sewnBeside(s)
+	s = r.sewnBeside(s)
 	if err := s.Validate(); err != nil {
 		return s, SewnTrouble{Text: fmt.Sprintf("This cannot be kept: %v.", err)}
 	}
@@ -129,8 +108,8 @@ func (m Model) drafted() (s weeks.Sewn, trouble SewnTrouble) {
 }
 
 // counted reads the stitches that were counted and the length over which.
-func (m Model) counted(s weeks.Sewn) (weeks.Sewn, SewnTrouble) {
-	d, inches := m.Back.Sewn.Draft, m.Settings.Units == Inches
+func (r Room) counted(s weeks.Sewn) (weeks.Sewn, SewnTrouble) {
+	d, inches := r.Sewn.Draft, r.Inches()
 	var err error
 	if s.Stitches, err = strconv.Atoi(strings.TrimSpace(d.Stitches)); errors.Is(err, strconv.ErrRange) || s.Stitches > weeks.MostStitches {
 		return s, SewnTrouble{At: "stitches", Text: "So many stitches cannot have been counted. Is a figure mistyped?"}
@@ -165,23 +144,23 @@ func perInchText(n float64) string {
 
 // sewnBeside adds what was sewn and what had been rehearsed of it. A changed note keeps
 // what it was compared with, unless it is of another motif now.
-func (m Model) sewnBeside(s weeks.Sewn) weeks.Sewn {
-	sw := m.Back.Sewn
+func (r Room) sewnBeside(s weeks.Sewn) weeks.Sewn {
+	sw := r.Sewn
 	if i := sw.at(s.ID); i >= 0 && sw.Pieces[i].Motif == sw.Draft.Motif {
 		old := sw.Pieces[i]
 		s.Motif, s.Name = old.Motif, old.Name
 		s.RehearsedMM, s.RehearsedSPM, s.Traces = old.RehearsedMM, old.RehearsedSPM, old.Traces
 		return s
 	}
-	s.RehearsedMM, s.RehearsedSPM = m.Settings.StitchMM, m.Settings.SPM
-	for _, k := range m.Records {
+	s.RehearsedMM, s.RehearsedSPM = r.Settings.StitchMM, r.Settings.SPM
+	for _, k := range r.Records {
 		if k.Motif == sw.Draft.Motif {
 			s.Motif, s.Name = k.Motif, k.Name
 			break
 		}
 	}
 	if s.Motif != "" {
-		if mm, spm, n := weeks.Rehearsed(m.Records, s.Motif); n > 0 {
+		if mm, spm, n := weeks.Rehearsed(r.Records, s.Motif); n > 0 {
 			s.RehearsedMM, s.RehearsedSPM, s.Traces = mm, spm, n
 		}
 	}
