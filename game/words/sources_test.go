@@ -26,7 +26,7 @@ const root = "../.."
 // shrinks.
 var unmoved = strings.Fields(`
 game game/place/rehearse/lesson game/page game/scene game/top
-game/place game/place/quilt game/place/draw game/place/draw/board game/place/rehearse game/place/back game/place/back/weeks
+game/place game/place/quilt game/place/draw/board game/place/rehearse game/place/back game/place/back/weeks
 path/motif path/quilt path/sketch path/svg scoring scoring/practice scoring/progress
 wasm
 `)

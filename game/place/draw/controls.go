@@ -172,7 +172,7 @@ var photoControls = []bound{
 		return r.Board.SetPhoto(func(p *quilt.Photo) { p.Shown = e.On }, "")
 	}),
 	onBoard(control.Decl{Name: "photo-strength", Kind: control.Number, Min: 5, Max: 100, Step: 5}, func(r Room, e control.Event) board.Board {
-		return r.Board.SetPhoto(func(p *quilt.Photo) { p.Strength = e.Number / 100 }, "photo strength")
+		return r.Board.SetPhoto(func(p *quilt.Photo) { p.Strength = e.Number / 100 }, "photo-strength")
 	}),
 	onBoard(choice("photo-nudge", nudges()...), func(r Room, e control.Event) board.Board {
 		corner, way, _ := strings.Cut(e.Text, " ")

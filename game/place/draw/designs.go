@@ -90,13 +90,13 @@ func (r Room) newDesign() (Room, []place.Effect) {
 	if shape.W == 0 {
 		shape = motif.Shape{Kind: motif.Square, W: blockMM}
 	}
-	return r.added(place.NewDesign(shape, r.FreeName("My block")))
+	return r.added(place.NewDesign(shape, r.FreeName(r.Book().Say("draw.my-block"))))
 }
 
 // copied lays a copy of the design on the board.
 func (r Room) copied() (Room, []place.Effect) {
 	d := r.Board.Design
-	d.Name = r.FreeName(strings.TrimSpace(d.Name) + ", copy")
+	d.Name = r.FreeName(r.Book().Say("draw.copy-of", strings.TrimSpace(d.Name)))
 	return r.added(d)
 }
 

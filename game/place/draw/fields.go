@@ -43,11 +43,11 @@ var lengths = []length{
 		return r
 	}},
 	{"photo-width", photoSides, func(r Room, mm float64) Room {
-		r.Board = r.Board.SetPhoto(func(p *quilt.Photo) { p.WMM = mm }, "photo size")
+		r.Board = r.Board.SetPhoto(func(p *quilt.Photo) { p.WMM = mm }, "photo-size")
 		return r
 	}},
 	{"photo-height", photoSides, func(r Room, mm float64) Room {
-		r.Board = r.Board.SetPhoto(func(p *quilt.Photo) { p.HMM = mm }, "photo size")
+		r.Board = r.Board.SetPhoto(func(p *quilt.Photo) { p.HMM = mm }, "photo-size")
 		return r
 	}},
 }

@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"fmt"
-
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw/board"
 	"unthreaded/game/words"
@@ -131,11 +129,11 @@ func (r Room) Page() place.Page {
 	sentence := r.sentence()
 	p := Page{
 		Design: b.Design.ID, Name: b.Design.Name, Shape: string(s.Kind),
-		WText: widthText(s.Kind), Width: words.Typed(s.W, inches), Height: words.Typed(s.H, inches),
+		WText: r.Book().Say("draw.width." + string(s.Kind)), Width: words.Typed(s.W, inches), Height: words.Typed(s.H, inches),
 		Oblong: s.Kind == motif.Rectangle, Seam: string(b.Design.Seams), Margin: words.Typed(b.Design.Margin, inches),
-		Unit: unitName(inches), Size: sizeText(s, inches), Wrong: r.Wrong.at(), Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
+		Unit: r.Book().Say("draw.unit", inches), Size: sizeText(s, inches), Wrong: r.Wrong.at(), Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
 		Tools:  Tools{b.Tool == board.Pencil, b.Tool == board.Ruler, b.Tool == board.Change},
-		CanSew: len(place.Sewn(b.Work)) > 0, Zoomed: r.Zoomed(), Scale: scaleText(r.View.Zoom),
+		CanSew: len(place.Sewn(b.Work)) > 0, Zoomed: r.Zoomed(), Scale: r.Book().Say("draw.scale", words.Share(r.View.Zoom)),
 		Note: r.note(sentence), Lines: r.linesPart(), Dots: r.dotsPart(), Photo: r.photoPart(),
 	}
 	for _, x := range r.Designs {
@@ -149,11 +147,10 @@ func (r Room) Page() place.Page {
 	}
 	p.Pieced = len(p.Seams) > 1
 	if b.HasFitted {
-		p.Fitted = fittedText(b)
+		p.Fitted = fittedText(r.Book(), b)
 	}
 	r.motifPart(&p)
-	return place.Page{Sentence: sentence, In: p, Cloth: fmt.Sprintf("The block %q, %s, %d drawn lines. The tools are below it, its lines are listed beside it.",
-		b.Design.Name, s.Kind.Name(), len(b.Design.Lines))}
+	return place.Page{Sentence: sentence, In: p, Cloth: r.Book().Say("draw.cloth", b.Design.Name, s.Kind.Name(), len(b.Design.Lines))}
 }
 
 // note is what stands by the tools: what was said last, or what to do with what
@@ -166,74 +163,39 @@ func (r Room) note(sentence string) string {
 	case b.Said != "":
 		return b.Said
 	case b.Trouble != "":
-		return tooLarge
+		return r.Book().Say("draw.too-large")
 	case len(b.Chain) > 0 || b.Cornering():
 		return sentence
 	}
 	return ""
 }
 
-func unitName(inches bool) string {
-	if inches {
-		return "inches"
-	}
-	return "mm"
-}
-
-func widthText(k motif.ShapeKind) string {
-	switch k {
-	case motif.Rectangle:
-		return "Finished width"
-	case motif.HalfSquare:
-		return "Finished short side"
-	case motif.SettingTriangle:
-		return "Finished long side"
-	case motif.Octagon, motif.Circle:
-		return "Finished width across"
-	}
-	return "Finished side"
-}
-
-func scaleText(zoom float64) string {
-	return fmt.Sprintf("Shown at %s of true size.", words.Percent(zoom))
-}
-
 // sentence says what to do next.
 func (r Room) sentence() string {
-	b := r.Board
+	b, book := r.Board, r.Book()
 	switch {
 	case b.Cornering():
-		return "Drag the four rings to the corners of the block in the photo."
+		return book.Say("draw.next.corners")
 	case b.Tool == board.Ruler && len(b.Chain) > 0:
-		return "Tap the next dot. Tap the last dot again to finish the line."
+		return book.Say("draw.next.dot")
 	case b.Tool == board.Ruler:
-		return "Tap a dot to begin a ruler line, then the dots it runs to."
+		return book.Say("draw.next.first-dot")
 	case b.Tool == board.Change && b.Chosen == board.None:
-		return "Tap a drawn line to choose it."
+		return book.Say("draw.next.choose")
 	case b.Tool == board.Change && b.Chosen == board.All:
-		return "All drawn lines are chosen. Drag one to move them all."
+		return book.Say("draw.next.all-chosen")
 	case b.Tool == board.Change:
-		return "Drag a point or a handle to bend the line, or the line to move it."
+		return book.Say("draw.next.bend")
 	case len(place.Sewn(b.Work)) == 0:
-		return "Choose a ready motif, or draw your own line on the block."
+		return book.Say("draw.next.begin")
 	}
-	return "Draw on with the pencil, or plan the route."
+	return book.Say("draw.next.go-on")
 }
 
 // fittedText says how far the smoothed line is from the hand's.
-func fittedText(b board.Board) string {
+func fittedText(book words.Book, b board.Board) string {
 	f := b.Fitted
-	text := fmt.Sprintf("Smoothed: moved by %s at most, %s on average.", words.Small(f.MaxChange), words.Small(f.MeanChange))
-	switch n := len(f.Corners); {
-	case n == 1:
-		text += " One corner kept."
-	case n > 1:
-		text += fmt.Sprintf(" %d corners kept.", n)
-	}
-	if f.Closed {
-		text += " The ends were joined."
-	}
-	return text
+	return book.Say("draw.fitted", words.SmallMM(f.MaxChange), words.SmallMM(f.MeanChange), len(f.Corners), f.Closed)
 }
 
 // sizeText is a shape with its finished size: "square, 6 in".

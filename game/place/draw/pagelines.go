@@ -1,14 +1,14 @@
 package draw
 
 import (
-	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw/board"
 	"unthreaded/game/words"
-	"unthreaded/path/plane"
+	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
 )
@@ -55,38 +55,31 @@ func (r Room) linesPart() DrawnLines {
 	}
 	out.Refits = out.Smoother || out.Closer
 	for _, k := range kinds {
-		out.Kinds = append(out.Kinds, place.Option{ID: k, Name: kindNames[k]})
+		out.Kinds = append(out.Kinds, place.Option{ID: k, Name: r.Book().Say("draw.kind." + k)})
 	}
 	for i, l := range b.Design.Lines {
 		out.Rows = append(out.Rows, LineRow{
 			ID: strconv.Itoa(i), Name: l.Name, Chosen: b.Chosen == i || b.Chosen == board.All,
-			Note: fmt.Sprintf("%s, %s", words.Length(l.Path.Length(), inches), kindNames[l.Kind]),
+			Note: r.Book().Say("draw.line-note", words.LengthMM(l.Path.Length()), r.Book().Say("draw.kind."+l.Kind)),
 		})
 	}
 	if b.Chosen >= 0 {
 		l := b.Design.Lines[b.Chosen]
 		out.Kind = l.Kind
-		out.Point = pointText(l, b.Node)
+		out.Point = pointText(r.Book(), l, b.Node)
 	}
 	return out
 }
 
-var kindNames = map[string]string{
-	string(plane.Sewn): "sewn by hand movement", string(plane.Ruler): "sewn along the ruler", string(plane.Seam): "seam, may be travelled",
-}
-
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-func pointText(l quilt.Line, node int) string {
+func pointText(book words.Book, l quilt.Line, node int) string {
 	n := l.Path.Pieces() + 1
 	if node < 0 {
-		return fmt.Sprintf("%d points. Tap one to choose it.", n)
+		return book.Say("draw.points", n)
 	}
-	kind := "a corner"
-	if j, err := sketch.JointAt(l.Path, node); err == nil && j == sketch.Smooth {
-		kind = "smooth"
-	}
-	return fmt.Sprintf("Point %d of %d is chosen, %s.", node+1, n, kind)
+	joint, err := sketch.JointAt(l.Path, node)
+	return book.Say("draw.point", node+1, n, err == nil && joint == sketch.Smooth)
 }
 
 // Dots is about the dots that are marked for the ruler.
@@ -117,14 +110,16 @@ type DotRow struct {
 	Out    string `json:"out"`
 }
 
-var graduationNames = map[sketch.Graduation]string{
-	sketch.EighthInch: "1/8 inch", sketch.SixteenthInch: "1/16 inch", sketch.Millimetre: "1 mm", sketch.HalfMillimetre: "1/2 mm",
-}
-
-var spreadNames = map[sketch.Spread]string{
-	sketch.WithEnds: "from end to end, a dot on each", sketch.BetweenEnds: "between the ends, none on them",
-	sketch.HalfSpace: "half a space at either end", sketch.FromStart: "from the start on, none on the end",
-}
+// graduationKeys and spreadKeys are the messages of the marks of a ruler, and of the ways
+// to spread dots.
+var (
+	graduationKeys = map[sketch.Graduation]string{
+		sketch.EighthInch: "eighth-inch", sketch.SixteenthInch: "sixteenth-inch", sketch.Millimetre: "mm", sketch.HalfMillimetre: "half-mm",
+	}
+	spreadKeys = map[sketch.Spread]string{
+		sketch.WithEnds: "with-ends", sketch.BetweenEnds: "between-ends", sketch.HalfSpace: "half-space", sketch.FromStart: "from-start",
+	}
+)
 
 func (r Room) dotsPart() Dots {
 	b, u := r.Board, r.Ruler
@@ -132,63 +127,58 @@ func (r Room) dotsPart() Dots {
 	out := Dots{
 		On: u.MarkOn, Count: strconv.Itoa(mark.Count), Spread: string(mark.Spread), Has: mark.Count > 0,
 		Graduation: string(r.Graduation()), Edge: u.Edge, Side: "left",
-		Sides: []place.Option{{ID: "left", Name: "left of the line"}, {ID: "right", Name: "right of the line"}},
+		Sides: []place.Option{{ID: "left", Name: r.Book().Say("draw.side.left")}, {ID: "right", Name: r.Book().Say("draw.side.right")}},
 		Foot:  words.Typed(r.Settings.FootMM, r.Inches()),
 	}
 	if u.Side == sketch.Right {
 		out.Side = "right"
 	}
 	for _, x := range spreads {
-		out.Spreads = append(out.Spreads, place.Option{ID: string(x), Name: spreadNames[x]})
+		out.Spreads = append(out.Spreads, place.Option{ID: string(x), Name: r.Book().Say("draw.spread." + spreadKeys[x])})
 	}
 	other := place.Millimetres
 	if !r.Inches() {
 		other = place.Inches
 	}
 	for _, g := range slices.Concat(graduations[r.Settings.Units], graduations[other]) {
-		out.Graduations = append(out.Graduations, place.Option{ID: string(g), Name: graduationNames[g]})
+		out.Graduations = append(out.Graduations, place.Option{ID: string(g), Name: r.Book().Say("draw.mark." + graduationKeys[g])})
 	}
 	for _, on := range b.Design.MarkPlaces() {
 		name := on
 		if on == quilt.OnSides {
-			name = "every side"
+			name = r.Book().Say("draw.every-side")
 		}
 		out.Places = append(out.Places, place.Option{ID: on, Name: name})
 	}
 	if mark.Count > 0 {
-		marking(&out, b, mark, r.Graduation(), r.Inches())
+		r.marking(&out, mark)
 	}
 	return out
 }
 
 // marking fills the marking list. Sides that differ in length are each said for the
 // first; a place of its own gives the list of another.
-func marking(out *Dots, b board.Board, mark quilt.Mark, g sketch.Graduation, inches bool) {
-	lines, err := b.Design.MarkedLines(mark.On)
+func (r Room) marking(out *Dots, mark quilt.Mark) {
+	book := r.Book()
+	lines, err := r.Board.Design.MarkedLines(mark.On)
 	if err != nil {
-		out.Text = err.Error()
+		out.Text = book.Say("draw.dots.none")
 		return
 	}
-	list, err := sketch.MarkDots(lines[0].Length(), mark.Count, mark.Spread, g)
+	list, err := sketch.MarkDots(lines[0].Length(), mark.Count, mark.Spread, r.Graduation())
 	if err != nil {
-		out.Text = err.Error()
+		out.Text = book.Say("draw.dots.none")
 		return
 	}
-	out.Text = "Mark a dot " + list.Text + "."
-	out.Error = fmt.Sprintf("Stepped off one after the other, the dots end up to %s out; each measured from the start, up to %s.",
-		words.Exact(list.WorstStepped, inches), words.Exact(list.WorstMeasured, inches))
+	differ := slices.ContainsFunc(lines, func(l geom.Line) bool { return math.Abs(l.Length()-lines[0].Length()) > 0.05 })
+	out.Text = book.Say("draw.dots.text", list.Text, differ)
+	out.Error = book.Say("draw.dots.out", words.ExactMM(list.WorstStepped), words.ExactMM(list.WorstMeasured))
 	if list.WorstStepped < 1e-6 {
-		out.Error = "All of them lie on marks of your ruler."
-	}
-	for _, l := range lines[1:] {
-		if d := l.Length() - lines[0].Length(); d > 0.05 || d < -0.05 {
-			out.Text += " That is for the first side; choose another side for its own list."
-			break
-		}
+		out.Error = book.Say("draw.dots.on-marks")
 	}
 	for i, k := range list.Measured {
 		out.List = append(out.List, DotRow{
-			ID: strconv.Itoa(i + 1), Exact: words.Exact(k.Exact, inches), Marked: k.Text, Out: words.Signed(k.Error, inches),
+			ID: strconv.Itoa(i + 1), Exact: book.Amount(words.ExactMM(k.Exact)), Marked: k.Text, Out: book.Amount(words.SignedMM(k.Error)),
 		})
 	}
 }

@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
@@ -21,14 +20,14 @@ func (r Room) motifPart(d *Page) {
 	if b.Design.Recipe != nil {
 		chosen = b.Design.Recipe.Pattern
 	}
-	d.Motif = "none"
+	d.Motif = r.Book().Say("draw.motif.none")
 	outline := place.OutlinePicture(b.Design.Shape)
-	d.Picking, d.PickOpen, d.PickText = r.Picking(), "false", "Choose"
+	d.Picking, d.PickOpen, d.PickText = r.Picking(), "false", r.Book().Say("draw.pick.choose")
 	if chosen != "" {
-		d.PickText = "Change"
+		d.PickText = r.Book().Say("draw.pick.change")
 	}
 	if d.Picking {
-		d.PickOpen, d.PickText = "true", "Fold away"
+		d.PickOpen, d.PickText = "true", r.Book().Say("draw.pick.fold")
 	}
 	for _, pv := range r.gallery.previews {
 		p := pv.motif
@@ -44,18 +43,15 @@ func (r Room) motifPart(d *Page) {
 		}
 	}
 	if n := len(d.Greyed); d.Picking && n > 0 {
-		d.GreyedText = greyedText(n)
+		d.GreyedText = r.Book().Say("draw.greyed", n)
 	}
 	if b.Trouble != "" {
-		d.MotifWrong = tooLarge + " In detail: " + inUnit(strings.TrimPrefix(b.Trouble, chosen+": "), inches) + "."
+		d.MotifWrong = r.Book().Say("draw.too-large-detail", inUnit(strings.TrimPrefix(b.Trouble, chosen+": "), inches))
 	}
 	if d.HasMotif && b.Trouble == "" {
-		d.MotifFigure = motifFigures(b, inches)
+		d.MotifFigure = motifFigures(r.Book(), b)
 	}
 }
-
-// tooLarge says in plain words why nothing is seen of a motif.
-const tooLarge = "This motif does not fit the block as it is set: make it smaller, or the block larger."
 
 // inMM finds lengths in mm in a text.
 var inMM = regexp.MustCompile(`\d+(\.\d+)? mm`)
@@ -71,16 +67,9 @@ func inUnit(text string, inches bool) string {
 	})
 }
 
-func greyedText(n int) string {
-	if n == 1 {
-		return "One motif is grey: it does not fit this block"
-	}
-	return fmt.Sprintf("%d motifs are grey: they do not fit this block", n)
-}
-
 // motifFigures says how long the line is, in how many pieces, and how tight its
 // tightest curve.
-func motifFigures(b board.Board, inches bool) string {
+func motifFigures(book words.Book, b board.Board) string {
 	ready := quilt.Design{Shape: b.Design.Shape, Margin: b.Design.Margin, Recipe: b.Design.Recipe}
 	pieces, err := ready.Work()
 	if err != nil {
@@ -93,16 +82,10 @@ func motifFigures(b board.Board, inches bool) string {
 			tight = r
 		}
 	}
-	text := fmt.Sprintf("%s of stitching", words.Length(length, inches))
-	if len(pieces) > 1 {
-		text += fmt.Sprintf(" in %d lines, whose order the route finds", len(pieces))
-	} else {
-		text += " in one line"
+	if tight == 0 || math.IsInf(tight, 1) {
+		return book.Say("draw.figures-straight", words.LengthMM(length), len(pieces))
 	}
-	if tight > 0 && !math.IsInf(tight, 1) {
-		text += fmt.Sprintf("; the tightest curve has a radius of %s", words.Small(tight))
-	}
-	return text + "."
+	return book.Say("draw.figures", words.LengthMM(length), len(pieces), words.SmallMM(tight))
 }
 
 func paramRows(p motif.Motif, v motif.Values, s motif.Shape, inches bool) []ParamRow {

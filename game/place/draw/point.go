@@ -7,6 +7,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw/board"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -86,14 +87,14 @@ func (r Room) pressed(p place.Pointer, at geom.Point) Room {
 
 // interrupted ends a stroke of the pencil where it has come to, and gives up anything
 // else in hand.
-func interrupted(b board.Board) board.Board {
+func interrupted(b board.Board, book words.Book) board.Board {
 	if b.Tool != board.Pencil || b.Cornering() {
 		b = b.Unpress()
-		b.Said = "The view changed, so what you had in hand was let go."
+		b.Said = book.Say("draw.let-go")
 		return b
 	}
 	if b = b.Up(); b.Said == "" {
-		b.Said = "The view changed, so the line ended there. Undo takes it back."
+		b.Said = book.Say("draw.view-changed")
 	}
 	return b
 }

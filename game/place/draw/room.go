@@ -109,7 +109,7 @@ func (r Room) Enter() (place.Room, []place.Effect) {
 func (r Room) Leave() (place.Room, []place.Effect) {
 	if r.hand != nil && r.Board.Tool == board.Pencil && !r.Board.Cornering() {
 		if r.Board = r.Board.Up(); r.Board.Said == "" {
-			r.Board.Said = "The page went out of sight, so the line ended there. Undo takes it back."
+			r.Board.Said = r.Book().Say("draw.out-of-sight")
 		}
 		r = r.letGo()
 	}
@@ -241,7 +241,7 @@ func (r Room) Fit() place.Room {
 			return r
 		}
 		if r.hand != nil {
-			r.Board = interrupted(r.Board)
+			r.Board = interrupted(r.Board, r.Book())
 			r, _ = r.changed()
 		}
 		r = r.letGo()
