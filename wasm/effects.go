@@ -3,6 +3,8 @@
 package main
 
 import (
+	"fmt"
+
 	"unthreaded/game"
 	"unthreaded/game/guard"
 	"unthreaded/game/keep"
@@ -90,6 +92,8 @@ func (a *app) begin(effect game.Effect) {
 		a.aside(func() { a.makeRoom() })
 	case game.UndoBackup:
 		a.aside(func() { a.undoBackup() })
+	default:
+		a.step(game.Faulted{What: fmt.Sprintf("%T", effect)})
 	}
 }
 

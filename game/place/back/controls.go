@@ -80,12 +80,12 @@ var controls = control.NewTable(
 	looks(control.Decl{Name: "step-on", Kind: control.Press}, func(r Room, _ control.Event) Room { return r }),
 	looks(control.Decl{Name: "step-back", Kind: control.Press}, func(r Room, _ control.Event) Room { return r }),
 
-	typed("sewn-day", func(d *SewnDraft, v string) { d.Day = v }),
-	typed("sewn-motif", func(d *SewnDraft, v string) { d.Motif = v }),
-	typed("sewn-stitches", func(d *SewnDraft, v string) { d.Stitches = v }),
-	typed("sewn-length", func(d *SewnDraft, v string) { d.Length = v }),
-	typed("sewn-spm", func(d *SewnDraft, v string) { d.SPM = v }),
-	typed("sewn-note", func(d *SewnDraft, v string) { d.Note = v }),
+	typed("sewn-day", 0, func(d *SewnDraft, v string) { d.Day = v }),
+	typed("sewn-motif", 0, func(d *SewnDraft, v string) { d.Motif = v }),
+	typed("sewn-stitches", 0, func(d *SewnDraft, v string) { d.Stitches = v }),
+	typed("sewn-length", 0, func(d *SewnDraft, v string) { d.Length = v }),
+	typed("sewn-spm", 0, func(d *SewnDraft, v string) { d.SPM = v }),
+	typed("sewn-note", weeks.MostNote, func(d *SewnDraft, v string) { d.Note = v }),
 	looks(control.Decl{Name: "sewn-no-photo", Kind: control.Press}, func(r Room, _ control.Event) Room {
 		r.Sewn.Draft.Photo = ""
 		return r.rechecked()
@@ -112,9 +112,9 @@ func looks(d control.Decl, do func(Room, control.Event) Room) control.Bound[plac
 	return place.Bind(d, func(r Room, e control.Event) (Room, []place.Effect) { return do(r, e), nil })
 }
 
-// typed binds a field of the form for what was sewn.
-func typed(name string, set func(*SewnDraft, string)) control.Bound[place.Step[Room]] {
-	return looks(control.Decl{Name: name, Kind: control.Text}, func(r Room, e control.Event) Room {
+// typed binds a field of the form for what was sewn, of so many letters at most, 0 for any.
+func typed(name string, most float64, set func(*SewnDraft, string)) control.Bound[place.Step[Room]] {
+	return looks(control.Decl{Name: name, Kind: control.Text, Max: most}, func(r Room, e control.Event) Room {
 		set(&r.Sewn.Draft, e.Text)
 		return r.rechecked()
 	})
