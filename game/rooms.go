@@ -1,6 +1,8 @@
 package game
 
 import (
+	"slices"
+	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/place/back"
 	"unthreaded/game/place/draw"
@@ -109,3 +111,26 @@ func (m Model) Rehearsal() rehearse.Room {
 
 // Tracing tells whether a pointer is drawing a trace.
 func (m Model) Tracing() bool { return m.Place == Rehearse && m.Rehearsal().Tracing() }
+
+// Controls returns what the rooms' controls are and take, under the names that the page
+// sends: with the place's name before it, and without where places that have it agree.
+func (m Model) Controls() []control.Decl {
+	var named, bare []control.Decl
+	for _, n := range place.Names {
+		r := m.room(n)
+		if r == nil {
+			continue
+		}
+		for _, d := range r.Controls() {
+			bare = append(bare, d)
+			d.Name = string(n) + "." + d.Name
+			named = append(named, d)
+		}
+	}
+	clashes := func(d control.Decl) bool {
+		return slices.ContainsFunc(bare, func(o control.Decl) bool {
+			return o.Name == d.Name && (o.Kind != d.Kind || o.Min != d.Min || o.Max != d.Max)
+		})
+	}
+	return append(named, slices.DeleteFunc(slices.Clone(bare), clashes)...)
+}

@@ -6,6 +6,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -27,6 +28,11 @@ func main() {
 		panic(err)
 	}
 	dom.Listen(kept.Guide.Ticks)
+	decls, err := json.Marshal(a.model.Controls())
+	if err != nil {
+		panic(err) // a range that is no number; a test holds it
+	}
+	dom.Controls(decls)
 	dom.OnSend(a.sent)
 	dom.OnResized(a.resized)
 	dom.OnPhoto(a.photo)

@@ -21,6 +21,9 @@ func OnSend(f func(name, value, item string)) {
 	}))
 }
 
+// Controls tells the page the ranges of its controls, as JSON of their declarations.
+func Controls(decls []byte) { page.Call("controls", string(decls)) }
+
 // OnResized has f called whenever the cloth's place changes; f must not block.
 func OnResized(f func()) {
 	page.Set("resized", js.FuncOf(func(js.Value, []js.Value) any {
