@@ -1,11 +1,10 @@
 package rehearse
 
 import (
-	"fmt"
-
 	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 )
 
 // cardOpened holds the outline of a card to the screen, as large as it would be.
@@ -59,9 +58,9 @@ func (r Room) measuredScreen(pxPerMM float64) (Room, []place.Effect) {
 	s.Screens = s.Screens.With(on)
 	r, effects := r.withSettings(s)
 	r.Screen = s.Screens.Sized(r.Screen)
-	r.Notice = place.Notice{Text: "The size of this screen is a guess again."}
+	r.Notice = place.Say("rehearse.screen-guess")
 	if pxPerMM > 0 {
-		r.Notice = place.Notice{Text: fmt.Sprintf("This screen is measured: %.2f pixels to the millimetre. It is remembered.", pxPerMM)}
+		r.Notice = place.Say("rehearse.screen-measured", words.Decimal{Value: pxPerMM, Digits: 2})
 	}
 	return r.fitted(), effects
 }

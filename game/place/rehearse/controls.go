@@ -202,7 +202,7 @@ func (r Room) played() Room {
 	case r.Unveiled() != nil:
 		r.Replay = r.Replay.Toggle()
 	case r.Open == nil:
-		r.Notice = place.Notice{Text: "Trace with mouse, pen or finger. Then Space plays it and the arrows step."}
+		r.Notice = place.Say("rehearse.how-to-begin")
 	}
 	return r
 }

@@ -29,7 +29,7 @@ func (r Room) download() (Room, []place.Effect) {
 		err = trace.WriteInk(&b, []trace.Ink{ink})
 	}
 	if err != nil {
-		r.Notice = place.Notice{Text: "The file could not be written: " + err.Error() + "."}
+		r.Notice = place.Say("rehearse.no-file")
 		return r, nil
 	}
 	return r, []place.Effect{place.Download{Name: r.FileName("inkml"), Type: "application/inkml+xml", Data: b.Bytes()}}
@@ -47,7 +47,7 @@ func (r Room) downloadMeasures() (Room, []place.Effect) {
 	}
 	var b bytes.Buffer
 	if err := scoring.WriteCSV(&b, reports); err != nil {
-		r.Notice = place.Notice{Text: "The table could not be written: " + err.Error() + "."}
+		r.Notice = place.Say("rehearse.no-table")
 		return r, nil
 	}
 	return r, []place.Effect{place.Download{Name: r.FileName("csv"), Type: "text/csv", Data: b.Bytes()}}

@@ -47,7 +47,7 @@ func (r Room) holdMark(marks []scene.Item, pal look.Palette) []scene.Item {
 	}
 	c = c.With(marks, shift).With(r.sizeNote(pal), geom.Point{}).With([]scene.Item{scene.Line(2*scene.StartRadius, pal.Ink, r.Needle())}, geom.Point{})
 	c.Taken = append(c.Taken, scene.Around(at, 2*holdRadius, 2*holdRadius))
-	name := c.Beside(scene.Text("Hold here", at, pal.Ink), at, holdRadius+8)
+	name := c.Beside(scene.Text(r.Book().Say("rehearse.hold-here"), at, pal.Ink), at, holdRadius+8)
 	return []scene.Item{scene.Ring(at, holdRadius, 3, pal.Thread), scene.Ring(at, holdRadius-6, 1.5, pal.Thread), name}
 }
 
@@ -63,7 +63,7 @@ func (r Room) helps(items []scene.Item, pal look.Palette) []scene.Item {
 		items = dotTaken(items, place(at), l.Dots.Taken[k], k == l.Dots.Next && !g.Unnumbered && g.Marks != keep.NoMarks && g.Marks != keep.EndsOnly, pal)
 	}
 	if g.Lead != keep.NoLead {
-		items = leads(items, place(r.Line.At(l.Lead.S)), r.Now()-l.Began(), pal)
+		items = leads(items, place(r.Line.At(l.Lead.S)), r.Now()-l.Began(), r.Book().Say("rehearse.ideal-needle"), pal)
 	}
 	return items
 }
@@ -73,7 +73,7 @@ const namedFor = 2.5
 
 // leads is the ideal needle: slanting, its point on the line, so that it is not taken
 // for a place on the line; named for the first seconds.
-func leads(items []scene.Item, at geom.Point, since float64, pal look.Palette) []scene.Item {
+func leads(items []scene.Item, at geom.Point, since float64, name string, pal look.Palette) []scene.Item {
 	end := r2.Add(at, geom.Pt(12, -30))
 	shaft := func(wide float64, c color.NRGBA) []scene.Item {
 		side := r2.Scale(wide/2/r2.Norm(geom.Pt(12, 30)), geom.Pt(30, 12))
@@ -85,9 +85,9 @@ func leads(items []scene.Item, at geom.Point, since float64, pal look.Palette) [
 	items = append(append(items, shaft(11, pal.Cloth)...), shaft(7.5, pal.Chalk)...)
 	items = append(items, scene.Line(2.2, pal.Cloth, geom.Lerp(at, end, 0.78), geom.Lerp(at, end, 0.98)))
 	if since < namedFor {
-		name := scene.Text("Ideal needle", r2.Add(end, geom.Pt(8, -8)), pal.Ink)
-		name.Align = scene.Left
-		items = append(items, name)
+		label := scene.Text(name, r2.Add(end, geom.Pt(8, -8)), pal.Ink)
+		label.Align = scene.Left
+		items = append(items, label)
 	}
 	return items
 }

@@ -116,10 +116,10 @@ func (r Room) finishHere() (Room, []place.Effect) {
 	return next, effects
 }
 
-// besideText says why a trace was not kept.
-func besideText(way string) string {
+// besideSaid says why a trace was not kept.
+func besideSaid(way string) place.Notice {
 	if way == keep.Cloth {
-		return "The line did not run under the needle, so this was not kept. Hold the ring and push the cloth against the way that the line goes."
+		return place.Say("rehearse.beside-cloth")
 	}
-	return "That was beside the line, so it was not kept. Begin on the start dot."
+	return place.Say("rehearse.beside")
 }

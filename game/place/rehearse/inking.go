@@ -1,13 +1,11 @@
 package rehearse
 
 import (
-	"fmt"
 	"strings"
 
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
 	"unthreaded/game/replay"
-	"unthreaded/game/words"
 	"unthreaded/scoring/trace"
 )
 
@@ -17,7 +15,7 @@ import (
 func (r Room) importInk(doc string) (Room, []place.Effect) {
 	inks, err := trace.ReadInk(strings.NewReader(doc))
 	if err != nil {
-		r.Notice = place.Notice{Text: noInk(doc, err)}
+		r.Notice = place.Say("rehearse.no-ink." + noInk(doc))
 		return r, nil
 	}
 	var kept []place.Effect
@@ -38,43 +36,25 @@ func (r Room) importInk(doc string) (Room, []place.Effect) {
 		}
 		kept = append(kept, e...)
 	}
-	r.Notice = place.Notice{Text: imported(len(inks)-taps, here)}
+	r.Notice = place.Say("rehearse.imported", len(inks)-taps, here, len(inks)-taps-here)
 	return r.fitted(), kept
 }
 
-// noInk says what a file is instead of InkML, as far as its beginning shows, and where
-// to take it.
-func noInk(doc string, err error) string {
+// noInk tells what a file is instead of InkML, as far as its beginning shows,
+// and where to take it.
+func noInk(doc string) string {
 	head := strings.TrimSpace(strings.ToValidUTF8(doc[:min(len(doc), 4096)], ""))
 	switch {
 	case head == "":
-		return "This file is empty. Nothing was changed."
+		return "empty"
 	case strings.ContainsAny(head, "\x00\x1a\ufffd"): // as the browser reads bytes that are no text
-		return "This is a picture or another file that holds no text; traces are kept in InkML files. A photo is opened in Draw, or with a note in Look back. Nothing was changed."
+		return "no-text"
 	case strings.HasPrefix(head, "{"):
-		return "This is no InkML file. A backup is opened under Settings, a block or a quilt in its own place. Nothing was changed."
+		return "backup"
 	case strings.Contains(head, "<svg"):
-		return "This is a drawing (SVG). Draw opens it. Nothing was changed."
+		return "drawing"
 	}
-	return "This file holds no traces that can be read. It should be InkML, as this page saves it (" + err.Error() + "). Nothing was changed."
-}
-
-// imported says what came of the traces of a file that are no taps.
-func imported(traces, here int) string {
-	text := fmt.Sprintf("%s, %d were here already.", words.Count(traces, "trace", "traces"), here)
-	switch {
-	case traces == 0:
-		return "This file holds no trace of a movement longer than a tap. Nothing was changed."
-	case traces == 1 && here == 1:
-		return "This trace is here already. Nothing was changed."
-	case here == traces:
-		return text + " Nothing was changed."
-	case here > 0:
-		return text + " The others are kept now."
-	case traces == 1:
-		return "The trace was read from the file and is kept now."
-	}
-	return fmt.Sprintf("%d traces were read from the file and are kept now.", traces)
+	return "unreadable"
 }
 
 // isHere tells whether a record is kept already, by its name or by its samples.

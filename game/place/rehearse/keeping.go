@@ -1,7 +1,6 @@
 package rehearse
 
 import (
-	"fmt"
 	"slices"
 
 	"unthreaded/game/keep"
@@ -36,7 +35,7 @@ func (r Room) fetched(f place.Fetched) (Room, []place.Effect) {
 	case f.ID == r.Learning.wants && f.ID != "" && !f.Over:
 		return r.lineCame(f)
 	case f.Err != "":
-		r.Notice = place.Notice{Text: "This trace could not be read: " + f.Err + ". It was left as it is."}
+		r.Notice = place.Say("rehearse.unread", f.Err)
 		return r, nil
 	}
 	rec, err := keep.Decode(f.Doc)
@@ -45,7 +44,7 @@ func (r Room) fetched(f place.Fetched) (Room, []place.Effect) {
 		line, err = rec.GeomLine()
 	}
 	if err != nil {
-		r.Notice = place.Notice{Text: "This trace is damaged and was left as it is: " + err.Error()}
+		r.Notice = place.Say("rehearse.damaged")
 		return r, nil
 	}
 	if f.Over {
@@ -102,7 +101,7 @@ func motifOf(rec keep.Record, line geom.Line) motif.Rehearsal {
 	if name == "" {
 		name = rec.Motif
 	}
-	return motif.Of(rec.Motif, name, "A line that you rehearsed before.", line)
+	return motif.Of(rec.Motif, name, "", line)
 }
 
 // keep lists a record among the kept traces and has it saved.
@@ -114,7 +113,7 @@ func (r Room) keep(rec keep.Record) (Room, []place.Effect) {
 		sumDoc, err = keep.EncodeSummary(sum)
 	}
 	if err != nil {
-		r.Notice = place.Notice{Text: "This trace could not be written down: " + err.Error()}
+		r.Notice = place.Say("rehearse.unwritten")
 		return r, nil
 	}
 	r.Library = r.WithRecords(sum)
@@ -129,7 +128,7 @@ func (r Room) removed(id string) (Room, []place.Effect) {
 	}
 	r.Records = rest
 	r = r.gone(place.Gone{ID: id})
-	r.Notice = place.Notice{Text: "Trace deleted.", Action: "undo"}
+	r.Notice = place.Say("rehearse.deleted").Offer("undo")
 	return r, []place.Effect{place.Delete{ID: id}}
 }
 
@@ -170,9 +169,9 @@ func (r Room) restored() (Room, []place.Effect) {
 	if last.sheet != nil && r.Open == nil && r.Live == nil {
 		r = r.reopened(last.sheet.Rec)
 	}
-	r.Notice = place.Notice{Text: "The trace is back."}
+	r.Notice = place.Say("rehearse.back")
 	if n > 0 {
-		r.Notice = place.Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", n), Action: "undo"}
+		r.Notice = place.Say("rehearse.back-more", n).Offer("undo")
 	}
 	return r, []place.Effect{place.Restore{ID: last.id}}
 }

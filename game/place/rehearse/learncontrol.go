@@ -41,7 +41,7 @@ func (r Room) learnLine() (Room, []place.Effect) {
 		c, err = r.Learning.Course.Learn(line)
 	}
 	if err != nil {
-		r.Notice = place.Notice{Text: "This line cannot be learnt: " + err.Error() + "."}
+		r.Notice = place.Say("rehearse.unlearnable")
 		return r, effects
 	}
 	r.Learning.Mode, r.Learning.Choosing, r.Learning.past = InCourse, false, nil
@@ -121,7 +121,7 @@ func (r Room) warmingUp(w lesson.WarmUp) (Room, []place.Effect) {
 }
 
 // begunAnew is told when the row of a line begins again.
-var begunAnew = place.Notice{Text: "This line begins anew, with its whole line.", Action: "undo"}
+var begunAnew = place.Say("rehearse.anew").Offer("undo")
 
 // skip leaves the next step out.
 func (r Room) skip() (Room, []place.Effect) {

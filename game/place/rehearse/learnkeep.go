@@ -32,7 +32,7 @@ func (r Room) courseKept(t place.Thing) (Room, []place.Effect) {
 	c, err := lesson.DecodeCourse(t.Doc)
 	if err != nil {
 		r.Learning.courseID = beside(r.Learning.courseID, t.ID)
-		r.Notice = place.Notice{Text: "The course that was kept is damaged and was left as it is: " + err.Error() + "."}
+		r.Notice = place.Say("rehearse.course-damaged")
 		return r, nil
 	}
 	r.Learning.Course, r.Learning.courseID = &c, t.ID
@@ -68,7 +68,7 @@ func (r Room) warmUpKept(t place.Thing) (Room, []place.Effect) {
 	w, err := lesson.DecodeWarmUp(t.Doc)
 	if err != nil {
 		r.Learning.warmUpID = beside(r.Learning.warmUpID, t.ID)
-		r.Notice = place.Notice{Text: "The warm-up that was kept is damaged and was left as it is: " + err.Error() + "."}
+		r.Notice = place.Say("rehearse.warm-up-damaged")
 		return r, nil
 	}
 	if w.Stale(r.Seconds()) || w.Over() {

@@ -25,7 +25,7 @@ func (r Room) withCourse(c lesson.Course) (Room, []place.Effect) {
 	r.Learning.Course = &c
 	doc, err := lesson.EncodeCourse(c)
 	if err != nil {
-		r.Notice = place.Notice{Text: "The course could not be written down: " + err.Error() + "."}
+		r.Notice = place.Say("rehearse.course-unwritten")
 		return r, nil
 	}
 	return r, []place.Effect{place.Keep{Thing: place.Thing{Kind: place.CourseThing, ID: r.Learning.courseID, Doc: doc}}}
@@ -36,7 +36,7 @@ func (r Room) withWarmUp(w lesson.WarmUp) (Room, []place.Effect) {
 	r.Learning.WarmUp, r.Learning.keptAt = &w, w.Elapsed
 	doc, err := lesson.EncodeWarmUp(w)
 	if err != nil {
-		r.Notice = place.Notice{Text: "The warm-up could not be written down: " + err.Error() + "."}
+		r.Notice = place.Say("rehearse.warm-up-unwritten")
 		return r, nil
 	}
 	return r, []place.Effect{place.Keep{Thing: place.Thing{Kind: place.WarmUpThing, ID: r.Learning.warmUpID, Doc: doc}}}
@@ -77,7 +77,7 @@ func (r Room) warmedUp() (Room, []place.Effect) {
 	r.Learning.WarmUp = nil
 	r.Learning.past = nil
 	r, effects := r.leaveLesson()
-	r.Notice = place.Notice{Text: "You are warm. Sew now, while the hand has it. The traces of the warm-up are kept, and none of them counts."}
+	r.Notice = place.Say("rehearse.warm")
 	return r, append(effects, place.Discard{Kind: place.WarmUpThing, ID: r.Learning.warmUpID})
 }
 

@@ -1,7 +1,6 @@
 package rehearse
 
 import (
-	"fmt"
 	"strings"
 
 	"unthreaded/game/words"
@@ -11,19 +10,20 @@ import (
 // lessonSentence says what the next trace is for and what comes after it or, when it
 // is made, how it went.
 func (r Room) lessonSentence() (string, bool) {
+	b := r.Book()
 	switch {
 	case !r.Leading() || r.Live != nil:
 		return "", false
 	case r.Guessing():
-		return "How even was that? Say it before you look.", true
+		return b.Say("rehearse.guess"), true
 	case r.Hasty():
-		return "That was too fast to measure. Once more?", true
+		return b.Say("rehearse.too-fast"), true
 	case r.Learning.Mode == InWarmUp && r.Open != nil:
-		return r.firstSentence() + " Once more, until the minute is over.", true
+		return b.Say("rehearse.once-more", r.firstSentence()), true
 	case r.Learning.Mode == InWarmUp:
 		return r.minuteSentence(), true
 	case r.Open == nil:
-		return r.stepSentence() + r.thenSentence(), true
+		return strings.TrimSpace(r.step("alone") + " " + r.thenSentence()), true
 	}
 	if end := r.endSentence(); end != "" {
 		// How the pace was stands beside it; two things at once would be too much.
@@ -31,9 +31,9 @@ func (r Room) lessonSentence() (string, bool) {
 	}
 	text := r.guessSentence() + r.traceSentence()
 	if !r.Learning.Made {
-		return text + " The same step again.", true
+		return b.Say("rehearse.same-step", text), true
 	}
-	return text + " Next: " + lowerFirst(r.stepSentence()), true
+	return b.Say("rehearse.and-next", text, r.step("next")), true
 }
 
 // endSentence tells, after a trace, that the row of its line is through, or a round of
@@ -44,9 +44,9 @@ func (r Room) endSentence() string {
 	case !r.Learning.Made:
 		return ""
 	case !made.Mix && made.Guide == progress.None && next.Mix:
-		return "You sewed it from memory. Other lines now take turns with it, or stop here."
+		return r.Book().Say("rehearse.row-through")
 	case made.Mix && next.Round:
-		return "That is a good practice for today. Rest, or go on."
+		return r.Book().Say("rehearse.round-through")
 	}
 	return ""
 }
@@ -57,89 +57,72 @@ func (r Room) guessSentence() string {
 	case l.Said == "":
 		return ""
 	case l.Said == l.Was:
-		return "As you said. "
+		return r.Book().Say("rehearse.as-said") + " "
 	default:
-		return fmt.Sprintf("You said %s. ", strings.ToLower(bandNames[l.Said]))
+		return r.Book().Say("rehearse.said."+keyOf(l.Said)) + " "
 	}
 }
 
-// guideNames say how a line is traced under each guide.
-var guideNames = map[progress.Guide]string{
-	progress.Whole: "with the whole line",
-	progress.Dots:  "with its dots only",
-	progress.Ends:  "with its two ends only",
-	progress.None:  "from memory",
-}
+// under tells how a line is traced under a guide.
+func (r Room) under(g progress.Guide) string { return r.Book().Say("rehearse.under." + string(g)) }
 
-func (r Room) stepSentence() string {
-	s := r.NextStep()
-	text := fmt.Sprintf("Trace %d of %d, %s", s.Number, s.Of, guideNames[s.Guide])
+// step tells which trace comes next; form "alone" as a sentence, "next" within one.
+func (r Room) step(form string) string {
+	s, b, l := r.NextStep(), r.Book(), r.Learning.Course.Line()
 	if s.Mix {
-		text = fmt.Sprintf("Turn %d of %d: %s, %s", s.Number, s.Of, r.Learning.Course.Line().Name, guideNames[s.Guide])
+		return b.Say("rehearse.turn."+form, s.Number, s.Of, r.under(s.Guide), s.Counts, r.nameOf(l.ID, l.Name))
 	}
-	if s.Counts {
-		return text + ". This one counts."
-	}
-	return text + "."
+	return b.Say("rehearse.step."+form, s.Number, s.Of, r.under(s.Guide), s.Counts)
 }
 
 // thenSentence tells what comes after the next trace.
 func (r Room) thenSentence() string {
-	c := r.Learning.Course
+	b, c := r.Book(), r.Learning.Course
 	now, then := r.NextStep(), r.Learning.Course.After(r.Seconds())
 	switch {
 	case then.Mix && !now.Mix:
-		return " Then other lines take turns with it."
+		return b.Say("rehearse.then.mix")
 	case now.Mix && then.Round:
-		return " It is the last of this practice, unless you go on."
+		return b.Say("rehearse.then.last")
 	case then.Motif != now.Motif:
 		for _, l := range c.Lines {
 			if l.ID == then.Motif {
-				return " Then " + l.Name + "."
+				return b.Say("rehearse.then.to", r.nameOf(l.ID, l.Name))
 			}
 		}
 		return ""
 	case then.Number == now.Number && !now.Mix:
-		return " Two traces warm the hand first, so it comes once more."
+		return b.Say("rehearse.then.warming")
 	case then.Guide != now.Guide:
-		return " Then " + guideNames[then.Guide] + "."
+		return b.Say("rehearse.then.to", r.under(then.Guide))
 	}
-	return " Then the same again."
+	return b.Say("rehearse.then.same")
 }
 
-var movementNames = map[progress.Movement]string{
-	progress.Corner: "corners", progress.Loop: "loops", progress.Straight: "long straights",
-	progress.TightLeft: "tight turns to the left", progress.TightRight: "tight turns to the right",
-	progress.Left: "wide turns to the left", progress.Right: "wide turns to the right",
+// keyOf returns a code as it stands in the keys of messages.
+func keyOf[T ~string](code T) string { return strings.ReplaceAll(string(code), " ", "-") }
+
+// movement names what a minute of the warm-up trains; the last is the block.
+func (r Room) movement(m progress.Movement) string {
+	if block := r.Learning.WarmUp.Block; m == "" {
+		return r.nameOf(block.ID, block.Name)
+	}
+	return r.Book().Say("rehearse.movement." + keyOf(m))
 }
 
 func (r Room) minuteSentence() string {
-	w := r.Learning.WarmUp
+	b, w := r.Book(), r.Learning.WarmUp
 	it := w.Now()
-	speed := words.Speed(r.HandSpeed(), r.Inches())
-	how := "at your needle's speed, " + speed
+	how := "own"
 	switch {
 	case it.Tempo < 1:
-		how = "slowly, " + speed
+		how = "slow"
 	case it.Tempo > 1:
-		how = "briskly, " + speed
+		how = "brisk"
 	}
-	what := movementNames[it.Movement]
-	if it.Movement == "" {
-		what = w.Block.Name + ", which you sew next"
-	}
-	text := fmt.Sprintf("Minute %d of %d: %s, %s.", w.Item+1, len(w.Items), what, how)
-	if next, more := w.Next(); more && next.Movement == "" {
-		text += " Then " + w.Block.Name + "."
-	} else if more {
-		text += " Then " + movementNames[next.Movement] + "."
-	}
-	return text
-}
-
-func lowerFirst(text string) string {
-	if strings.HasPrefix(text, "T") { // a trace or a turn
-		return "t" + text[1:]
+	text := b.Say("rehearse.warm-minute", w.Item+1, len(w.Items), it.Movement == "", r.movement(it.Movement), how, words.SpeedMM(r.HandSpeed()))
+	if next, more := w.Next(); more {
+		text += " " + b.Say("rehearse.then.to", r.movement(next.Movement))
 	}
 	return text
 }

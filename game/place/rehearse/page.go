@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
@@ -12,6 +11,7 @@ import (
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
 	"unthreaded/game/words"
+	"unthreaded/path/motif"
 )
 
 // Page holds what the page shows of the place.
@@ -137,65 +137,85 @@ func (r Room) Page() place.Page {
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 func (r Room) clothLabel() string {
+	b := r.Book()
 	if r.Open != nil {
-		return fmt.Sprintf("Your trace as stitches along %d %s. The measures are beside it as text.", r.Repeats, words.MotifUnit(r.Motif.ID))
+		return b.Say("rehearse.cloth.trace", r.Repeats, b.MotifUnit(r.Motif.ID))
 	}
-	return fmt.Sprintf("Cloth with a chalk line to trace: %s, %d %s, %s long.", r.Motif.Name, r.Repeats, words.MotifUnit(r.Motif.ID), words.Length(r.Line.Length(), r.Inches()))
+	return b.Say("rehearse.cloth.line", r.motifName(), r.Repeats, b.MotifUnit(r.Motif.ID), words.LengthMM(r.Line.Length()))
+}
+
+// motifName returns what the line on the cloth is called.
+func (r Room) motifName() string { return r.nameOf(r.Motif.ID, r.Motif.Name) }
+
+// nameOf returns the name of a line: of a ready motif in her language, else its own.
+func (r Room) nameOf(id, own string) string {
+	if _, ready := motif.Find(id); !ready {
+		return own
+	}
+	name, _ := r.Book().Motif(id)
+	return name
+}
+
+// motifNote says what the line on the cloth is.
+func (r Room) motifNote() string {
+	b := r.Book()
+	if _, ready := motif.Find(r.Motif.ID); ready {
+		_, note := b.Motif(r.Motif.ID)
+		return note
+	}
+	if r.Motif.Note == "" {
+		return b.Say("rehearse.rehearsed-before")
+	}
+	return r.Motif.Note
 }
 
 // replay is the state of the replay's controls.
 func (r Room) replay() *place.Replay {
-	p := &place.Replay{Play: "Watch it again", Playing: r.Replay.Playing, Rate: number(r.Replay.Rate), Max: "1", Scrub: "0", Waiting: r.Open == nil}
+	b := r.Book()
+	p := &place.Replay{Play: b.Say("rehearse.watch"), Playing: r.Replay.Playing, Rate: number(r.Replay.Rate), Max: "1", Scrub: "0", Waiting: r.Open == nil}
 	for _, v := range replay.Rates {
-		p.Rates = append(p.Rates, place.Option{ID: number(v), Name: number(v) + "x"})
+		p.Rates = append(p.Rates, place.Option{ID: number(v), Name: b.Say("page.rate", v)})
 	}
 	if r.Open == nil {
 		return p
 	}
 	p.Enabled = len(r.Open.Place) > 0 && r.Live == nil && !r.Guessing()
 	if r.Replay.Playing {
-		p.Play = "Pause"
+		p.Play = b.Say("page.pause")
 	}
 	at := r.PlaceNow()
 	p.Max, p.Scrub = fmt.Sprintf("%.1f", r.Line.Length()), fmt.Sprintf("%.1f", at)
-	p.Time = words.Clock(r.Replay.T) + " of " + words.Clock(r.Replay.Length)
-	p.Spoken = fmt.Sprintf("%s along the line, %s", words.Length(at, r.Inches()), words.Clock(r.Replay.T))
+	p.Time = b.Say("rehearse.time", words.ClockS(r.Replay.T), words.ClockS(r.Replay.Length))
+	p.Spoken = b.Say("rehearse.spoken", words.LengthMM(at), words.ClockS(r.Replay.T))
 	return p
 }
 
 func (r Room) toTrace() ToTrace {
-	p := ToTrace{
-		Motifs: r.motifs(), Motif: r.Motif.ID, MotifNote: r.Motif.Note,
-		Repeats: r.repeats(), RepeatCount: r.repeatCount(), RepeatUnit: words.MotifUnit(r.Motif.ID), HasRepeats: r.Motif.Max > 1,
-		SizeNote: r.sizeText(), Measure: "Measure this screen with a card",
+	return ToTrace{
+		Motifs: r.motifs(), Motif: r.Motif.ID, MotifNote: r.motifNote(),
+		Repeats: r.repeats(), RepeatCount: r.repeatCount(), RepeatUnit: r.Book().MotifUnit(r.Motif.ID), HasRepeats: r.Motif.Max > 1,
+		SizeNote: r.sizeText(), Measure: r.Book().Say("rehearse.measure", r.Screen.SizeKnown),
 	}
-	if r.Screen.SizeKnown {
-		p.Measure = "Measure this screen again"
-	}
-	return p
 }
 
 func (r Room) helped() Helps {
-	s, g := r.Settings, r.guideSeen()
-	p := Helps{CountIn: g.CountIn, Seen: r.seen(g), Hear: "nothing", Ticks: g.Ticks}
-	p.Ways = []Way{
-		{keep.Pencil, "Pencil", s.Way != keep.Cloth},
-		{keep.Cloth, "Cloth", s.Way == keep.Cloth},
-	}
-	p.WayNote = "The needle follows the pointer, as in drawing on paper."
+	s, g, b := r.Settings, r.guideSeen(), r.Book()
+	p := Helps{CountIn: g.CountIn, Seen: r.seen(g), Hear: b.Say("rehearse.hear", g.Ticks), Ticks: g.Ticks}
+	way := keep.Pencil
 	if s.Way == keep.Cloth {
-		p.WayNote = "The needle stands still and you push the cloth under it, as at the machine. Push it right, and the line grows to the left. Let go where your hands must be set anew: the needle stays down."
+		way = keep.Cloth
 	}
-	if g.Ticks {
-		p.Hear = "a tick at each stitch"
+	for _, w := range []string{keep.Pencil, keep.Cloth} {
+		p.Ways = append(p.Ways, Way{w, b.Say("rehearse.way." + w), w == way})
 	}
-	p.Volume, p.VolumeText = fmt.Sprintf("%.2f", s.Volume), words.Percent(s.Volume)
+	p.WayNote = b.Say("rehearse.way-note." + way)
+	p.Volume, p.VolumeText = fmt.Sprintf("%.2f", s.Volume), b.Amount(words.Share(s.Volume))
 	return p
 }
 
 func (r Room) seen(g keep.Guide) Seen {
 	p := Seen{
-		See: guideWords(g, r.Ruled()), Marks: markNames(r.Ruled()), Mark: g.Marks, Leads: leadNames(r.Inches()), Lead: g.Lead,
+		See: r.guideWords(g), Marks: r.markNames(), Mark: g.Marks, Leads: r.leadNames(), Lead: g.Lead,
 		Numbers: r.Ruled() || g.Marks == keep.DotsOnly, Unnumbered: g.Unnumbered, Strip: g.SpeedStrip,
 	}
 	if g.Lead == keep.NoLead {
@@ -205,48 +225,45 @@ func (r Room) seen(g keep.Guide) Seen {
 }
 
 func (r Room) speeds() Speeds {
-	s := r.Settings
+	s, b := r.Settings, r.Book()
+	perInch, mm := math.Round(2*place.MMPerInch/s.StitchMM)/2, words.Decimal{Value: s.StitchMM, Digits: 1}
+	hand := b.Amount(words.SpeedMM(s.HandSpeed()))
 	p := Speeds{
-		SPM: number(s.SPM), SPMText: number(math.Round(s.SPM)) + " a minute",
-		Stitch: number(s.StitchMM), StitchText: words.Stitch(s.StitchMM, r.Inches()) + " (" + words.Stitch(s.StitchMM, !r.Inches()) + ")",
-		HandText: "Move your hand " + words.Length(r.HandSpeed(), r.Inches()) + " a second.",
-		Thirds:   thirds, Follows: string(s.Follows),
-		HandSpeed: fmt.Sprintf("%.1f", s.HandSpeed()), HandSpeedText: words.Speed(s.HandSpeed(), r.Inches()),
+		SPM: number(s.SPM), SPMText: b.Say("rehearse.spm", math.Round(s.SPM)),
+		Stitch: number(s.StitchMM), StitchText: b.Say("rehearse.stitch", r.Inches(), perInch, mm),
+		HandText: b.Say("rehearse.hand", words.LengthMM(r.HandSpeed())), Follows: string(s.Follows),
+		HandSpeed: fmt.Sprintf("%.1f", s.HandSpeed()), HandSpeedText: hand, Pace: b.Say("rehearse.pace", hand, s.Guide.CountIn),
 		SetsHand:   s.Follows == place.NeedleFollows || s.Follows == place.StitchFollows,
 		SetsNeedle: s.Follows != place.NeedleFollows, SetsStitch: s.Follows != place.StitchFollows,
 	}
-	p.Pace = p.HandSpeedText
-	if s.Guide.CountIn {
-		p.Pace += ", three beats first"
+	for _, third := range []place.Third{place.HandFollows, place.NeedleFollows, place.StitchFollows} {
+		p.Thirds = append(p.Thirds, place.Option{ID: string(third), Name: b.Say("rehearse.follows." + string(third))})
 	}
 	return p
 }
 
-var thirds = []place.Option{
-	{ID: string(place.HandFollows), Name: "the hand speed"},
-	{ID: string(place.NeedleFollows), Name: "the needle speed"},
-	{ID: string(place.StitchFollows), Name: "the stitch length"},
-}
-
 // markNames name what is marked of the line, on a line with dots and on one without.
-func markNames(dots bool) []place.Option {
-	between := "start, end, and a dot every inch"
-	if dots {
-		between = "the dots only"
+func (r Room) markNames() (out []place.Option) {
+	for _, m := range []string{keep.WholeLine, keep.DotsOnly, keep.EndsOnly, keep.NoMarks} {
+		out = append(out, place.Option{ID: m, Name: r.markName(m)})
 	}
-	return []place.Option{
-		{ID: keep.WholeLine, Name: "the whole line"},
-		{ID: keep.DotsOnly, Name: between},
-		{ID: keep.EndsOnly, Name: "start and end only"},
-		{ID: keep.NoMarks, Name: "only where to start"},
-	}
+	return out
 }
 
-func leadNames(inches bool) []place.Option {
+func (r Room) markName(mark string) string {
+	b := r.Book()
+	if mark == keep.DotsOnly {
+		return b.Say("rehearse.mark-dots", r.Ruled())
+	}
+	return b.Say("rehearse.mark." + mark)
+}
+
+func (r Room) leadNames() []place.Option {
+	b := r.Book()
 	return []place.Option{
-		{ID: noLead, Name: "none"},
-		{ID: keep.LeadAhead, Name: "runs ahead at the planned hand speed"},
-		{ID: keep.LeadWaits, Name: "waits when you are over " + words.Length(guide.ReachMM, inches) + " behind"},
+		{ID: noLead, Name: b.Say("rehearse.lead.none")},
+		{ID: keep.LeadAhead, Name: b.Say("rehearse.lead.ahead")},
+		{ID: keep.LeadWaits, Name: b.Say("rehearse.lead.waits", words.LengthMM(guide.ReachMM))},
 	}
 }
 
@@ -260,26 +277,19 @@ func (r Room) guideSeen() keep.Guide {
 }
 
 // guideWords tells what is seen under a guide, in a few words.
-func guideWords(g keep.Guide, dots bool) string {
-	var parts []string
-	for _, o := range markNames(dots) {
-		if o.ID == g.Marks {
-			parts = append(parts, o.Name)
-		}
+func (r Room) guideWords(g keep.Guide) string {
+	b := r.Book()
+	parts := words.List{r.markName(g.Known().Marks)}
+	if g.Lead != keep.NoLead {
+		parts = append(parts, b.Say("rehearse.see."+g.Lead))
 	}
-	switch g.Lead {
-	case keep.LeadAhead:
-		parts = append(parts, "a needle that runs ahead")
-	case keep.LeadWaits:
-		parts = append(parts, "a needle that waits")
-	}
-	if g.Unnumbered && dots {
-		parts = append(parts, "no numbers")
+	if g.Unnumbered && r.Ruled() {
+		parts = append(parts, b.Say("rehearse.see.unnumbered"))
 	}
 	if g.SpeedStrip {
-		parts = append(parts, "your speed")
+		parts = append(parts, b.Say("rehearse.see.strip"))
 	}
-	return strings.Join(parts, ", ")
+	return b.Amount(parts)
 }
 
 // card is the outline of a card by which the screen is measured.
@@ -288,71 +298,55 @@ func (r Room) card() Card {
 	return Card{
 		Open: long > 0, Known: r.Screen.SizeKnown, Long: fmt.Sprintf("%.1f", long),
 		LongN: long, Short: math.Round(100*long*screen.CardShortMM/screen.CardLongMM) / 100,
-		Text: fmt.Sprintf("%.2f pixels to the millimetre", long/screen.CardLongMM),
+		Text: r.Book().Say("rehearse.pixels", words.Decimal{Value: long / screen.CardLongMM, Digits: 2}),
 	}
 }
 
 // sizeText tells how large the cloth is shown, and whether that is known.
 func (r Room) sizeText() string {
-	text := "Shown at true size."
-	if r.View.Zoom < 1 {
-		text = fmt.Sprintf("Shown at %s of true size, so that all of it fits.", words.Percent(r.View.Zoom))
-	}
-	if !r.Screen.SizeKnown {
-		text += " That is a guess until you have measured this screen."
-	}
-	return text
+	return r.Book().Say("rehearse.size", words.Share(r.View.Zoom), !(r.View.Zoom < 1), r.Screen.SizeKnown)
 }
 
 // startSentence says what to do first.
 func (r Room) startSentence() string {
 	if r.Way() == keep.Cloth {
-		return "Hold the ring and push the cloth, so that the line runs under the needle."
+		return r.Book().Say("rehearse.start-cloth")
 	}
-	begin := "Put the pointer on the start dot, hold it down and "
-	if r.Screen.Touch {
-		begin = "Put your finger or pen on the start dot and "
-	}
-	marks := r.Guide().Marks
-	switch {
+	how := "line"
+	switch marks := r.Guide().Marks; {
 	case marks == keep.NoMarks:
-		return begin + "sew the line from memory."
+		how = "none"
 	case r.Ruled():
-		return begin + "sew from dot to dot. Stop on each with the needle down, then turn."
-	case marks == keep.EndsOnly:
-		return begin + "sew the line to its end from memory."
-	case marks == keep.DotsOnly:
-		return begin + "sew the line over its dots."
+		how = "ruled"
+	case marks == keep.EndsOnly || marks == keep.DotsOnly:
+		how = marks
 	}
-	return begin + "follow the chalk line."
+	return r.Book().Say("rehearse.start", r.Screen.Touch, how)
 }
 
 // liveSentence speaks to a hand that traces: calmly, and never to stop it.
 func (r Room) liveSentence() string {
-	l := r.Live
+	b, l := r.Book(), r.Live
 	told, hidden := l.Dots.Told, r.Guide().Unnumbered
-	dot := func(k int) string { return fmt.Sprintf("dot %d", k+1) }
 	switch {
 	case l.Rests():
-		return "Needle down. Take hold of the cloth again, or finish."
+		return b.Say("rehearse.live.rests")
 	case l.Counting:
-		return "Hold still for three beats, then go."
+		return b.Say("rehearse.live.count")
 	case told.Word == guide.LeftOut && hidden:
-		return "A dot was left out. Go back for it, or go on to the next."
-	case told.Word == guide.LeftOut && told.First == told.Last:
-		return "Left out: " + dot(told.First) + ". Go back for it, or go on to the next."
+		return b.Say("rehearse.live.left-out-hidden")
 	case told.Word == guide.LeftOut:
-		return fmt.Sprintf("Left out: dots %d to %d. Go back for them, or go on to the next.", told.First+1, told.Last+1)
+		return b.Say("rehearse.live.left-out", told.Last-told.First+1, told.First+1, told.Last+1)
 	case told.Word == guide.NoStop && hidden:
-		return "You went through that dot. Stop on each with the needle down, then turn."
+		return b.Say("rehearse.live.no-stop-hidden")
 	case told.Word == guide.NoStop:
-		return "You went through " + dot(told.First) + ". Stop on each with the needle down, then turn."
+		return b.Say("rehearse.live.no-stop", told.First+1)
 	case told.Word == guide.OutOfOrder && (hidden || l.Dots.Next >= len(l.Dots.At)):
-		return "You had that dot already. Go on to the next."
+		return b.Say("rehearse.live.again-hidden")
 	case told.Word == guide.OutOfOrder:
-		return "You had " + dot(told.First) + " already. Next is " + dot(l.Dots.Next) + "."
+		return b.Say("rehearse.live.again", told.First+1, l.Dots.Next+1)
 	case l.Resized:
-		return "The window has changed. Go on: the cloth stays as it is until you lift."
+		return b.Say("rehearse.live.resized")
 	}
-	return "Keep going to the end, even if you leave the line."
+	return b.Say("rehearse.live.on")
 }

@@ -1,7 +1,6 @@
 package rehearse
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -18,7 +17,7 @@ func (r Room) motifs() []place.Option {
 	var out []place.Option
 	seen := map[string]bool{}
 	for _, mo := range motif.ToRehearse() {
-		name, _ := words.Motif(mo.ID)
+		name, _ := r.Book().Motif(mo.ID)
 		out = append(out, place.Option{ID: mo.ID, Name: name})
 		seen[mo.ID] = true
 	}
@@ -37,7 +36,7 @@ func (r Room) motifs() []place.Option {
 
 // repeats lists how many repeats the row can have.
 func (r Room) repeats() []place.Option {
-	out := []place.Option{{ID: "0", Name: fmt.Sprintf("as many as fit, up to %d", r.Motif.Usual)}}
+	out := []place.Option{{ID: "0", Name: r.Book().Say("rehearse.as-many", r.Motif.Usual)}}
 	for n := 1; n <= r.Motif.Max; n++ {
 		out = append(out, place.Option{ID: strconv.Itoa(n), Name: strconv.Itoa(n)})
 	}
@@ -80,13 +79,11 @@ type PastRow struct {
 // traces lists the kept traces of the motif on the cloth, those apart that are not like
 // the one on the cloth or the next.
 func (r Room) traces() Traces {
-	p := Traces{PastTitle: "Past traces of this motif", PastEmpty: len(r.Past) == 0}
-	if n := len(r.Past); n > 0 {
-		p.PastTitle = fmt.Sprintf("Past traces of this motif (%d)", n)
-	}
+	b := r.Book()
+	p := Traces{PastTitle: b.Say("rehearse.past", len(r.Past)), PastEmpty: len(r.Past) == 0}
 	shown := r.Past[:min(len(r.Past), r.Shown)]
 	if n := len(r.Past) - len(shown); n > 0 {
-		p.PastMore = fmt.Sprintf("Show more (%d older)", n)
+		p.PastMore = b.Say("rehearse.past-more", n)
 	}
 	now := r.Setup()
 	for _, s := range shown {
@@ -98,77 +95,78 @@ func (r Room) traces() Traces {
 		}
 	}
 	if n := len(p.PastOther); n > 0 {
-		p.Other, p.NoneAlike = fmt.Sprintf("Made another way (%d)", n), len(p.Past) == 0
+		p.Other, p.NoneAlike = b.Say("rehearse.other", n), len(p.Past) == 0
 	}
 	switch {
 	case r.StorageWhy != "":
-		p.Storage = "Nothing is kept: " + r.StorageWhy + " Save a trace as a file to keep it."
+		p.Storage = b.Say("rehearse.storage.off", r.StorageWhy)
 	case len(r.Past) > 0 && !r.Persisted:
-		p.Storage = "Kept in this browser on this device. The browser has not promised to keep it for good; save what matters as a file."
+		p.Storage = b.Say("rehearse.storage.unsure")
 	default:
-		p.Storage = "Kept in this browser on this device. Nothing is sent anywhere."
+		p.Storage = b.Say("rehearse.storage.kept")
 	}
 	return p
 }
 
 func (r Room) pastRow(s, now keep.Summary) PastRow {
-	row := PastRow{ID: s.ID, Started: s.Started, OverText: "Compare"}
-	row.Text = fmt.Sprintf("%d %s, %s", s.Repeats, words.MotifUnit(r.Motif.ID), s.Device)
-	if how := howMade(s, now, r.Ruled()); how != "" {
-		row.Text += ", " + how
-	}
-	if s.StitchCV != nil {
-		row.Text += ", stitches vary by " + words.Percent(*s.StitchCV)
-	}
-	if s.P95MM != nil {
-		row.Text += ", 95 % within " + words.Small(*s.P95MM)
-	}
-	if s.Coverage != nil && *s.Coverage < 0.9 {
-		row.Text += ", " + words.Percent(*s.Coverage) + " of the line"
-	}
+	b := r.Book()
+	row := PastRow{ID: s.ID, Started: s.Started, OverText: b.Say("rehearse.compare")}
 	row.Open = r.Open != nil && r.Open.Rec.ID == s.ID
 	row.Over = r.Over != nil && r.Over.Rec.ID == s.ID
 	row.CanOver = r.Open != nil && !row.Open
-	if row.Open && r.Guessing() {
-		row.Text = "the trace on the cloth" // until she has said how even it was
-	}
 	if row.Over {
-		row.OverText = "Stop comparing"
+		row.OverText = b.Say("rehearse.stop-comparing")
 	}
+	if row.Open && r.Guessing() {
+		row.Text = b.Say("rehearse.row.veiled") // until she has said how even it was
+		return row
+	}
+	device := string(s.Device)
+	if !words.Has("rehearse.device." + device) {
+		device = "other"
+	}
+	parts := words.List{b.Say("rehearse.row", s.Repeats, b.MotifUnit(r.Motif.ID), b.Say("rehearse.device."+device))}
+	parts = append(parts, r.howMade(s, now)...)
+	if s.StitchCV != nil {
+		parts = append(parts, b.Say("rehearse.row.varies", words.Share(*s.StitchCV)))
+	}
+	if s.P95MM != nil {
+		parts = append(parts, b.Say("rehearse.row.within", words.SmallMM(*s.P95MM)))
+	}
+	if s.Coverage != nil && *s.Coverage < 0.9 {
+		parts = append(parts, b.Say("rehearse.row.covered", words.Share(*s.Coverage)))
+	}
+	row.Text = b.Amount(parts)
 	return row
 }
 
 // howMade tells what is not usual in how a trace was made.
-func howMade(s, now keep.Summary, dots bool) string {
-	var parts []string
+func (r Room) howMade(s, now keep.Summary) words.List {
+	b := r.Book()
+	var parts words.List
 	if s.WarmUp {
-		parts = append(parts, "warm-up")
+		parts = append(parts, b.Say("rehearse.made.warm-up"))
 	}
 	if s.Way == keep.Cloth {
-		parts = append(parts, "cloth moved")
+		parts = append(parts, b.Say("rehearse.made.cloth"))
 	}
 	if g := s.Guide; g != nil {
-		if text := guideWords(*g, dots); text != guideWords(keep.UsualGuide(), dots) {
+		if text := r.guideWords(*g); text != r.guideWords(keep.UsualGuide()) {
 			parts = append(parts, text)
 		}
 		if g.Ticks {
-			parts = append(parts, "with ticks")
+			parts = append(parts, b.Say("rehearse.made.ticks"))
 		}
 	}
 	switch {
 	case s.Zoom == 0:
-		parts = append(parts, "size not noted")
+		parts = append(parts, b.Say("rehearse.made.unknown-size"))
 	case now.SizeKnown && !s.SizeKnown:
-		parts = append(parts, "size a guess then")
+		parts = append(parts, b.Say("rehearse.made.guessed-size"))
 	case math.Abs(s.Zoom-now.Zoom) > 0.01:
-		parts = append(parts, "at "+words.Percent(s.Zoom)+" of true size")
+		parts = append(parts, b.Say("rehearse.made.at-size", words.Share(s.Zoom)))
 	}
-	return strings.Join(parts, ", ")
-}
-
-// unlikeWords name what differs between traces that are compared.
-var unlikeWords = map[string]string{
-	"line": "the line", "way": "the way of moving", "device": "the pointer", "size": "the size", "guide": "the guide",
+	return parts
 }
 
 // compared says how the trace laid over differs from the one on the cloth.
@@ -176,17 +174,17 @@ func (r Room) compared() string {
 	if r.Over == nil || r.Open == nil || r.Live != nil {
 		return ""
 	}
-	a, b := r.Open.Report.Evenness.SpacingCV, r.Over.Report.Evenness.SpacingCV
-	text := "The green thread is the other trace, with a dot at every stitch and a knot at every tenth."
-	if a.Defined && b.Defined {
-		text += fmt.Sprintf(" Its stitches vary by %s, these by %s.", words.Percent(b.Value), words.Percent(a.Value))
+	b := r.Book()
+	text := b.Say("rehearse.compared")
+	if here, there := r.Open.Report.Evenness.SpacingCV, r.Over.Report.Evenness.SpacingCV; here.Defined && there.Defined {
+		text += " " + b.Say("rehearse.compared-cv", words.Share(there.Value), words.Share(here.Value))
 	}
-	var differ []string
+	var differ words.List
 	for _, name := range keep.Unlike(keep.Summarise(r.Open.Rec), keep.Summarise(r.Over.Rec)) {
-		differ = append(differ, unlikeWords[name])
+		differ = append(differ, b.Say("rehearse.unlike."+name))
 	}
 	if len(differ) > 0 {
-		text += " Not like with like. Different: " + strings.Join(differ, ", ") + "."
+		text += " " + b.Say("rehearse.compared-unlike", differ)
 	}
 	return text
 }

@@ -51,30 +51,24 @@ type Practise struct {
 	CanAnew  bool   `json:"canAnew"`
 }
 
-// bandNames name how even stitches are, as the sentence after a trace does.
-var bandNames = map[practice.Band]string{
-	practice.VeryEven: "Very even", practice.Even: "Even",
-	practice.Usual: "Somewhat uneven", practice.Uneven: "Uneven",
-}
-
 // practise tells how she practises.
 func (r Room) practise() Practise {
-	l := r.Learning
+	b, l := r.Book(), r.Learning
 	p := Practise{
 		Mode: l.Mode, Stitched: r.Unveiled() != nil,
 		Learn: l.Mode == InCourse, Warm: l.Mode == InWarmUp || l.Choosing,
 		Free: !r.Leading(), OwnHelp: l.Mode != InCourse, Leads: r.Leading(),
-		Choosing: l.Choosing, Asks: r.Guessing(), Acts: r.Leading() && !r.Guessing(), Again: "Trace again", Leave: "Leave", CanAgain: r.Open != nil && !r.Guessing(),
+		Choosing: l.Choosing, Asks: r.Guessing(), Acts: r.Leading() && !r.Guessing(), Again: b.Say("rehearse.act.again"), Leave: b.Say("rehearse.act.leave"), CanAgain: r.Open != nil && !r.Guessing(),
 	}
 	p.Freely = !p.Learn && !p.Warm
-	for _, b := range practice.Bands {
-		p.Bands = append(p.Bands, place.Option{ID: string(b), Name: bandNames[b]})
+	for _, band := range practice.Bands {
+		p.Bands = append(p.Bands, place.Option{ID: string(band), Name: b.Say("rehearse.band." + keyOf(band))})
 	}
 	for _, n := range practice.Lengths {
-		p.Lengths = append(p.Lengths, place.Option{ID: fmt.Sprint(n), Name: fmt.Sprintf("%d minutes", n)})
+		p.Lengths = append(p.Lengths, place.Option{ID: fmt.Sprint(n), Name: b.Say("rehearse.minutes", n)})
 	}
 	if w := l.WarmUp; w != nil && l.Choosing && !w.Stale(r.Seconds()) {
-		p.GoOn = fmt.Sprintf("Go on with minute %d of %d", w.Item+1, len(w.Items))
+		p.GoOn = b.Say("rehearse.warm-on", w.Item+1, len(w.Items))
 	}
 	switch l.Mode {
 	case InCourse:
@@ -82,12 +76,12 @@ func (r Room) practise() Practise {
 	case InWarmUp:
 		r.inWarmUp(&p)
 	default:
-		p.Note = "Any line, as often as you like."
+		p.Note = b.Say("rehearse.freely")
 		if c := l.Course; c != nil && !l.Choosing && c.Line().ID != r.Motif.ID {
-			p.LearnOn = "Go on learning: " + c.Line().Name
+			p.LearnOn = b.Say("rehearse.learn-on", r.nameOf(c.Line().ID, c.Line().Name))
 		}
 		if l.Choosing {
-			p.Note = "Each minute another movement, drawn from where your stitches are least even. " + r.nextSentence() + " These traces are kept and never count."
+			p.Note = b.Say("rehearse.warm-note", r.nextSentence())
 		}
 	}
 	return p
@@ -95,61 +89,49 @@ func (r Room) practise() Practise {
 
 // inCourse fills in what a course shows.
 func (r Room) inCourse(p *Practise) {
-	p.Note = "The help fades from trace to trace, then other lines are mixed in. Many hands keep more that way than with help at every trace, some do not. Skip, repeat or leave as you like: you come back to where you were."
-	p.Skip, p.Same, p.Again = "Skip", "That one again", "Next trace"
+	b := r.Book()
+	p.Note = b.Say("rehearse.course-note")
+	p.Skip, p.Same, p.Again = b.Say("rehearse.act.skip"), b.Say("rehearse.act.same"), b.Say("rehearse.act.next")
 	step, c := r.NextStep(), r.Learning.Course
 	switch through := r.endSentence() != ""; {
 	case through && r.Learning.Step.Mix:
-		p.Again, p.Leave = "Another round", "Stop for today"
+		p.Again, p.Leave = b.Say("rehearse.act.round"), b.Say("rehearse.act.today")
 	case through:
-		p.Again, p.Leave = "Mix in other lines", "Stop here"
+		p.Again, p.Leave = b.Say("rehearse.act.mix"), b.Say("rehearse.act.stop")
 	}
 	p.CanSame, p.CanAnew = c.Plan.Before.Motif >= 0, step.Mix || step.Number > 1
 	switch {
 	case step.Enough:
-		p.Pause = "That is enough for today: short sessions over several days hold better than a long one. Go on if you like."
+		p.Pause = b.Say("rehearse.enough")
 	case step.Rest:
-		p.Pause = "Ten minutes of practice. Rest your hand for two minutes before the next trace, or go on if you like."
+		p.Pause = b.Say("rehearse.rest")
 	}
 	if c.Guessed > 0 {
-		p.Judged = fmt.Sprintf("You have judged %d of %d traces as they were.", c.Right, c.Guessed)
+		p.Judged = b.Say("rehearse.judged", c.Right, c.Guessed)
 	}
 }
 
 // inWarmUp fills in what a warm-up shows.
 func (r Room) inWarmUp(p *Practise) {
-	w := r.Learning.WarmUp
-	p.Skip, p.Same = "Next minute", "Again"
+	b, w := r.Book(), r.Learning.WarmUp
+	p.Skip, p.Same = b.Say("rehearse.act.next-minute"), b.Say("rehearse.act.minute-again")
 	p.CanSame = true
 	if _, more := w.Next(); !more {
-		p.Skip = "Finish"
+		p.Skip = b.Say("rehearse.act.finish")
 	}
-	p.Note = "These traces are kept and never count."
+	p.Note = b.Say("rehearse.never-count")
 	if spot, weak := w.Drawn(); weak && spot.Uneven >= spot.Beside {
-		p.Note = "Chosen because your stitches are less even there than elsewhere. " + p.Note
+		p.Note = b.Say("rehearse.weak-even") + " " + p.Note
 	} else if weak {
-		p.Note = "Chosen because you stray more from the line there than elsewhere. " + p.Note
+		p.Note = b.Say("rehearse.weak-beside") + " " + p.Note
 	}
 	sewn, of := w.Stitches()
 	p.Sewn, p.Of = fmt.Sprint(sewn), fmt.Sprint(of)
-	p.Clock = fmt.Sprintf("Minute %d of %d", w.Item+1, len(w.Items))
+	p.Clock = b.Say("rehearse.minute", w.Item+1, len(w.Items))
 }
 
 // nextSentence says with which block a warm-up ends, and why with that one.
 func (r Room) nextSentence() string {
 	n := r.Learning.Next
-	text := fmt.Sprintf("The last is %q, ", n.Name)
-	switch n.From {
-	case FromDesk:
-		return text + "whose route you planned."
-	case FromOrder:
-		return text + fmt.Sprintf("the block that you have traced least in the first row of %q.", n.Quilt)
-	case FromTop:
-		return text + fmt.Sprintf("the block that you have traced least in %q.", n.Quilt)
-	case FromBoard:
-		return text + "the block that lies in Draw."
-	case FromTrace:
-		return text + "which you traced last."
-	}
-	return text + "which lies on the cloth."
+	return r.Book().Say("rehearse.next", r.nameOf(n.Line.ID, n.Name), string(n.From), n.Quilt)
 }

@@ -278,7 +278,7 @@ func (r Room) cancelled() Room {
 		return r.cleared()
 	}
 	r.Live = nil
-	r.Notice = place.Notice{Text: "This trace was dropped."}
+	r.Notice = place.Say("rehearse.dropped")
 	return r.fitted()
 }
 

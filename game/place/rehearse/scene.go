@@ -198,7 +198,7 @@ func (r Room) moving(items []scene.Item, pal look.Palette) []scene.Item {
 		return items
 	}
 	ideal := r.View.ToScreen(sh.Line.At(r.HandSpeed() * r.Replay.T))
-	items = leads(items, ideal, r.Replay.T, pal)
+	items = leads(items, ideal, r.Replay.T, r.Book().Say("rehearse.ideal-needle"), pal)
 	items = r.overNeedle(items, pal)
 	at := r.View.ToScreen(sh.Prep.At(sh.Prep.T0 + r.Replay.T))
 	return append(items, scene.Needle(at, pal)...)
@@ -228,10 +228,7 @@ func (r Room) sizeNote(pal look.Palette) []scene.Item {
 	if share == words.Percent(1) {
 		return nil
 	}
-	text := share + " of true size"
-	if !r.View.SizeKnown {
-		text = "about " + text
-	}
+	text := r.Book().Say("rehearse.true-size", words.Share(r.View.Zoom), r.View.SizeKnown)
 	s := r.Screen
 	c := scene.Crowd{Line: scene.LinePlaces(r.Line, r.View), Room: scene.InSight(s)}
 	var best scene.Item

@@ -20,7 +20,10 @@ func (r Room) axes() scene.Axes {
 }
 
 func (r Room) stripWords(title string) scene.StripWords {
-	return scene.StripWords{Title: title, Dashed: "dashed: as planned", Speed: words.Speed(r.HandSpeed(), r.Inches())}
+	b := r.Book()
+	return scene.StripWords{
+		Title: b.Say("rehearse.strip." + title), Dashed: b.Say("rehearse.strip.dashed"), Speed: b.Amount(words.SpeedMM(r.HandSpeed())),
+	}
 }
 
 type stripKeys struct {
@@ -53,13 +56,13 @@ func (r Room) strip(pal look.Palette) []scene.Item {
 	case r.Screen.Strip == 0, r.Live != nil && !r.Guide().SpeedStrip:
 		return nil
 	case r.Live != nil:
-		return scene.StripScales(r.Screen, r.axes(), r.HandSpeed(), r.stripWords("Hand speed"), pal)
+		return scene.StripScales(r.Screen, r.axes(), r.HandSpeed(), r.stripWords("live"), pal)
 	case r.Unveiled() == nil || len(r.Open.Place) == 0:
-		it := scene.Text("Your hand speed along the line will show here.", geom.Pt(r.Screen.W/2, top+r.Screen.Strip/2), pal.Mute)
+		it := scene.Text(r.Book().Say("rehearse.strip.empty"), geom.Pt(r.Screen.W/2, top+r.Screen.Strip/2), pal.Mute)
 		return []scene.Item{it}
 	}
 	a := r.axes()
-	items := scene.StripScales(r.Screen, a, r.HandSpeed(), r.stripWords("Hand speed along the line"), pal)
+	items := scene.StripScales(r.Screen, a, r.HandSpeed(), r.stripWords("whole"), pal)
 	if r.Over != nil {
 		items = append(items, scene.Line(1.4, pal.Over, scene.SpeedLine(r.Over, a)...))
 	}

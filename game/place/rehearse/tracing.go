@@ -121,15 +121,15 @@ func (r Room) finish(end trace.Ending) (Room, []place.Effect) {
 	}
 	tr := live.trace(end, r.View.Scale)
 	if pathOf(tr).Length() < minTraceMM {
-		r.Notice = place.Notice{Text: "That was a tap. Hold the pointer down on the start dot and draw along the chalk line."}
+		r.Notice = place.Say("rehearse.tap")
 		if live.way == keep.Cloth {
-			r.Notice = place.Notice{Text: "That was a tap. Hold the pointer down on the ring and push the cloth, so that the line runs under the needle."}
+			r.Notice = place.Say("rehearse.tap-cloth")
 		}
 		return r.fitted(), nil
 	}
 	sh := r.made(tr, r.Origin+live.t0*1000, live)
 	if sh.Beside() {
-		r.Notice = place.Notice{Text: besideText(live.way)}
+		r.Notice = besideSaid(live.way)
 		return r.fitted(), nil
 	}
 	r, effects := r.laid(sh)
@@ -137,11 +137,11 @@ func (r Room) finish(end trace.Ending) (Room, []place.Effect) {
 	effects = append(effects, more...)
 	switch {
 	case left:
-		r.Notice = place.Notice{Text: "The needle was down. The trace is kept as far as it went."}
+		r.Notice = place.Say("rehearse.needle-was-down")
 	case end == trace.Interrupted:
-		r.Notice = place.Notice{Text: "The trace was interrupted. It is kept as far as it went."}
+		r.Notice = place.Say("rehearse.interrupted")
 	case live.Resized:
-		r.Notice = place.Notice{Text: "The window changed while you traced. The cloth stayed where it was until you lifted the pointer; now it is laid out for the new size."}
+		r.Notice = place.Say("rehearse.window-changed")
 	}
 	return r.fitted(), effects
 }

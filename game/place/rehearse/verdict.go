@@ -26,7 +26,7 @@ func (r Room) sentence() string {
 // traceSentence says how the trace on the cloth went.
 func (r Room) traceSentence() string {
 	if r.Open.Unmeasured != "" {
-		return "Too short to measure. Follow the line to its end, even if you leave it on the way."
+		return r.Book().Say("rehearse.too-short")
 	}
 	if first := r.Open.Report.First; first.Word != scoring.SaidFine {
 		return r.told(first)

@@ -73,7 +73,7 @@ func (l Line) Motif() (motif.Rehearsal, bool) {
 	if err != nil {
 		return motif.Rehearsal{}, false // cannot be: validate has read it
 	}
-	return motif.Of(l.ID, l.Name, "A line that you rehearsed before.", path), true
+	return motif.Of(l.ID, l.Name, "", path), true
 }
 
 func (l Line) validate() error {
