@@ -191,7 +191,7 @@ func TestAPieceIsNoted(t *testing.T) {
 		d.Until(fmt.Sprintf(pieces+`.length === %d`, n))
 	}
 	d.Do(`document.querySelector('[data-send="back.use-needle"]').click()`)
-	d.Until(`document.querySelector('[data-text=spmText]').textContent === '750 a minute'`)
+	d.Until(`document.querySelector('[data-text="rehearse.spmText"]').textContent === '750 a minute'`)
 	for n := 2; n >= 1; n-- {
 		d.Do(`document.querySelector('[data-send="back.sewn-delete"]').click()`)
 		d.Until(fmt.Sprintf(pieces+`.length === %d && document.activeElement.dataset.send === 'back.sewn-change'`, n))

@@ -116,7 +116,7 @@ func TestUndoSurvivesAnotherTab(t *testing.T) {
 	d.Do(`document.querySelector('.past li [data-send=delete]').click()`)
 	d.saved(0)
 	n := d.next(brief)
-	n.Until(`!document.querySelector('[data-show=pastEmpty]').hidden`)
+	n.Until(`!document.querySelector('[data-show="rehearse.pastEmpty"]').hidden`)
 	d.Click(`.notice [data-send=undo]`)
 	d.saved(1)
 	if said := browser.Eval[string](d.Page, notice); !strings.Contains(said, "is back") {

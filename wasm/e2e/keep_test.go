@@ -61,7 +61,7 @@ func TestADeletedTraceStaysDeleted(t *testing.T) {
 	d.saved(0)
 	d.Reload()
 	d.Ready()
-	d.Until(`!document.querySelector('[data-show=pastEmpty]').hidden`)
+	d.Until(`!document.querySelector('[data-show="rehearse.pastEmpty"]').hidden`)
 	if n := d.past(); n != 0 {
 		t.Errorf("%d traces are listed after deleting the only one", n)
 	}

@@ -50,7 +50,7 @@ func newest[T any](d *table, expression string) T {
 func TestTheMeasuredScreenIsKept(t *testing.T) {
 	d := sit(t, browser.View{Width: 700, Height: 1020, Touch: true}, "")
 	const long = `document.getElementById('card').getBoundingClientRect().width`
-	if note := browser.Eval[string](d.Page, `document.querySelector('[data-text=sizeNote]').textContent`); !strings.Contains(note, "guess") {
+	if note := browser.Eval[string](d.Page, `document.querySelector('[data-text="rehearse.sizeNote"]').textContent`); !strings.Contains(note, "guess") {
 		t.Errorf("before the screen is measured the page says %q", note)
 	}
 	d.Do(`document.querySelector('[data-send="rehearse.screen"]').click()`)
@@ -75,7 +75,7 @@ func TestTheMeasuredScreenIsKept(t *testing.T) {
 	d.Until(`!document.getElementById('card-dialog').open && unthreaded.store.settings().then(s => { window.doc = s; }) && (window.doc || '').includes('px_per_mm')`)
 	d.Reload()
 	d.Ready()
-	if note := browser.Eval[string](d.Page, `document.querySelector('[data-text=sizeNote]').textContent`); strings.Contains(note, "guess") {
+	if note := browser.Eval[string](d.Page, `document.querySelector('[data-text="rehearse.sizeNote"]').textContent`); strings.Contains(note, "guess") {
 		t.Errorf("after a reload the page says %q of a measured screen", note)
 	}
 	d.measure()

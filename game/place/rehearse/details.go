@@ -15,23 +15,35 @@ import (
 // rows collects the figures behind the first four; one that is not defined is left
 // out.
 type rows struct {
-	out    []place.Row
-	inches bool
+	out []place.Row
+	words.Book
 }
 
-func (r *rows) add(name, note string, f scoring.Figure, show func(float64) string) {
+func (r *rows) add(key string, f scoring.Figure, show func(float64) any) {
 	if f.Defined {
-		r.out = append(r.out, place.Row{ID: name, Value: show(f.Value), Note: note})
+		r.say(key, show(f.Value))
 	}
 }
 
-func (r *rows) say(name, note, value string) {
-	r.out = append(r.out, place.Row{ID: name, Value: value, Note: note})
+// say adds a row, under its name and with what it means where that needs a word.
+func (r *rows) say(key string, value any) {
+	row := place.Row{ID: r.Say("rehearse.figure." + key), Value: r.Amount(value)}
+	if words.Has("rehearse.figure-note." + key) {
+		row.Note = r.Say("rehearse.figure-note." + key)
+	}
+	r.out = append(r.out, row)
 }
 
+// The amounts in which figures are shown.
+func share(v float64) any   { return words.Share(v) }
+func small(v float64) any   { return words.SmallMM(v) }
+func speed(v float64) any   { return words.SpeedMM(v) }
+func seconds(v float64) any { return words.ClockS(v) }
+func two(v float64) any     { return words.Decimal{Value: v, Digits: 2} }
+
 // details lists everything that was measured, in groups of what belongs together.
-func details(rep scoring.Report, inches bool) []place.Row {
-	r := &rows{inches: inches}
+func details(b words.Book, rep scoring.Report) []place.Row {
+	r := &rows{Book: b}
 	r.pace(rep)
 	r.nearness(rep)
 	r.turns(rep)
@@ -41,25 +53,24 @@ func details(rep scoring.Report, inches bool) []place.Row {
 }
 
 func (r *rows) pace(rep scoring.Report) {
-	speed := func(v float64) string { return words.Speed(v, r.inches) }
-	r.add("Hand speed", "Where the hand cruised.", rep.Pace.Cruise, speed)
-	r.add("Planned hand speed", "Stitch length times needle speed.", rep.Pace.Planned, speed)
-	r.say("Time", "From pointer down to pointer up.", words.Clock(rep.Duration))
-	r.add("Time as planned", "For the whole line.", rep.Pace.Seconds, words.Clock)
-	r.add("Mean stitch", "", rep.Evenness.StitchMM, func(v float64) string { return words.Stitch(v, r.inches) })
-	r.add("Hand speed varies by", "Ends and corners left out, the device's own share taken off.", rep.Evenness.SpeedCV, words.Percent)
-	r.add("Share of the device", "How much its whole pixels or slow reports alone would vary the speed.", rep.Evenness.SpeedNoise, func(v float64) string { return fmt.Sprintf("%.1f %%", 100*v) })
-	r.say("Stitches counted", "Ends, corners and gaps left out.", fmt.Sprint(rep.Evenness.Stitches))
+	r.add("hand-speed", rep.Pace.Cruise, speed)
+	r.add("planned-hand-speed", rep.Pace.Planned, speed)
+	r.say("time", words.ClockS(rep.Duration))
+	r.add("time-as-planned", rep.Pace.Seconds, seconds)
+	r.add("mean-stitch", rep.Evenness.StitchMM, func(v float64) any { return words.StitchMM(v) })
+	r.add("hand-speed-varies-by", rep.Evenness.SpeedCV, share)
+	r.add("share-of-the-device", rep.Evenness.SpeedNoise, func(v float64) any { return words.Of("unit.percent", words.Decimal{Value: 100 * v, Digits: 1}) })
+	r.say("stitches-counted", rep.Evenness.Stitches)
 }
 
 func (r *rows) nearness(rep scoring.Report) {
 	l := rep.Lateral
 	if l.Side != "" {
-		r.add("Mostly to the "+string(l.Side), "The mean with its side, seen in the direction of the line.", l.Offset, func(v float64) string { return words.Small(math.Abs(v)) })
+		r.add("mostly-"+string(l.Side), l.Offset, func(v float64) any { return words.SmallMM(math.Abs(v)) })
 	}
-	r.add("Spread", "How much the distance from the line varies.", l.Spread, words.Small)
-	r.add("95 % within", "", l.P95, words.Small)
-	r.add("Farthest", "", l.Max, words.Small)
+	r.add("spread", l.Spread, small)
+	r.add("most-within", l.P95, small)
+	r.add("farthest", l.Max, small)
 }
 
 func (r *rows) turns(rep scoring.Report) {
@@ -77,11 +88,11 @@ func (r *rows) turns(rep scoring.Report) {
 	if len(rep.Turns.Corners) == 0 {
 		return
 	}
-	r.say("Corners cut", "Passed on the inside.", fmt.Sprintf("%d of %d", cut, len(rep.Turns.Corners)))
+	r.say("corners-cut", words.Of("rehearse.of", cut, len(rep.Turns.Corners)))
 	if n > 0 {
-		r.say("Back on the line after", "The longest way after a corner.", words.Small(settle))
+		r.say("back-on-the-line-after", words.SmallMM(settle))
 	}
-	r.say("Longest rest at a corner", "The needle goes on meanwhile.", words.Clock(dwell))
+	r.say("longest-rest-at-a-corner", words.ClockS(dwell))
 	worst := 0.0
 	for _, leg := range rep.Legs {
 		if leg.Bow.Defined {
@@ -89,33 +100,31 @@ func (r *rows) turns(rep scoring.Report) {
 		}
 	}
 	if worst > 0 {
-		r.say("Most bent straight line", "From its highest peak to its lowest valley (ISO 12780, STRt).", words.Small(worst))
+		r.say("most-bent-straight-line", words.SmallMM(worst))
 	}
 }
 
 func (r *rows) flow(rep scoring.Report) {
-	r.add("Smoothness (SPARC)", "No unit. Nearer 0 is smoother. Compare on this line only; 0.05 more or less means nothing.", rep.SPARC, two)
+	r.add("smoothness", rep.SPARC, two)
 	knots := 0
 	for _, s := range rep.Stops {
 		if s.Kind == scoring.Knot {
 			knots++
 		}
 	}
-	r.say("Stops in mid-line", "Stitches pile up in one spot.", fmt.Sprint(knots))
-	r.add("Slowing in curves", "Exponent of curvature: 0 is even, 0.33 a hand's own habit on an ellipse.", rep.Slowing.Exponent, two)
-	r.add("Untrained hand on this line", "The same exponent, from theory.", rep.Slowing.Untrained, two)
+	r.say("stops-in-mid-line", knots)
+	r.add("slowing-in-curves", rep.Slowing.Exponent, two)
+	r.add("untrained-hand-on-this-line", rep.Slowing.Untrained, two)
 	if len(rep.Strokes) > 1 {
 		var each []string
 		for _, s := range rep.Strokes {
 			if s.SPARC.Defined {
-				each = append(each, two(s.SPARC.Value))
+				each = append(each, r.Amount(two(s.SPARC.Value)))
 			}
 		}
-		r.say("Smoothness of each stroke", "SPARC between stops.", strings.Join(each, "  "))
+		r.say("smoothness-of-each-stroke", strings.Join(each, "  "))
 	}
 }
-
-func two(v float64) string { return fmt.Sprintf("%.2f", v) }
 
 func hesitations(rep scoring.Report) int {
 	n := 0
@@ -128,20 +137,19 @@ func hesitations(rep scoring.Report) int {
 }
 
 func (r *rows) way(rep scoring.Report) {
-	length := func(v float64) string { return words.Length(v, r.inches) }
-	r.add("Sewn", "The share of the line that was gone along in its order, however far beside it.", rep.Sewn, words.Percent)
-	r.add("Line followed", "Within 3 mm.", rep.Coverage, words.Percent)
-	r.say("Left out", "", length(rep.Cover.MissedMM))
-	r.say("Sewn twice", "", length(rep.Cover.DoubledMM))
-	order := "yes"
+	r.add("sewn", rep.Sewn, share)
+	r.add("line-followed", rep.Coverage, share)
+	r.say("left-out", words.LengthMM(rep.Cover.MissedMM))
+	r.say("sewn-twice", words.LengthMM(rep.Cover.DoubledMM))
+	order := words.Of("rehearse.order.yes")
 	switch {
 	case !rep.Order.Followed && stoppedShort(rep):
-		order = "not to the end"
+		order = words.Of("rehearse.order.short")
 	case !rep.Order.Followed:
-		order = "no"
+		order = words.Of("rehearse.order.no")
 	}
-	r.say("In order from start to end", "", order)
-	r.add("Longest leash", "Frechet distance: two walkers, on line and trace, neither turning back.", rep.Order.Frechet, words.Small)
+	r.say("in-order-from-start-to-end", order)
+	r.add("longest-leash", rep.Order.Frechet, small)
 	if n := len(rep.Dots); n > 0 {
 		missed, early, stops := 0, 0, 0
 		for _, d := range rep.Dots {
@@ -155,17 +163,17 @@ func (r *rows) way(rep scoring.Report) {
 				stops++
 			}
 		}
-		r.say("Dots missed", "", fmt.Sprintf("%d of %d", missed, n))
-		r.say("Dots out of order", "", fmt.Sprint(early))
-		r.say("Stopped on", "With the needle down.", fmt.Sprintf("%d of %d dots", stops, n))
+		r.say("dots-missed", words.Of("rehearse.of", missed, n))
+		r.say("dots-out-of-order", early)
+		r.say("stopped-on", words.Of("rehearse.of-dots", stops, n))
 	}
-	r.say("Difficulty of the line", "Steering index in a lane of 6 mm; 40 is hard to hold.", fmt.Sprintf("%.0f", rep.Difficulty.Steering))
-	r.say("Turning of the line", "", fmt.Sprintf("%.1f full turns", rep.Difficulty.Turning/(2*math.Pi)))
+	r.say("difficulty-of-the-line", words.Decimal{Value: rep.Difficulty.Steering})
+	r.say("turning-of-the-line", words.Of("rehearse.turns", words.Decimal{Value: rep.Difficulty.Turning / (2 * math.Pi), Digits: 1}))
 	if rep.Faulty > 0 {
-		r.say("Faulty samples", "No hand is that fast: they were left out.", fmt.Sprint(rep.Faulty))
+		r.say("faulty-samples", rep.Faulty)
 	}
 	if rep.Unrecorded > 0 {
-		r.say("Not recorded", "Gaps in the samples.", words.Clock(rep.Unrecorded))
+		r.say("not-recorded", words.ClockS(rep.Unrecorded))
 	}
 }
 

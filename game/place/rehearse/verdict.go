@@ -1,8 +1,6 @@
 package rehearse
 
 import (
-	"fmt"
-
 	"unthreaded/game/place"
 	"unthreaded/game/said"
 	"unthreaded/game/words"
@@ -46,59 +44,52 @@ func (r Room) figures() (top []place.Figure, more []place.Row) {
 	if r.Open == nil || r.Live != nil || r.Open.Unmeasured != "" {
 		return nil, nil
 	}
-	rep, inches, book := r.Open.Report, r.Inches(), r.Book()
+	rep, book := r.Open.Report, r.Book()
 	top = []place.Figure{
 		evennessFigure(book, rep, r.Settings),
 		lateralFigure(book, rep),
 		cornerFigure(book, rep),
 		flowFigure(book, rep),
 	}
-	return top, details(rep, inches)
+	return top, details(book, rep)
 }
 
 // orWhy fills a figure that is not defined with the reason.
 func orWhy(book words.Book, f place.Figure, v scoring.Figure) place.Figure {
 	if !v.Defined {
-		f.Value, f.Note = "-", "Not measured: "+book.Write(said.Why(v))+"."
+		f.Value, f.Note = "-", book.Say("rehearse.unmeasured", said.Why(v))
 	}
 	return f
 }
 
 func evennessFigure(book words.Book, rep scoring.Report, s place.Settings) place.Figure {
 	e := rep.Evenness
-	f := place.Figure{ID: "evenness", Name: "Stitch length varies by", Value: words.Percent(e.SpacingCV.Value)}
-	f.Note = "Up to 15 % is very even, 25 % even."
-	if e.NearTarget.Defined {
-		f.Note = fmt.Sprintf("%s of the stitches are within 20 %% of %s. %s", words.Percent(e.NearTarget.Value),
-			words.Stitch(s.StitchMM, s.Units == place.Inches), f.Note)
-	}
+	f := place.Figure{ID: "evenness", Name: book.Say("rehearse.evenness"), Value: book.Amount(words.Share(e.SpacingCV.Value))}
+	f.Note = book.Say("rehearse.evenness-note", e.NearTarget.Defined, words.Share(e.NearTarget.Value), words.StitchMM(s.StitchMM))
 	return orWhy(book, f, e.SpacingCV)
 }
 
 func lateralFigure(book words.Book, rep scoring.Report) place.Figure {
 	l := rep.Lateral
-	f := place.Figure{ID: "line", Name: "Beside the line", Value: words.Small(l.MeanError.Value)}
-	f.Note = fmt.Sprintf("On average. 95 %% of the way is within %s.", words.Small(l.P95.Value))
-	if c := rep.Sewn; c.Defined && c.Value < 0.9 {
-		f.Note += " What was left out does not count here."
-	}
+	f := place.Figure{ID: "line", Name: book.Say("rehearse.beside-line"), Value: book.Amount(words.SmallMM(l.MeanError.Value))}
+	f.Note = book.Say("rehearse.beside-line-note", words.SmallMM(l.P95.Value), rep.Sewn.Defined && rep.Sewn.Value < 0.9)
 	return orWhy(book, f, l.MeanError)
 }
 
 func cornerFigure(book words.Book, rep scoring.Report) place.Figure {
 	t := rep.Turns
 	if len(t.Corners) == 0 {
-		f := place.Figure{ID: "corners", Name: "Line followed", Value: words.Percent(rep.Coverage.Value)}
-		f.Note = "The share of the line that has a stitch near it. There are no corners to overshoot."
+		f := place.Figure{ID: "corners", Name: book.Say("rehearse.figure.line-followed"), Value: book.Amount(words.Share(rep.Coverage.Value))}
+		f.Note = book.Say("rehearse.followed-note")
 		return orWhy(book, f, rep.Coverage)
 	}
-	f := place.Figure{ID: "corners", Name: "Past the corners", Value: words.Small(t.MeanOvershoot.Value)}
-	f.Note = fmt.Sprintf("On average. The worst went %s too far.", words.Small(t.WorstOvershoot.Value))
+	f := place.Figure{ID: "corners", Name: book.Say("rehearse.corners"), Value: book.Amount(words.SmallMM(t.MeanOvershoot.Value))}
+	f.Note = book.Say("rehearse.corners-note", words.SmallMM(t.WorstOvershoot.Value))
 	return orWhy(book, f, t.MeanOvershoot)
 }
 
 func flowFigure(book words.Book, rep scoring.Report) place.Figure {
-	f := place.Figure{ID: "flow", Name: "Slowed and sped up again", Value: words.Count(hesitations(rep), "time", "times")}
-	f.Note = "Away from corners and dots. The fewer, the calmer the hand."
+	f := place.Figure{ID: "flow", Name: book.Say("rehearse.flow"), Value: book.Say("rehearse.times", hesitations(rep))}
+	f.Note = book.Say("rehearse.flow-note")
 	return orWhy(book, f, rep.SPARC)
 }
