@@ -182,8 +182,8 @@ func TestATapIsNotATrace(t *testing.T) {
 	tb.send(p)
 	p.Kind, p.X = game.Up, 503
 	tb.send(p)
-	if tb.m.Rehearsal().Open != nil || len(tb.saves()) > 0 || !strings.Contains(tb.m.Notice.Text, "tap") {
-		t.Errorf("a tap left %v and the notice %q", tb.m.Rehearsal().Open, tb.m.Notice.Text)
+	if tb.m.Rehearsal().Open != nil || len(tb.saves()) > 0 || !strings.Contains(tb.m.Notice.In(tb.m.Book()), "tap") {
+		t.Errorf("a tap left %v and the notice %q", tb.m.Rehearsal().Open, tb.m.Notice.In(tb.m.Book()))
 	}
 }
 

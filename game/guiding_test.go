@@ -86,7 +86,7 @@ func TestGoingOffBeforeTheCountEnds(t *testing.T) {
 	tb.send(set("countin", "on"))
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 50}, trace.Mouse, 3)
 	if tb.m.Rehearsal().Open == nil {
-		t.Fatalf("nothing on the cloth: %q", tb.m.Notice.Text)
+		t.Fatalf("nothing on the cloth: %q", tb.m.Notice.In(tb.m.Book()))
 	}
 	if d := tb.m.Rehearsal().Open.Duration(); d < 46/25.4 || d > 50/25.4 {
 		t.Errorf("%.2f s of a movement of %.2f s were kept", d, 50/25.4)
@@ -142,8 +142,8 @@ func TestAChangedWindowIsExplained(t *testing.T) {
 			}
 		}
 		tb.send(game.Pointer{Kind: game.Up, ID: 1, Device: trace.Pen, T: 9, X: 300, Y: 300})
-		if said := tb.m.Notice.Text != ""; said != c.says {
-			t.Errorf("%s: the notice is %q", name, tb.m.Notice.Text)
+		if said := tb.m.Notice.In(tb.m.Book()) != ""; said != c.says {
+			t.Errorf("%s: the notice is %q", name, tb.m.Notice.In(tb.m.Book()))
 		}
 	}
 }

@@ -260,8 +260,8 @@ func TestBesideTheLineIsNoTrace(t *testing.T) {
 		}
 		tb.send(tb.pointer(game.Up, 1, trace.Mouse, trace.Sample{T: 10, P: c.place(tb.m.Rehearsal().Line, 1)}, 3))
 		kept := len(tb.saves()) == 1 && tb.m.Rehearsal().Open != nil
-		if kept != c.kept || kept == strings.Contains(tb.m.Notice.Text, "beside the line") {
-			t.Errorf("%s: kept %v with the notice %q, want %v", name, kept, tb.m.Notice.Text, c.kept)
+		if kept != c.kept || kept == strings.Contains(tb.m.Notice.In(tb.m.Book()), "beside the line") {
+			t.Errorf("%s: kept %v with the notice %q, want %v", name, kept, tb.m.Notice.In(tb.m.Book()), c.kept)
 		}
 	}
 }
@@ -275,8 +275,8 @@ func TestANoticeWaitsForTheTrace(t *testing.T) {
 		said := tb.m.Notice
 		samples := even().Samples(tb.m.Rehearsal().Line)
 		tb.send(tb.pointer(game.Down, 1, trace.Mouse, samples[0], 2))
-		if said.Text == "" || !tb.m.Notice.Is(said) {
-			t.Errorf("after %q the page says %q when the pointer goes down", said.Text, tb.m.Notice.Text)
+		if said.None() || !tb.m.Notice.Is(said) {
+			t.Errorf("after %q the page says %q when the pointer goes down", said.In(tb.m.Book()), tb.m.Notice.In(tb.m.Book()))
 		}
 		if meanwhile != "" {
 			tb.send(game.Saved{Err: meanwhile})
@@ -285,7 +285,7 @@ func TestANoticeWaitsForTheTrace(t *testing.T) {
 			tb.send(tb.pointer(game.Move, 1, trace.Mouse, s, 2))
 		}
 		tb.send(tb.pointer(game.Up, 1, trace.Mouse, samples[len(samples)-1], 2))
-		if got := tb.m.Notice.Text; !strings.Contains(got, meanwhile) || (got == "") != (meanwhile == "") {
+		if got := tb.m.Notice.In(tb.m.Book()); !strings.Contains(got, meanwhile) || (got == "") != (meanwhile == "") {
 			t.Errorf("after the trace the page says %q", got)
 		}
 	}

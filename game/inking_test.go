@@ -44,8 +44,8 @@ func TestAnInkFileBringsItsOwnLine(t *testing.T) {
 		t.Errorf("the cloth has %s, %d traces were kept", other.m.Rehearsal().Motif.ID, len(other.saves()))
 	}
 	other.send(game.Control{Name: "import", Value: file})
-	if n := len(other.saves()); n != 1 || !strings.Contains(other.m.Notice.Text, "here already") {
-		t.Errorf("%d traces are kept after the second time; the page says %q", n, other.m.Notice.Text)
+	if n := len(other.saves()); n != 1 || !strings.Contains(other.m.Notice.In(other.m.Book()), "here already") {
+		t.Errorf("%d traces are kept after the second time; the page says %q", n, other.m.Notice.In(other.m.Book()))
 	}
 }
 
@@ -57,12 +57,12 @@ func TestAForeignInkFileIsRecognised(t *testing.T) {
 		`<channel name="Y" type="decimal" units="mm"/></traceFormat><sampleRate value="100"/></inkSource></context>`
 	two := `<trace>0 0, 1 0, 2 0, 3 0, 4 1, 5 1, 6 1</trace><trace>9 0, 8 0, 7 0, 6 0, 5 1, 4 1, 3 1, 2 2</trace>`
 	tb.send(game.Control{Name: "import", Value: head + two + `<trace>1 1</trace></ink>`})
-	if n := len(tb.saves()); n != 2 || !strings.HasPrefix(tb.m.Notice.Text, "2 traces were read") {
-		t.Fatalf("%d traces kept: %q", n, tb.m.Notice.Text)
+	if n := len(tb.saves()); n != 2 || !strings.HasPrefix(tb.m.Notice.In(tb.m.Book()), "2 traces were read") {
+		t.Fatalf("%d traces kept: %q", n, tb.m.Notice.In(tb.m.Book()))
 	}
 	tb.send(game.Control{Name: "import", Value: head + two + `<trace>5 0, 5 1, 5 2, 5 3, 5 4, 5 5, 5 6</trace></ink>`})
-	if n := len(tb.saves()); n != 3 || !strings.HasPrefix(tb.m.Notice.Text, "3 traces, 2 were here already.") {
-		t.Errorf("%d traces kept: %q", n, tb.m.Notice.Text)
+	if n := len(tb.saves()); n != 3 || !strings.HasPrefix(tb.m.Notice.In(tb.m.Book()), "3 traces, 2 were here already.") {
+		t.Errorf("%d traces kept: %q", n, tb.m.Notice.In(tb.m.Book()))
 	}
 }
 
@@ -78,7 +78,7 @@ func TestOtherFilesAreNoInk(t *testing.T) {
 	} {
 		tb := newTable(t)
 		tb.send(game.Control{Name: "import", Value: c.doc})
-		if n := tb.m.Notice.Text; !strings.Contains(n, c.want) || !strings.Contains(n, "Nothing was changed.") || len(tb.saves()) > 0 {
+		if n := tb.m.Notice.In(tb.m.Book()); !strings.Contains(n, c.want) || !strings.Contains(n, "Nothing was changed.") || len(tb.saves()) > 0 {
 			t.Errorf("%.20q: %q, want %q", c.doc, n, c.want)
 		}
 	}

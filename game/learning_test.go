@@ -153,8 +153,8 @@ func TestALessonIsLeftAndTakenUp(t *testing.T) {
 			t.Errorf("%s leaves trace %d as the next", way, n)
 		}
 		s.press("undo", "")
-		if n := s.m.Rehearsal().NextStep().Number; n != 2 || s.m.Notice.Text != "" {
-			t.Errorf("after taking %s back comes trace %d, want 2 (%q)", way, n, s.m.Notice.Text)
+		if n := s.m.Rehearsal().NextStep().Number; n != 2 || s.m.Notice.In(s.m.Book()) != "" {
+			t.Errorf("after taking %s back comes trace %d, want 2 (%q)", way, n, s.m.Notice.In(s.m.Book()))
 		}
 	}
 }
@@ -206,8 +206,8 @@ func TestDamagedLessonsAreLeft(t *testing.T) {
 	for _, d := range damaged {
 		s.things[d.Kind+d.ID] = d
 		s.send(game.Shelf{Things: []game.Thing{d}})
-		if !strings.Contains(s.m.Notice.Text, "is damaged and was left as it is") {
-			t.Errorf("%s: told %q", d.Kind, s.m.Notice.Text)
+		if !strings.Contains(s.m.Notice.In(s.m.Book()), "is damaged and was left as it is") {
+			t.Errorf("%s: told %q", d.Kind, s.m.Notice.In(s.m.Book()))
 		}
 	}
 	s.press("rehearse.learn", "")

@@ -142,7 +142,7 @@ func TestRecordedPointerEvents(t *testing.T) {
 		down = touching
 		before := len(tb.saves())
 		tb.send(p)
-		if p.Kind == game.Up && len(tb.saves()) == before && tb.m.Notice.Text == "" {
+		if p.Kind == game.Up && len(tb.saves()) == before && tb.m.Notice.In(tb.m.Book()) == "" {
 			t.Errorf("stroke %d was lost without a word", strokes)
 		}
 	}

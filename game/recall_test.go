@@ -25,8 +25,8 @@ func TestADeletedTraceComesBackOntoTheCloth(t *testing.T) {
 		t.Fatal("a deleted trace still lies on the cloth")
 	}
 	tb.send(game.Control{Name: "undo"})
-	if tb.m.Rehearsal().Open == nil || tb.m.Rehearsal().Open.Rec.ID != first || tb.m.Notice.Text != "The trace is back." {
-		t.Errorf("after undo the cloth has %+v; the page says %q", tb.m.Rehearsal().Open, tb.m.Notice.Text)
+	if tb.m.Rehearsal().Open == nil || tb.m.Rehearsal().Open.Rec.ID != first || tb.m.Notice.In(tb.m.Book()) != "The trace is back." {
+		t.Errorf("after undo the cloth has %+v; the page says %q", tb.m.Rehearsal().Open, tb.m.Notice.In(tb.m.Book()))
 	}
 	tb.send(game.Control{Name: "delete", Item: first})
 	tb.draw(h, trace.Pen, 100)

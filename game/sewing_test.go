@@ -166,8 +166,8 @@ func TestANoteIsChanged(t *testing.T) {
 		t.Error("undoing the change does not keep the note as it was")
 	}
 	tb.send(game.Control{Name: "back.sewn-change", Item: id}, game.Control{Name: "back.sewn-delete", Item: id})
-	if d := atBack(tb.m).Sewn.Draft; d.ID != "" || !strings.Contains(tb.m.Notice.Text, "40 stitches, of 21 Nov 2026") || tb.m.Focus.To != "back-piece-"+atBack(tb.m).Sewn.Pieces[1].ID {
-		t.Errorf("deleted while it was changed: %+v, %q, focus %s", d, tb.m.Notice.Text, tb.m.Focus.To)
+	if d := atBack(tb.m).Sewn.Draft; d.ID != "" || !strings.Contains(tb.m.Notice.In(tb.m.Book()), "40 stitches, of 21 Nov 2026") || tb.m.Focus.To != "back-piece-"+atBack(tb.m).Sewn.Pieces[1].ID {
+		t.Errorf("deleted while it was changed: %+v, %q, focus %s", d, tb.m.Notice.In(tb.m.Book()), tb.m.Focus.To)
 	}
 }
 

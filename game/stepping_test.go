@@ -15,8 +15,8 @@ import (
 func TestTheArrowsStepFromStitchToStitch(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Control{Name: "play"})
-	if tb.m.Notice.Text == "" || tb.m.Rehearsal().Replay.Playing {
-		t.Errorf("with nothing to play it says %q", tb.m.Notice.Text)
+	if tb.m.Notice.In(tb.m.Book()) == "" || tb.m.Rehearsal().Replay.Playing {
+		t.Errorf("with nothing to play it says %q", tb.m.Notice.In(tb.m.Book()))
 	}
 	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25), Stop: 60}, trace.Pen, 1)
 	arrow := func(name string) float64 {
