@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 )
 
 // BackupThing is the kind of the one thing that tells when the last backup was made.
@@ -98,7 +99,7 @@ func (m Model) backupControl(c Control) (Model, []Effect) {
 	}
 	var effects []Effect
 	if m.Tracing() {
-		m, effects = m.interrupted() // what is in hand belongs into it
+		m, effects = m.front(place.Room.Leave) // what is in hand belongs into it
 	}
 	b := m.Backup
 	b.Said = ""

@@ -3,6 +3,7 @@ package game
 import (
 	"errors"
 	"slices"
+	"strings"
 	"time"
 
 	"unthreaded/game/control"
@@ -10,74 +11,86 @@ import (
 	"unthreaded/game/words"
 )
 
-// control does what a control of the page asks for. A value that the page's own
-// controls cannot send is passed over.
-func (m Model) control(c Control) (Model, []Effect) {
-	if next, effects, done := m.placeControl(c); done {
-		return next, effects
-	}
-	return m.common(c)
-}
-
-// common does what a control asks for that belongs to no place alone.
-func (m Model) common(c Control) (Model, []Effect) {
-	switch c.Name {
-	case "key":
-		return m.key(c)
-	case "wheel":
-		return m.wheel(c), nil
-	case "place":
-		return m.goTo(Place(c.Value))
-	case "play", "scrub", "rate", "step-on", "step-back":
-		if r := m.room(m.Place); r != nil {
-			return m.toRoom(m.Place, c)
-		}
-		return m, nil
-	case "cancel":
-		if r := m.room(m.Place); r != nil {
-			r, effects := r.Key(place.Key{Name: "Escape"})
-			return m.after(m.Place, r, effects)
-		}
-		return m, nil
-	case "undo":
-		return m.undo()
-	case "redo":
-		return m.redo()
-	case "dismiss":
+// controls are those that belong to no place: what each is and takes, and what it does.
+var controls = control.NewTable(
+	place.Bind(control.Decl{Name: "place", Kind: control.Choice, Choices: texts(place.Names)}, func(m Model, e control.Event) (Model, []Effect) {
+		return m.goTo(Place(e.Text))
+	}),
+	place.Bind(control.Decl{Name: "key", Kind: control.Key}, func(m Model, e control.Event) (Model, []Effect) {
+		return m.key(place.Key{Name: e.Text, Shift: e.Shift})
+	}),
+	press("cancel", func(m Model) (Model, []Effect) { return m.key(place.Key{Name: "Escape"}) }),
+	press("undo", func(m Model) (Model, []Effect) { return m.front(place.Room.Undo) }),
+	press("redo", func(m Model) (Model, []Effect) { return m.front(place.Room.Redo) }),
+	press("dismiss", func(m Model) (Model, []Effect) {
 		m.Notice = Notice{}
 		return m, nil
+	}),
+	// A notice offers it in every place.
+	press("download", func(m Model) (Model, []Effect) { return m.toRoom(Rehearse, Control{Name: "download"}) }),
+	press("table-all", Model.tabulate),
+	press("film", func(m Model) (Model, []Effect) { return m.filmControl(Control{Name: "film"}) }),
+	press("film-stop", func(m Model) (Model, []Effect) { return m.filmControl(Control{Name: "film-stop"}) }),
+	press("stuck-save", func(m Model) (Model, []Effect) {
+		return m, []Effect{SaveStuck{Name: "unthreaded-traces-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".json"}}
+	}),
+	press("stuck-room", func(m Model) (Model, []Effect) { return m, []Effect{MakeRoom{}} }),
+	setting("units", []string{string(Inches), string(Millimetres)}, func(s *Settings, v string) { s.Units = Units(v) }),
+	setting("hand", []string{string(RightHand), string(LeftHand)}, func(s *Settings, v string) { s.Hand = Hand(v) }),
+	setting("theme", []string{"auto", "light", "dark"}, func(s *Settings, v string) { s.Theme = v }),
+	setting("lang", append([]string{""}, texts(words.Languages())...), func(s *Settings, v string) { s.Lang = words.Lang(v) }),
+	backing("backup"), backing("backup-check"), backing("backup-later"), backing("backup-add"),
+	backing("backup-replace"), backing("backup-leave"), backing("backup-undo"),
+)
+
+// texts returns names as a control has them.
+func texts[S ~string](names []S) []string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		out[i] = string(n)
 	}
-	return m.otherControl(c)
+	return out
 }
 
-// otherControl takes the controls of the desk, of kept traces and of the settings.
-func (m Model) otherControl(c Control) (Model, []Effect) {
-	switch c.Name {
-	case "download":
-		return m.toRoom(Rehearse, c) // a notice offers it in every place
-	case "table-all":
-		return m.tabulate()
-	case "film", "film-stop":
-		return m.filmControl(c)
-	case "backup", "backup-check", "backup-later", "backup-add", "backup-replace", "backup-leave", "backup-undo":
-		return m.backupControl(c)
-	case "stuck-save":
-		return m, []Effect{SaveStuck{Name: "unthreaded-traces-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".json"}}
-	case "stuck-room":
-		return m, []Effect{MakeRoom{}}
-	case "units", "hand", "theme", "lang":
-		return m.set(c)
-	}
-	if r := m.room(m.Place); r != nil {
-		if !declares(r, c.Name) {
-			return m, nil
+func press(name string, do func(Model) (Model, []Effect)) control.Bound[place.Step[Model]] {
+	return place.Bind(control.Decl{Name: name, Kind: control.Press}, func(m Model, _ control.Event) (Model, []Effect) { return do(m) })
+}
+
+// backing is a control about backups.
+func backing(name string) control.Bound[place.Step[Model]] {
+	return press(name, func(m Model) (Model, []Effect) { return m.backupControl(Control{Name: name}) })
+}
+
+// setting is a control that sets what belongs to no place, and has it kept.
+func setting(name string, choices []string, set func(*Settings, string)) control.Bound[place.Step[Model]] {
+	return place.Bind(control.Decl{Name: name, Kind: control.Choice, Choices: choices}, func(m Model, e control.Event) (Model, []Effect) {
+		before := m.Settings
+		set(&m.Settings, e.Text)
+		return m.settled(before)
+	})
+}
+
+// Controls returns the declarations of the controls that belong to no place.
+func Controls() []control.Decl { return controls.Decls() }
+
+// control does what a control of the page asks for: one of the place in front ("draw.tool",
+// or without the place's name where several have it), or one that belongs to no place.
+func (m Model) control(c Control) (Model, []Effect) {
+	if of, name, scoped := strings.Cut(c.Name, "."); scoped {
+		if Place(of) != m.Place && slices.Contains(place.Names, Place(of)) {
+			return m, nil // its place has just been left
 		}
+		c.Name = name
 		return m.toRoom(m.Place, c)
 	}
-	if c.Name == "open" {
-		return m, []Effect{Fetch{ID: c.Item}}
+	if _, own := controls[c.Name]; own {
+		s, err := controls.Do(place.Step[Model]{Room: m}, control.Sent{Name: c.Name, Value: c.Value, Item: c.Item})
+		return s.Room.refused(err), s.Out
 	}
-	return m, nil
+	if !declares(m.Front(), c.Name) && m.declared(c.Name) {
+		return m, nil // a key or a button that this place has no use for
+	}
+	return m.toRoom(m.Place, c)
 }
 
 // declares tells whether a room has a control of this name.
@@ -85,27 +98,21 @@ func declares(r place.Room, name string) bool {
 	return slices.ContainsFunc(r.Controls(), func(d control.Decl) bool { return d.Name == name })
 }
 
+// declared tells whether any room has.
+func (m Model) declared(name string) bool {
+	return slices.ContainsFunc(place.Names, func(n Place) bool { return declares(m.room(n), name) })
+}
+
+// key gives a key pressed on the cloth to the place in front.
+func (m Model) key(k place.Key) (Model, []Effect) {
+	return m.front(func(r place.Room) (place.Room, []Effect) { return r.Key(k) })
+}
+
 // toRoom gives a control to the room of a place.
 func (m Model) toRoom(n Place, c Control) (Model, []Effect) {
 	r, effects, err := m.room(n).Control(control.Sent{Name: c.Name, Value: c.Value, Item: c.Item})
 	m, effects = m.after(n, r, effects)
 	return m.refused(err), effects
-}
-
-// set changes a setting that belongs to no place and has the settings kept.
-func (m Model) set(c Control) (Model, []Effect) {
-	before := m.Settings
-	switch {
-	case c.Name == "units" && (c.Value == string(Inches) || c.Value == string(Millimetres)):
-		m.Settings.Units = Units(c.Value)
-	case c.Name == "hand" && (c.Value == string(RightHand) || c.Value == string(LeftHand)):
-		m.Settings.Hand = Hand(c.Value)
-	case c.Name == "lang" && (c.Value == "" || slices.Contains(words.Languages(), words.Lang(c.Value))):
-		m.Settings.Lang = words.Lang(c.Value)
-	case c.Name == "theme":
-		m.Settings.Theme = c.Value
-	}
-	return m.settled(before)
 }
 
 // settled has changed settings kept and tells all places.

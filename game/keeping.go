@@ -18,15 +18,6 @@ func (m Model) arrived(msg Listed) Model {
 // Kept returns the summaries of all kept traces, newest first; do not change them.
 func (m Model) Kept() []keep.Summary { return m.Records }
 
-// undo takes the last change of the place back.
-func (m Model) undo() (Model, []Effect) {
-	if r := m.room(m.Place); r != nil {
-		r, effects := r.Undo()
-		return m.after(m.Place, r, effects)
-	}
-	return m, nil
-}
-
 // Unrestored tells that a deleted trace was asked for and is there no more.
 type Unrestored struct{ ID string }
 
@@ -49,15 +40,6 @@ type MakeRoom struct{}
 
 func (SaveStuck) IsEffect() {}
 func (MakeRoom) IsEffect()  {}
-
-// redo does again what was taken back last.
-func (m Model) redo() (Model, []Effect) {
-	if r := m.room(m.Place); r != nil {
-		r, effects := r.Redo()
-		return m.after(m.Place, r, effects)
-	}
-	return m, nil
-}
 
 // saved tells the person when a trace could not be kept.
 func (m Model) saved(s Saved) Model {

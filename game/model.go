@@ -16,8 +16,6 @@ type Model struct {
 	// the next.
 	placeKnown bool
 
-	View View
-
 	// Stuck are traces that wait to be kept.
 	Stuck Stuck
 	// Backup is where the care for a copy of everything stands.
@@ -48,9 +46,6 @@ func New(settings Settings, origin float64) Model {
 
 // relaid fits the place in front to the screen.
 func (m Model) relaid() Model {
-	if r := m.room(m.Place); r != nil {
-		m, _ = m.after(m.Place, r.Fit(), nil)
-		return m
-	}
+	m, _ = m.after(m.Place, m.room(m.Place).Fit(), nil)
 	return m
 }

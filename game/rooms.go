@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/place/quilt"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/place/route"
+	"unthreaded/game/scene"
 )
 
 // rooms are the places in the table, each with its room.
@@ -20,14 +21,16 @@ func table(s place.Shared) rooms {
 	return rooms{quilt.New(), draw.New(), route.New(), rehearse.New(s), back.New(), machine.New()}
 }
 
-// room returns the room of a place, nil for one that has none.
-func (m Model) room(n Place) place.Room {
-	for i, name := range place.Names {
-		if name == n && m.rooms[i] != nil {
-			return m.rooms[i].With(m.Shared)
-		}
-	}
-	return nil
+// room returns the room of a place.
+func (m Model) room(n Place) place.Room { return m.rooms[at(n)].With(m.Shared) }
+
+// at returns where a place stands in the table.
+func at(n Place) int { return slices.Index(place.Names, n) }
+
+// front lets something happen in the place in front.
+func (m Model) front(do func(place.Room) (place.Room, []Effect)) (Model, []Effect) {
+	r, effects := do(m.room(m.Place))
+	return m.after(m.Place, r, effects)
 }
 
 // after returns the model after something has happened to a room, and what is to be
@@ -35,11 +38,7 @@ func (m Model) room(n Place) place.Room {
 func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) {
 	before := m.Settings
 	m.Shared = r.Common()
-	for i, name := range place.Names {
-		if name == n {
-			m.rooms[i] = r
-		}
-	}
+	m.rooms[at(n)] = r
 	var out []Effect
 	for _, e := range effects {
 		if ask, ok := e.(place.Ask); ok {
@@ -65,48 +64,42 @@ func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) 
 // heard tells every room.
 func (m Model) heard(msg Msg, effects []Effect) (Model, []Effect) {
 	for _, n := range place.Names {
-		if r := m.room(n); r != nil {
-			var more []Effect
-			r, more = r.Hear(msg)
-			m, more = m.after(n, r, more)
-			effects = append(effects, more...)
-		}
+		r, more := m.room(n).Hear(msg)
+		m, more = m.after(n, r, more)
+		effects = append(effects, more...)
 	}
 	return m, effects
 }
 
 // asked opens the place that another asks something of, and tells it.
 func (m Model) asked(a place.Ask) (Model, []Effect) {
-	r := m.room(a.For())
-	if r == nil {
-		return m.askedBefore(a)
-	}
 	m, effects := m.goTo(a.For())
 	r, more := m.room(a.For()).Hear(a)
 	m, more = m.after(a.For(), r, more)
 	return m.relaid(), append(effects, more...)
 }
 
-// askedBefore does what is asked of a place that has no room yet.
-func (m Model) askedBefore(a place.Ask) (Model, []Effect) {
-	return m.goTo(a.For())
-}
-
-// Front returns the room on the screen; nil for a place that has none yet.
+// Front returns the room on the screen.
 func (m Model) Front() place.Room { return m.room(m.Place) }
+
+// Scene returns the display list of the place in front, valid until the next call; what
+// has not changed since the last stays in the layers.
+func (m Model) Scene(layers *scene.Layers) scene.List {
+	layers.Begin(m.Screen, m.Theme())
+	return m.Front().Scene(layers)
+}
 
 // Sight returns how the cloth lies on the screen in the place in front.
 func (m Model) Sight() View {
 	if r, ok := m.Front().(interface{ Sight() View }); ok {
 		return r.Sight()
 	}
-	return m.View
+	return View{}
 }
 
 // Rehearsal returns the room where lines are traced.
 func (m Model) Rehearsal() rehearse.Room {
-	r, _ := m.room(Rehearse).(rehearse.Room)
-	return r
+	return m.room(Rehearse).(rehearse.Room)
 }
 
 // Tracing tells whether a pointer is drawing a trace.

@@ -45,13 +45,13 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 	case Reads:
 		m.Shared = m.WithReads(msg)
 	case Pointer:
-		return m.pointAt(msg)
+		return m.front(func(r place.Room) (place.Room, []Effect) { return r.Point(msg) })
 	case Frame:
 		return m.frame(msg.Now)
 	case Control:
 		return m.control(msg)
 	case Interrupt:
-		return m.interrupted()
+		return m.front(place.Room.Leave) // the page is going out of sight
 	case Listed:
 		return m.arrived(msg), nil
 	case Saved:
@@ -87,34 +87,15 @@ func (m Model) resized(r Resized) Model {
 	return m.relaid()
 }
 
-// interrupted keeps what is in hand: the page is going out of sight.
-func (m Model) interrupted() (Model, []Effect) {
-	if r := m.room(m.Place); r != nil {
-		r, effects := r.Leave()
-		return m.after(m.Place, r, effects)
-	}
-	return m, nil
-}
-
-// frame moves on what goes by itself, and keeps a drawing that has rested for a
-// while.
+// frame moves on what goes by itself.
 func (m Model) frame(now float64) (Model, []Effect) {
 	dt := now - m.LastFrame
 	m.LastFrame = now
 	if m.FirstFrame == 0 {
 		m.FirstFrame = now
 	}
-	if r := m.room(m.Place); r != nil {
-		r, effects := r.Frame(dt)
-		return m.after(m.Place, r, effects)
-	}
-	return m, nil
+	return m.front(func(r place.Room) (place.Room, []Effect) { return r.Frame(dt) })
 }
 
 // Playing tells whether something moves, or is being made, by itself.
-func (m Model) Playing() bool {
-	if r := m.room(m.Place); r != nil {
-		return r.Playing()
-	}
-	return false
-}
+func (m Model) Playing() bool { return m.Front().Playing() }

@@ -10,7 +10,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/guard"
 	"unthreaded/game/page"
-	"unthreaded/game/stage"
+	"unthreaded/game/scene"
 	"unthreaded/game/view"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/dom"
@@ -20,7 +20,7 @@ import (
 // waits, so a step is never interrupted by another.
 type app struct {
 	model   game.Model
-	stage   stage.Stage
+	layers  scene.Layers
 	view    *view.View
 	samples *dom.Samples
 
@@ -107,7 +107,7 @@ func (a *app) Draw(screen *ebiten.Image) {
 		return
 	}
 	a.stale = false
-	if f := guard.Run("drawing", func() { a.view.Draw(screen, a.stage.Of(a.model), a.model.Screen.DPR) }); f != nil {
+	if f := guard.Run("drawing", func() { a.view.Draw(screen, a.model.Scene(&a.layers), a.model.Screen.DPR) }); f != nil {
 		a.step(game.Faulted{What: f.Error()})
 		a.stale = false // the same would fail again
 	}

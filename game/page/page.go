@@ -4,11 +4,10 @@
 package page
 
 import (
-	"strconv"
-
+	"slices"
 	"unthreaded/game"
+	"unthreaded/game/control"
 	"unthreaded/game/place"
-	"unthreaded/game/replay"
 	"unthreaded/game/words"
 )
 
@@ -52,8 +51,12 @@ type Page struct {
 
 	Place game.Place `json:"place"`
 	// At tells which place is on the screen, Plays whether it has something to play.
-	At    At   `json:"at"`
-	Plays bool `json:"plays"`
+	At    map[game.Place]bool `json:"at"`
+	Plays bool                `json:"plays"`
+	// Keys are those that the place takes while the cloth has the keyboard, Wheel tells
+	// that it takes the wheel over the cloth too.
+	Keys  []string `json:"keys"`
+	Wheel bool     `json:"wheel"`
 
 	Backup Backup `json:"backup"`
 
@@ -71,7 +74,7 @@ func Of(m game.Model) Page {
 		CanUndo: m.Notice.Action == "undo", CanRedo: m.Notice.Action == "redo", CanSave: m.Notice.Action == "download",
 		Place: m.Place,
 		Focus: Focus{m.Focus.To, m.Focus.N},
-		At:    at(m.Place),
+		At:    map[game.Place]bool{m.Place: true},
 		Lang:  m.Book().Lang, Langs: langs(m.Book()), LangSet: s.Lang,
 	}
 	jobs(&p, m)
@@ -89,14 +92,17 @@ func langs(b words.Book) []Option {
 	return out
 }
 
-func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-func rates() []Option {
-	var out []Option
-	for _, v := range replay.Rates {
-		out = append(out, Option{ID: number(v), Name: number(v) + "x"})
+// inPlace fills in what the place on the screen shows.
+func inPlace(p *Page, m game.Model) {
+	r := m.Front()
+	in := r.Page()
+	p.Sentence, p.ClothLabel, p.Plays, p.Room = in.Sentence, in.Cloth, in.Plays, in.In
+	p.HasTrace, p.Figures = in.HasTrace, in.Figures
+	if in.Replay != nil {
+		p.Replay = *in.Replay
 	}
-	return out
+	p.Keys = r.Keys()
+	p.Wheel = slices.ContainsFunc(r.Controls(), func(d control.Decl) bool { return d.Kind == control.Wheel })
 }
 
 // Focus is the name of a place on the page and how often the keyboard was led somewhere.

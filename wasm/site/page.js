@@ -113,9 +113,11 @@
   }
 
   let keyHeld = false, ledByKey = false; // a key is down; it moved the focus
+  let shown = {}; // the page as it was shown last
   unthreaded.render = (json) => {
     const page = JSON.parse(json);
     if (page.room) page[page.place] = page.room;
+    shown = page;
     unthreaded.speak(page.lang);
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
@@ -195,10 +197,6 @@
     e.target.value = '';
   });
 
-  // The keys that a place may use while the cloth has the focus.
-  const STEPS = ['ArrowLeft', 'ArrowRight'];
-  const CLOTH_KEYS = ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Enter', 'Delete', 'Backspace', '+', '-', '0'];
-
   // Keys: the canvas must not swallow them (it takes every key it is given), and
   // Tab must lead out of it.
   addEventListener('pointerdown', () => { root.dataset.keys = 'no'; }, true);
@@ -219,14 +217,8 @@
       e.preventDefault();
     } else if (e.key === 'Escape') {
       unthreaded.send && unthreaded.send('cancel', '', '');
-    } else if (e.target.tagName === 'CANVAS' && CLOTH_KEYS.includes(e.key) && root.dataset.place !== 'rehearse') {
+    } else if (onCloth && shown.keys && shown.keys.includes(e.key)) {
       unthreaded.send && unthreaded.send('key', e.key, e.shiftKey ? 'shift' : '');
-      e.preventDefault();
-    } else if (onCloth && STEPS.includes(e.key) && root.dataset.place === 'rehearse') {
-      unthreaded.send && unthreaded.send('key', e.key, '');
-      e.preventDefault();
-    } else if (e.key === 'Enter' && onCloth && root.dataset.place === 'rehearse') {
-      unthreaded.send && unthreaded.send('rehearse.finish', '', '');
       e.preventDefault();
     } else if (e.key === ' ' && onCloth) {
       unthreaded.send && unthreaded.send('play', '', '');
@@ -234,13 +226,13 @@
     }
   }, true);
   addEventListener('keyup', (e) => { if (e.target.tagName === 'CANVAS') e.stopImmediatePropagation(); }, true);
-  // Over the board the wheel moves the block, and with ctrl shows it larger, as two
-  // fingers on a touchpad do. Elsewhere zooming the page with it stays possible over
+  // In a place that takes the wheel it moves what lies on the cloth, and with ctrl shows
+  // it larger, as two fingers on a touchpad do. Elsewhere zooming the page with it stays possible over
   // the cloth.
   const LINE = 16; // CSS px, for wheels that count lines
   addEventListener('wheel', (e) => {
     if (e.target.tagName !== 'CANVAS') return;
-    if (root.dataset.place !== 'draw') {
+    if (!shown.wheel) {
       if (e.ctrlKey) e.stopImmediatePropagation();
       return;
     }

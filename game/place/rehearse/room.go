@@ -121,13 +121,13 @@ func (r Room) Point(p place.Pointer) (place.Room, []place.Effect) {
 }
 
 // Keys are the arrows, which step from stitch to stitch.
-func (r Room) Keys() []string { return []string{"ArrowLeft", "ArrowRight"} }
+func (r Room) Keys() []string { return []string{"ArrowLeft", "ArrowRight", "Enter"} }
 
 // Key steps to the next or the last stitch; Escape puts aside what is in hand.
 func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
 	var effects []place.Effect
 	switch {
-	case k.Name == "Escape" && r.Card == 0 && r.Live.Rests():
+	case k.Name == "Enter", k.Name == "Escape" && r.Card == 0 && r.Live.Rests():
 		r, effects = r.finishHere()
 	case k.Name == "Escape":
 		r = r.cancelled()

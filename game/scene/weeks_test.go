@@ -1,4 +1,4 @@
-package stage_test
+package scene_test
 
 import (
 	"encoding/json"
@@ -12,7 +12,6 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/place/back"
 	"unthreaded/game/scene"
-	"unthreaded/game/stage"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
@@ -67,7 +66,7 @@ func labels(l scene.List) []string {
 // The chart says what it shows, its units, its dates and which way is better.
 func TestTheChartSaysWhatItShows(t *testing.T) {
 	m := lookedBack(t)
-	var st stage.Stage
+	var st stage
 	got := labels(st.Of(m))
 	for _, want := range []string{"Stitch length varies by", "down is better", "0 %", "20 %", "levels off", "usual variation", "learning curve", "warm-up"} {
 		if !slices.Contains(got, want) {
@@ -86,7 +85,7 @@ func TestLookingBackFitsTheScreen(t *testing.T) {
 		for _, view := range []string{"weeks", "days", "sewn", "pair"} {
 			m := lookedBack(t, game.Control{Name: "back.view", Value: view})
 			m, _ = game.Update(m, screen)
-			var st stage.Stage
+			var st stage
 			first := st.Of(m)
 			keys := []any{}
 			for _, la := range first.Layers {

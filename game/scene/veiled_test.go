@@ -1,4 +1,4 @@
-package stage_test
+package scene_test
 
 import (
 	"reflect"
@@ -8,7 +8,6 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
-	"unthreaded/game/stage"
 	"unthreaded/scoring/trace"
 )
 
@@ -62,7 +61,7 @@ func TestTheVeilHidesEvenness(t *testing.T) {
 }
 
 func items(m game.Model) []scene.Item {
-	var st stage.Stage
+	var st stage
 	var out []scene.Item
 	list := st.Of(m)
 	for _, l := range list.Layers {

@@ -1,4 +1,4 @@
-package stage_test
+package scene_test
 
 import (
 	"flag"
@@ -13,7 +13,6 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/softdraw"
-	"unthreaded/game/stage"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -174,7 +173,7 @@ var uneven = handtest.Hand{
 func TestPictures(t *testing.T) {
 	for name, make := range pictures {
 		t.Run(name, func(t *testing.T) {
-			var st stage.Stage
+			var st stage
 			compare(t, name, softdraw.Draw(st.Of(make(t)), 1))
 		})
 	}

@@ -1,11 +1,10 @@
-package stage_test
+package scene_test
 
 import (
 	"testing"
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
-	"unthreaded/game/stage"
 	"unthreaded/scoring/trace"
 )
 
@@ -16,7 +15,7 @@ func BenchmarkFrameWhileTracing(b *testing.B) {
 	if n := len(m.Rehearsal().Live.Samples); n < 19000 {
 		b.Fatalf("only %d samples", n)
 	}
-	var st stage.Stage
+	var st stage
 	st.Of(m)
 	msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, X: 500, Y: 300}
 	t := 100.0
@@ -37,7 +36,7 @@ func BenchmarkFrameWhileTracing(b *testing.B) {
 func BenchmarkFrameOfReplay(b *testing.B) {
 	m := traced(b, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, true)
 	m, _ = game.Update(m, game.Control{Name: "play"})
-	var st stage.Stage
+	var st stage
 	now := 0.0
 	b.ReportAllocs()
 	for b.Loop() {

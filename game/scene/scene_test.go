@@ -1,4 +1,4 @@
-package stage_test
+package scene_test
 
 import (
 	"flag"
@@ -13,7 +13,6 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
-	"unthreaded/game/stage"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -31,7 +30,7 @@ func TestMain(m *testing.M) {
 var small = game.Resized{W: 390, H: 460, Strip: 92, DPR: 1}
 
 func fresh(m game.Model) scene.List {
-	var st stage.Stage
+	var st stage
 	return st.Of(m)
 }
 
@@ -76,7 +75,7 @@ func whatHappens(rt *rapid.T, m game.Model, clock *float64) game.Msg {
 func TestTheStageKeepsNothingStale(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
-		var kept stage.Stage
+		var kept stage
 		clock := 0.0
 		for i := 0; i < 10; i++ {
 			m, _ = game.Update(m, whatHappens(rt, m, &clock))
@@ -95,7 +94,7 @@ func TestTheStageKeepsNothingStale(t *testing.T) {
 func TestLayersGrowAtTheirEnd(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
-		var st stage.Stage
+		var st stage
 		var before [][]string
 		var keys []any
 		clock := 0.0

@@ -1,4 +1,4 @@
-package stage_test
+package scene_test
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package stage_test
+package scene_test
 
 import (
 	"slices"
@@ -9,7 +9,6 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
-	"unthreaded/game/stage"
 )
 
 var screens = []game.Resized{laptop, {W: 390, H: 310, Strip: 90, DPR: 1}, {W: 820, H: 700, Strip: 112, DPR: 1}, {W: 1600, H: 1000, Strip: 112, DPR: 1}}
@@ -42,7 +41,7 @@ func paired(t *testing.T, screen game.Resized, controls ...game.Control) game.Mo
 func TestAPairFillsTheCloth(t *testing.T) {
 	for _, screen := range screens {
 		m := paired(t, screen)
-		var st stage.Stage
+		var st stage
 		list := st.Of(m)
 		got := labels(list)
 		for _, want := range []string{"First: 20 Jan 2026, 12:00", "Second: 20 Jan 2026, 13:00"} {
@@ -74,7 +73,7 @@ func TestAPairFillsTheCloth(t *testing.T) {
 func TestAPairHasOneColourEach(t *testing.T) {
 	m := paired(t, laptop)
 	pal := look.Of(look.Light)
-	var st stage.Stage
+	var st stage
 	dashes, beads := 0, 0
 	for i, la := range st.Of(m).Layers {
 		for _, it := range la.Items {
@@ -99,7 +98,7 @@ func TestAPairHasOneColourEach(t *testing.T) {
 // In a replay each needle has its name, and no other ring moves along.
 func TestThePairsNeedlesAreNamed(t *testing.T) {
 	m := paired(t, laptop, game.Control{Name: "scrub", Value: "200"})
-	var st stage.Stage
+	var st stage
 	var names []string
 	for _, it := range st.Of(m).Moving {
 		if it.Shape == scene.Label {
@@ -125,7 +124,7 @@ func TestAnInchOfEachPiece(t *testing.T) {
 			m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
 		}
 		m, _ = game.Update(m, screen)
-		var st stage.Stage
+		var st stage
 		sewn, rehearsed := 0, 0
 		for _, la := range st.Of(m).Layers[1:] {
 			for _, it := range la.Items {
@@ -151,7 +150,7 @@ func TestThePairGrowsByTime(t *testing.T) {
 	m := paired(t, laptop, game.Control{Name: "scrub", Value: "200"})
 	pair := atBack(m).Pair
 	pal := look.Of(look.Light)
-	var st stage.Stage
+	var st stage
 	dashes, want := 0, 0
 	for _, it := range st.Of(m).Moving {
 		if it.Colour == pal.Thread && it.Width < 7 && it.Width > 5 && len(it.Points) == 2 {
