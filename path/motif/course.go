@@ -16,8 +16,8 @@ type figure struct {
 	curves []stretch
 	// slim is the height of a repeat over its length.
 	slim float64
-	// pitch is how far apart rows lie, in heights: the distance at which, in phase,
-	// the largest gap between them is least for the length of line.
+	// pitch is how far apart rows lie, in heights, all in phase: chosen by eye, close
+	// enough that the gap between rows is about that between repeats.
 	pitch float64
 	// level is v where it begins.
 	level float64
@@ -284,7 +284,7 @@ func (c course) lively(x, y float64) float64 {
 	return 1 - 0.3*c.alive*(1+c.noise.at(x/c.length()+y/c.half))/2
 }
 
-// spacing of the places at which the length of repeats is worked out, a row.
+// spreadSteps is at how many places of a row the length of repeats is worked out.
 const spreadSteps = 400
 
 // spread is where the repeats of a row lie: shorter where the row is lower.

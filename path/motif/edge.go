@@ -6,8 +6,8 @@ import (
 )
 
 // EdgeToEdge lays rows of the motif over a whole top of w x h mm, whatever is pieced in it,
-// as one line: whole repeats from edge to edge, rows in phase at the distance that leaves
-// the least largest gap for the length of line, each row turning into the next. Laid.Repeats
+// as one line: whole repeats from edge to edge, rows in phase at the distance of the figure,
+// each row turning into the next. Laid.Repeats
 // are those in a row and the rows. It fails for a motif that is no row, and as Fit does.
 // Cost that of Fit.
 func (m Motif) EdgeToEdge(w, h float64, v Values) (Laid, error) {

@@ -33,7 +33,7 @@ var wreathMotif = add(Figures, 22, Motif{
 		if !ok1 || !ok2 {
 			return nil, f.tooLarge("width of a plume", v["size"], f.radius/3)
 		}
-		// The heads lead their knots by a seventh of a half turn.
+		// The heads lead their knots by a quarter of a radian.
 		path := q.wreath(outer, inner, 0.25*middle)
 		if v["mirror"] == 1 {
 			path = path.Map(func(p geom.Point) geom.Point { return geom.Pt(2*f.middle.X-p.X, p.Y) })
