@@ -25,14 +25,11 @@ func TestUpdateIsPure(t *testing.T) {
 		w := &walker{m: game.New(game.DefaultSettings(), origin)}
 		w.send(rt, laptop)
 		var layers scene.Layers
-		for range rapid.IntRange(10, 60).Draw(rt, "messages") {
+		for range rapid.IntRange(5, 20).Draw(rt, "messages") {
 			w.step(rt)
-			if r := w.m.Front(); r != nil {
-				layers.Begin(w.m.Screen, w.m.Theme())
-				r.Scene(&layers)
-			}
-			page.Of(w.m)
 		}
+		w.m.Scene(&layers)
+		page.Of(w.m)
 	})
 }
 
