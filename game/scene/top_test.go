@@ -35,7 +35,7 @@ var onPoint = []game.Control{
 	{Name: "quilt.choose", Item: "block-1-1"}, {Name: "quilt.design", Value: "demo-lily"},
 	{Name: "quilt.choose", Item: "side-upper-1"}, {Name: "quilt.design", Value: "demo-stones"},
 	{Name: "quilt.choose", Item: "border-1-left"}, {Name: "quilt.design", Value: "demo-bank"},
-	{Name: "quilt.gap", Value: "5 in"}, {Name: "quilt.unchoose"},
+	{Name: "quilt.gap", Value: "5 in"}, {Name: "cancel"},
 }
 
 // tops returns the place Quilt after some controls were used.
