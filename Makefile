@@ -1,13 +1,14 @@
 # Everything but `make run` and `make build` is for people who work on the program.
 # Needed: Go. The tests also want node and Chromium; see .ci/tools.
 
-.PHONY: help run build test tools vet unit wasm page bench lint
+.PHONY: help run build test tools vet unit wasm page bench lint fuzz
 
 help:
 	@echo "make run    build the page and serve it on this computer (PORT=8017 chooses the port)"
 	@echo "make build  build the page for release into .build/site"
 	@echo "make test   all tests: native, under js/wasm, and the page in Chromium"
 	@echo "make bench  speed and sizes"
+	@echo "make fuzz   each fuzz target for a minute (FUZZTIME=3m for longer)"
 	@echo "make lint   format, vet, and what has grown too long"
 
 run:
@@ -56,6 +57,20 @@ bench:
 	$(WASM_TEST) -run NONE -bench . $(PURE)
 	go run ./wasm/serve -build
 	go test -run NONE -bench . ./wasm/e2e
+
+# Each target for a minute (FUZZTIME), one after the other. What is found is written into
+# testdata/fuzz beside the test; commit it with the mending.
+FUZZTIME ?= 60s
+fuzz:
+	@mkdir -p .build
+	@grep -rl --include='*_test.go' '^func Fuzz' game path scoring wasm | while read file; do \
+		for target in $$(sed -n 's/^func \(Fuzz[A-Za-z0-9]*\).*/\1/p' $$file); do \
+			echo "$$(dirname $$file) $$target"; \
+			go test ./$$(dirname $$file) -run NONE -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) -parallel 2 >.build/fuzz.txt 2>&1 </dev/null \
+				|| { cat .build/fuzz.txt; exit 1; }; \
+			tail -3 .build/fuzz.txt | head -1; \
+		done; \
+	done
 
 lint: vet
 	@bad=$$(gofmt -l game path scoring wasm); if [ -n "$$bad" ]; then echo "not formatted by gofmt:"; echo "$$bad"; exit 1; fi

@@ -88,6 +88,20 @@ func TestTheLanguageIsHers(t *testing.T) {
 
 // Whatever the page sends in whatever order, the program goes on, its settings
 // stay in range, and the line is on the cloth.
+// FuzzDecodeSettings: whatever document stands in the storage, the settings that come of it
+// are in range and can be written.
+func FuzzDecodeSettings(f *testing.F) {
+	f.Add(game.DefaultSettings().Encode())
+	f.Add([]byte(`{"spm":1e308,"stitch_mm":-1,"volume":9,"screens":[{}],"guide":{"marks":"?"},"place":"nowhere","repeats":-5}`))
+	f.Fuzz(func(t *testing.T, doc []byte) {
+		s := game.DecodeSettings(doc)
+		if !s.Triangle().Valid() || !(s.Volume >= 0 && s.Volume <= 1) {
+			t.Fatalf("out of range: %+v", s)
+		}
+		s.Encode()
+	})
+}
+
 func FuzzControls(f *testing.F) {
 	f.Add("spm", "1200", "scrub", "-3")
 	f.Add("stitch", "NaN", "rate", "Inf")

@@ -226,6 +226,7 @@ func TestWriteRefusesBrokenTraces(t *testing.T) {
 func FuzzReadInkML(f *testing.F) {
 	f.Add(ink(`<trace>1125 18432,'23'43,"7"-8,3-5,7 -3</trace>`))
 	f.Add(`<ink><context xml:id="a"><inkSource description="pen"><traceFormat><channel name="X" units="dev"/><channel name="Y" units="in"/><channel name="T"/><intermittentChannels><channel name="F" max="9"/></intermittentChannels></traceFormat><channelProperties><channelProperty channel="X" name="resolution" value="10" units="1/mm"/></channelProperties></inkSource></context><traceGroup contextRef="#a"><trace>1 2 3,4 5 6 7,* ? T</trace></traceGroup></ink>`)
+	f.Add(ink(`<trace>0 0, 5 5 !</trace>`))
 	f.Add(`<!DOCTYPE ink [<!ENTITY a "b">]><ink><trace>&a;</trace></ink>`)
 	f.Fuzz(func(t *testing.T, text string) {
 		traces, err := ReadInkML(strings.NewReader(text))
@@ -246,4 +247,13 @@ func FuzzReadInkML(f *testing.F) {
 			t.Fatalf("%d traces came back as %d (%v)", len(traces), len(again), err)
 		}
 	})
+}
+
+// A sign before no value is a fault of the file, wherever it stands.
+func TestAStraySignIsRefused(t *testing.T) {
+	for _, text := range []string{"0 0, 5 5 !", "0 0, 5 !", "!", "0 0, 5 5 '", "0 0, 5 5 \" "} {
+		if _, err := ReadInkML(strings.NewReader(ink("<trace>" + text + "</trace>"))); err == nil {
+			t.Errorf("%q was read", text)
+		}
+	}
 }
