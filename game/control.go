@@ -70,9 +70,6 @@ func setting(name string, choices []string, set func(*Settings, string)) control
 	})
 }
 
-// Controls returns the declarations of the controls that belong to no place.
-func Controls() []control.Decl { return controls.Decls() }
-
 // control does what a control of the page asks for: one of the place in front ("draw.tool",
 // or without the place's name where several have it), or one that belongs to no place.
 func (m Model) control(c Control) (Model, []Effect) {

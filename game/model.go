@@ -26,12 +26,6 @@ type Model struct {
 	Tabling string
 }
 
-// focusOn leads the keyboard to a named place on the page.
-func (m Model) focusOn(name string) Model {
-	m.Focus = Focus{To: name, N: m.Focus.N + 1}
-	return m
-}
-
 // New returns the model of a visit that begins with the given kept settings;
 // origin is the time in ms since 1970 at which the event clock was 0.
 func New(settings Settings, origin float64) Model {

@@ -105,16 +105,12 @@ func (m Model) Rehearsal() rehearse.Room {
 // Tracing tells whether a pointer is drawing a trace.
 func (m Model) Tracing() bool { return m.Place == Rehearse && m.Rehearsal().Tracing() }
 
-// Controls returns what the rooms' controls are and take, under the names that the page
-// sends: with the place's name before it, and without where places that have it agree.
+// Controls returns what all controls are and take, under the names that the page sends:
+// those of a room with the place's name before it, and without where places that have it agree.
 func (m Model) Controls() []control.Decl {
-	var named, bare []control.Decl
+	named, bare := controls.Decls(), []control.Decl(nil)
 	for _, n := range place.Names {
-		r := m.room(n)
-		if r == nil {
-			continue
-		}
-		for _, d := range r.Controls() {
+		for _, d := range m.room(n).Controls() {
 			bare = append(bare, d)
 			d.Name = string(n) + "." + d.Name
 			named = append(named, d)
