@@ -184,34 +184,6 @@ func (r roundRows) line(extra float64) geom.Polyline {
 // best short of the whole (a rounded crest seems nearer to a corner than to a side).
 const cornerReach = 0.5
 
-// aroundCable returns strands that wind round one another, each the one before a share of
-// a repeat on.
-func aroundCable(b Border, v Values) (Laid, error) {
-	half := math.Min(v["size"], b.Width) / 2
-	f := b.middle(1.9 * half)
-	repeat := cableRepeat(2*half, v)
-	strands := int(v["strands"])
-	out := Laid{Stretch: 1}
-	paths := make([]geom.Polyline, strands)
-	for side := range 4 {
-		s0, s1 := f.mitres[side], f.mitres[side+1]
-		n := max(1, int(math.Round((s1-s0)/repeat)))
-		out.Repeats[side%2] = n
-		out.Stretch = farther(out.Stretch, (s1-s0)/float64(n)/repeat)
-		for j := range paths {
-			paths[j] = append(paths[j], geom.Flatten(func(t float64) geom.Point {
-				return f.at(s0+(s1-s0)*t, half*math.Cos(2*math.Pi*(t*float64(n)+float64(j)/float64(strands))))
-			}, 0, 1, 8*n)...)
-		}
-	}
-	for j, p := range paths {
-		p = p.Compact()
-		p[len(p)-1] = p[0]
-		out.Pieces = append(out.Pieces, Piece{Name: fmt.Sprintf("strand %d", j+1), Path: p})
-	}
-	return out, nil
-}
-
 // aroundKeys returns ruler lines square to the border, one pitch apart on all sides, which
 // meet on the mitres; the mitres are sewn.
 func aroundKeys(b Border, v Values) (Laid, error) {

@@ -97,7 +97,12 @@ func TestStippleIsEven(t *testing.T) {
 			worst, mean := gap(f, pl, 1)
 			length := pl.Length() / (f.area() / spacing)
 			t.Logf("%s, variation %v: largest gap %.2f spacings, mean %.2f, length %.2f of area/spacing", k, variation, worst/spacing, mean/spacing, length)
-			if worst > 1.4*spacing || mean > 0.33*spacing {
+			// The tips of triangles are narrower than the line can turn in.
+			most := 1.4
+			if k == HalfSquare || k == SettingTriangle {
+				most = 1.6
+			}
+			if worst > most*spacing || mean > 0.33*spacing {
 				t.Errorf("%s, variation %v: largest gap %.2f spacings, mean %.2f", k, variation, worst/spacing, mean/spacing)
 			}
 			if math.Abs(length-1) > 0.1 {

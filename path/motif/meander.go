@@ -38,7 +38,7 @@ func meanderMotif(id string, before *Motif, every float64, reach float64, fig fu
 		params = append(params, Param{ID: "apart", Min: 4, Max: 16, Step: 1, Usual: every})
 	}
 	return Motif{
-		ID: id, before: before, Continuous: true, Closed: true, Smooth: fig == nil,
+		ID: id, before: before, Continuous: true, Closed: true,
 		Params: params,
 		fit: func(f field, v Values) ([]Piece, error) {
 			t, err := f.meander(v, v["apart"], reach)

@@ -10,7 +10,7 @@ import (
 )
 
 var stipple1 = Motif{
-	ID: "stipple", Continuous: true, Closed: true, Smooth: true,
+	ID: "stipple", Continuous: true, Closed: true,
 	Params: []Param{
 		{ID: "spacing", Unit: "mm", Min: 2.5, Max: 60, Step: 0.5, Usual: 9},
 		variationParam,

@@ -8,7 +8,7 @@ import (
 )
 
 var cableMotif = add(Figures, 24, Motif{
-	ID: "cable", Closed: false, Smooth: true, shapes: []ShapeKind{Square, Rectangle}, inStrip: 0.85, around: aroundCable,
+	ID: "cable", Closed: false, Smooth: true, shapes: []ShapeKind{Square, Rectangle}, inStrip: 0.85,
 	Params: []Param{
 		sizeParam(34), densityParam,
 		{ID: "strands", Min: 2, Max: 4, Step: 1, Usual: 2},

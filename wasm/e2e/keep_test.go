@@ -149,7 +149,7 @@ func TestAnInkMLFileComesBack(t *testing.T) {
 	}
 }
 
-// A place where the hand slowed to 45 % is named, and its number leads there.
+// A place where the hand you slowed is named, and its number leads there.
 func TestAdviceLeadsToThePlace(t *testing.T) {
 	t.Parallel()
 	d := sit(t, brief, "")
@@ -159,7 +159,7 @@ func TestAdviceLeadsToThePlace(t *testing.T) {
 		}
 		return inchPerSecond
 	}})
-	const slow = `[...document.querySelectorAll('.advice li')].find((li) => li.innerText.includes('slowed to 45 %'))`
+	const slow = `[...document.querySelectorAll('.advice li')].find((li) => li.innerText.includes('you slowed'))`
 	d.Until(slow)
 	d.Do(slow + `.querySelector('.badge').click()`)
 	d.Until(`(v => v > 130 && v < 200)(+document.getElementById('scrub').value)`)

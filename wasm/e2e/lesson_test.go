@@ -98,7 +98,7 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 	if shown := browser.Eval[int](d.Page, `document.querySelectorAll('.figure, .advice li').length`); shown > 0 {
 		t.Errorf("before her guess the page shows %d figures and places", shown)
 	}
-	d.lesson("guess", "very even", "As you said. Very even stitches.")
+	d.lesson("guess", "very even", "As you said.")
 	d.Until(`document.querySelectorAll('.figure').length === 4`)
 	d.again()
 	d.skipTo(", from memory")
