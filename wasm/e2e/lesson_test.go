@@ -104,7 +104,7 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 	d.skipTo(", from memory")
 	d.TraceAtOnce(browser.Pen, d.samples(hand))
 	d.Until(asked)
-	d.lesson("guess", "", "Very even stitches.")
+	d.lesson("guess", "", "Even, but")
 	if marks := newest[string](d, `r.guide.marks + ' ' + r.motif`); marks != "none waves" {
 		t.Errorf("the trace from memory is kept with %q", marks)
 	}
