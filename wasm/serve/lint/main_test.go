@@ -16,26 +16,26 @@ func TestCheck(t *testing.T) {
 	}
 	source := func(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }
 	found, err := check(fstest.MapFS{
-		"short.go":           source(function(40)),
-		"long.go":            source(function(41)),
-		"short_test.go":      source(function(60)),
-		"long_test.go":       source(function(61)),
-		"deep/fits.go":       source(file(250)),
-		"deep/over.go":       source(file(251)),
-		"deep/fits_test.go":  source(file(300)),
-		"deep/over_test.go":  source(file(301)),
-		"testdata/long.go":   source(function(99)),
-		".build/long.go":     source(function(99)),
+		"short.go":           source(function(80)),
+		"long.go":            source(function(81)),
+		"short_test.go":      source(function(120)),
+		"long_test.go":       source(function(121)),
+		"deep/fits.go":       source(file(500)),
+		"deep/over.go":       source(file(501)),
+		"deep/fits_test.go":  source(file(600)),
+		"deep/over_test.go":  source(file(601)),
+		"testdata/long.go":   source(function(199)),
+		".build/long.go":     source(function(199)),
 		"notes/long_text.md": source(file(999)),
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := []string{
-		"deep/over.go: 251 lines, at most 250",
-		"deep/over_test.go: 301 lines, at most 300",
-		"long.go:4: A has 41 lines, at most 40",
-		"long_test.go:4: A has 61 lines, at most 60",
+		"deep/over.go: 501 lines, at most 500",
+		"deep/over_test.go: 601 lines, at most 600",
+		"long.go:4: A has 81 lines, at most 80",
+		"long_test.go:4: A has 121 lines, at most 120",
 	}
 	if !slices.Equal(found, want) {
 		t.Errorf("expected %q, got %q", want, found)
