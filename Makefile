@@ -30,7 +30,7 @@ vet:
 
 # All packages but the page tests, which want the machine for themselves.
 unit:
-	go test $$(go list ./... | grep -v /wasm/e2e)
+	go test -timeout 30m $$(go list ./... | grep -v /wasm/e2e)
 
 # The packages that draw no pictures, as they run in the browser. Natively, go list
 # leaves out what is for js alone. The little environment is needed since the
@@ -42,7 +42,7 @@ PURE = $$(go list ./path/... ./scoring/... ./game/... | grep -v -e /game/scene -
 
 wasm:
 	@if command -v node >/dev/null; then \
-		set -x; $(WASM_TEST) -short $(PURE); \
+		set -x; $(WASM_TEST) -timeout 30m -short $(PURE); \
 	elif [ -n "$$CI" ]; then \
 		echo "node is missing: nothing was tested under js/wasm" >&2; exit 1; \
 	else \
@@ -50,7 +50,7 @@ wasm:
 	fi
 
 page:
-	go test -count=1 -p 1 ./wasm/e2e/...
+	go test -count=1 -timeout 30m -p 1 ./wasm/e2e/...
 
 bench:
 	go test -run NONE -bench . -benchmem $$(go list ./... | grep -v /wasm/e2e)
