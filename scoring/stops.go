@@ -71,12 +71,15 @@ func (r *run) stop(i, end int) Stop {
 		Kind: Knot, i: i, end: end,
 	}
 	s.Stitches = s.Seconds * r.needleRate()
+	// A hand that comes to rest trembles, and a pixel more is quick: the ends take in
+	// what lies as near to them as is left out of evenness.
+	ends := int(endTime * r.p.Rate)
 	switch {
 	case r.at(r.line.Dots, mid):
 		s.Kind = AtDot
-	case i == 0:
+	case i < ends:
 		s.Kind = AtStart
-	case end == len(r.p.Speed):
+	case end > len(r.p.Speed)-ends:
 		s.Kind = AtEnd
 	case r.rests(i, end):
 		s.Kind = AtRest

@@ -122,7 +122,9 @@ func TestPassesTurnWhereTheHandTurns(t *testing.T) {
 
 // Moving, turning and mirroring line and movement together changes nothing but
 // the sign of the offset in the mirror; more points on the same pieces of the
-// line change nothing either.
+// line change nothing either. A point straight ahead of its place or behind it, as the
+// ends of a shifted movement can be, lies to neither side: its sign is a matter of
+// rounding and is not compared.
 func TestMatchInvariants(t *testing.T) {
 	names := []string{"row of loops", "double spiral, lines 5 mm apart", "zigzag"}
 	lines := motifs(t)
@@ -137,7 +139,11 @@ func TestMatchInvariants(t *testing.T) {
 		m0 := follow(rt2{t, rt}, l, pts)
 		m1 := follow(rt2{t, rt}, mustLine(t, dense(mustLine(t, l.Path().Map(move)), 0.9)), pts.Map(move))
 		for i := range pts {
-			if math.Abs(m0.Place[i]-m1.Place[i]) > 1e-3 || math.Abs(m0.Offset[i]-sign*m1.Offset[i]) > 1e-3 {
+			o0, o1 := m0.Offset[i], sign*m1.Offset[i]
+			if across := r2.Cross(l.Tangent(m0.Place[i]), r2.Sub(pts[i], l.At(m0.Place[i]))); math.Abs(across) < 1e-6 {
+				o0, o1 = math.Abs(o0), math.Abs(o1)
+			}
+			if math.Abs(m0.Place[i]-m1.Place[i]) > 1e-3 || math.Abs(o0-o1) > 1e-3 {
 				rt.Fatalf("point %d: %.4f mm along, %.4f aside; moved %.4f, %.4f",
 					i, m0.Place[i], m0.Offset[i], m1.Place[i], m1.Offset[i])
 			}
