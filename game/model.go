@@ -16,6 +16,8 @@ type Model struct {
 	// the next.
 	placeKnown bool
 
+	// planning is what is planned of the quilt on the table.
+	planning planning
 	// Stuck are traces that wait to be kept.
 	Stuck Stuck
 	// Backup is where the care for a copy of everything stands.

@@ -55,6 +55,9 @@ func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) 
 			m, out = m.heard(place.Gone{ID: d.ID, Back: true}, out)
 		}
 	}
+	if m.Settings.Quilt != before.Quilt {
+		out = append(out, SaveSettings{Doc: m.Settings.Encode()})
+	}
 	if m.Settings != before {
 		m, out = m.heard(place.Changed{Before: before}, out)
 	}

@@ -30,6 +30,8 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 		m.Notice = before.And(m.Notice)
 		effects = append(effects, more...)
 	}
+	l, said := m.ReadPlans(s.Things)
+	m.Library, m.Notice = l, m.Notice.And(said)
 	m, more := m.ownFirst().demoKept()
 	return m, append(effects, more...)
 }

@@ -94,8 +94,10 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	if m.FirstFrame == 0 {
 		m.FirstFrame = now
 	}
-	return m.front(func(r place.Room) (place.Room, []Effect) { return r.Frame(dt) })
+	return m.planned().front(func(r place.Room) (place.Room, []Effect) { return r.Frame(dt) })
 }
 
 // Playing tells whether something moves, or is being made, by itself.
-func (m Model) Playing() bool { return m.Front().Playing() }
+func (m Model) Playing() bool {
+	return m.Front().Playing() || m.Top.Quilt.ID != "" && !m.Top.Plan.Current
+}

@@ -48,6 +48,8 @@ type Settings struct {
 	Place Name `json:"place,omitempty"`
 	// Alike is what she asked traces that are looked back on to have in common.
 	Alike Alike `json:"alike"`
+	// Quilt is the ID of the quilt that lay on the table last, "" for none.
+	Quilt string `json:"quilt,omitempty"`
 	// Visited tells that the quilt of the first visit has been shown and kept.
 	Visited bool `json:"visited"`
 }

@@ -96,6 +96,8 @@ type Library struct {
 	// Top is the quilt as it lies on the table, with what was found of it; zero before one
 	// was laid there.
 	Top top.Top
+	// Plans are the choices and ticks of the quilts, by quilt.
+	Plans map[string]KeptPlan
 	// Records are the summaries of all kept traces, newest first.
 	Records []keep.Summary
 	// Desk holds the route planned last.

@@ -7,6 +7,10 @@ const (
 	QuiltThing  = "quilt"
 	CourseThing = "course"
 	WarmUpThing = "warm-up"
+	// What she decided about the order in which a quilt is sewn, and what is sewn so
+	// far, each kept beside its quilt.
+	ChoicesThing = "order"
+	SewnThing    = "sewn"
 )
 
 // Thing is a kept document.

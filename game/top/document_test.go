@@ -1,12 +1,14 @@
 package top
 
 import (
+	"encoding/json"
 	"errors"
 	"reflect"
 	"strings"
 	"testing"
 
 	"unthreaded/path/quilt"
+	"unthreaded/path/quilt/order"
 )
 
 // A document brings the quilt back with the designs that lie in it, and with no
@@ -20,10 +22,11 @@ func TestDocumentHoldsTheQuiltAndItsDesigns(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	back, with, err := Decode(doc)
+	saved, err := Decode(doc)
 	if err != nil {
 		t.Fatal(err)
 	}
+	back, with := saved.Quilt, saved.Designs
 	if !reflect.DeepEqual(Open(back, designs).Quilt, back) || back.ID != q.ID || len(with) != 5 {
 		t.Errorf("%q came back with %d designs, want the demo with 5", back.ID, len(with))
 	}
@@ -46,12 +49,42 @@ func TestDocumentsThatCannotBeRead(t *testing.T) {
 		`{"schema":1,"quilt":{"schema":1}}`: "quilt",
 		`{"schema":1,"quilt":null,"designs":[{}]}`: "quilt",
 	} {
-		if _, _, err := Decode([]byte(text)); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := Decode([]byte(text)); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %q in it", text, err, want)
 		}
 	}
-	if _, _, err := Decode([]byte(`{"schema":2}`)); !errors.Is(err, quilt.ErrNewer) {
+	if _, err := Decode([]byte(`{"schema":3}`)); !errors.Is(err, quilt.ErrNewer) {
 		t.Errorf("a newer form: %v", err)
+	}
+}
+
+// Choices and ticks travel with the quilt; a document of form 1, from before there were
+// any, opens with the usual order and no ticks.
+func TestDocumentsTakeTheOrderAlong(t *testing.T) {
+	q, designs := quilt.Demo()
+	c := order.Choices{Schema: order.Schema, Stages: []string{"row-3"}}
+	s := order.Sewn{Schema: order.Schema}.With(order.Tick{Kind: order.StageTick, Stage: "row-3", Day: "2026-02-03"})
+	doc, err := Open(q, designs).WithPlan(c, s).Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := Decode(doc)
+	if err != nil || !reflect.DeepEqual(back.Choices, c) || !reflect.DeepEqual(back.Sewn, s) {
+		t.Errorf("came back as %+v and %+v (%v)", back.Choices, back.Sewn, err)
+	}
+	var parts map[string]json.RawMessage
+	if err := json.Unmarshal(doc, &parts); err != nil {
+		t.Fatal(err)
+	}
+	delete(parts, "order")
+	delete(parts, "sewn")
+	parts["schema"] = json.RawMessage("1")
+	if doc, err = json.Marshal(parts); err != nil {
+		t.Fatal(err)
+	}
+	old, err := Decode(doc)
+	if err != nil || !reflect.DeepEqual(old.Quilt, back.Quilt) || len(old.Designs) != 5 || !reflect.DeepEqual(old.Choices, order.Choices{}) || len(old.Sewn.Ticks) != 0 {
+		t.Errorf("a document of form 1 opens as %q with %d designs, %+v, %+v (%v)", old.Quilt.ID, len(old.Designs), old.Choices, old.Sewn, err)
 	}
 }
 
@@ -64,14 +97,14 @@ func FuzzDecode(f *testing.F) {
 	f.Add(doc)
 	f.Add([]byte(`{"schema":1,"quilt":{},"designs":[{}]}`))
 	f.Fuzz(func(t *testing.T, doc []byte) {
-		q, designs, err := Decode(doc)
+		saved, err := Decode(doc)
 		if err != nil {
 			return
 		}
-		if err := q.Validate(); err != nil {
+		if err := errors.Join(saved.Quilt.Validate(), saved.Choices.Validate(), saved.Sewn.Validate()); err != nil {
 			t.Errorf("a quilt was read that cannot be: %v", err)
 		}
-		for _, d := range designs {
+		for _, d := range saved.Designs {
 			if err := d.Validate(); err != nil {
 				t.Errorf("a design was read that cannot be: %v", err)
 			}

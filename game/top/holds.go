@@ -122,5 +122,5 @@ func (t Top) Round(r int) bool { return t.rowWord(r) == "border" }
 
 // Mentions tells whether a quilt may hold the plan of a drawing, without laying it.
 func Mentions(q quilt.Quilt, drawing string) bool {
-	return strings.HasPrefix(drawing, q.ID+rowMark) || slices.Contains(used(q), drawing)
+	return strings.HasPrefix(drawing, q.ID+rowMark) || slices.Contains(q.DesignIDs(), drawing)
 }

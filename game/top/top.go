@@ -1,14 +1,33 @@
 // Package top is the table on which a quilt top is laid out: rows and columns of
 // blocks, their sashing and borders, which design lies in which place, how wide the
-// gaps between the lines are and in which order the rows are sewn. It knows nothing
+// gaps between the lines are and in which order the top is sewn. It knows nothing
 // of screens; places are in mm on the top.
+//
+// # The one order
+//
+// Places read the order in which the quilt on the table is sewn from Top.Plan, as
+// r.Library.Top.Plan or in short r.Top.Plan:
+//
+//	Plan.Any()    tells that there is an order of the top as it lies
+//	Plan.Order    the order: stages, programs, moves (order.Order), its Fingerprint
+//	Plan.Choices  what she decided about it; changed with Top.Decide
+//	Plan.Sewn     the ticks; changed with Top.Tick
+//	Plan.Trouble  why there is none: order.ErrNothing on a top with nothing to sew
+//
+// The root of the program plans anew after a change, a stage in each frame, and to the
+// end when another place than the table is opened; only at the beginning of a visit, and
+// on the table itself, may a place find the plan not current yet. Choices and ticks are
+// kept beside the quilt when they change, and are reached by undo. Plan.StageOf
+// finds the stage of a row; a stage has the same Number everywhere.
 package top
 
 import (
+	"reflect"
 	"slices"
 
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
+	"unthreaded/path/quilt/order"
 )
 
 // None is the number of no place.
@@ -43,19 +62,33 @@ type Top struct {
 	// sewn, found on request.
 	Measures Measures
 	Order    Order
+	// Plan is the one order in which the top is sewn, with what she decided about it and
+	// what is sewn so far.
+	Plan Plan
 	// Rev grows with each change of what is to be seen, Changes with each of the
-	// quilt itself.
+	// quilt, the choices or the ticks.
 	Rev, Changes int
-	// layings counts how often the top was laid anew.
-	layings int
+	// layings counts how often the top was laid anew; number is that of the quilt among
+	// its states.
+	layings, number int
 
 	// the person's designs, and the steps for undo and for redo
 	designs      quilt.Designs
-	past, future []quilt.Quilt
+	past, future []state
 	// lastKey is the control of the last change: changes of the same one that follow
 	// each other are one step.
 	lastKey string
 }
+
+// state is what undo brings back. Quilts of the same number are the same.
+type state struct {
+	quilt   quilt.Quilt
+	number  int
+	choices order.Choices
+	sewn    order.Sewn
+}
+
+func (t Top) state() state { return state{t.Quilt, t.number, t.Plan.Choices, t.Plan.Sewn} }
 
 // Open lays a quilt, which must be valid, on the table with a person's designs.
 func Open(q quilt.Quilt, designs quilt.Designs) Top {
@@ -76,7 +109,7 @@ func (t Top) laid() Top {
 	t.Rows = t.Quilt.SewingRows()
 	t.Chosen = slices.IndexFunc(t.Laying.Cells, func(c quilt.Cell) bool { return c.ID == chosen })
 	t.Measures, t.Order = Measures{}, Order{}
-	return t
+	return t.unplanned()
 }
 
 // WithDesigns takes other designs, as they are after some were drawn.
@@ -93,15 +126,22 @@ func (t Top) Cell() (quilt.Cell, bool) {
 	return t.Laying.Cells[t.Chosen], true
 }
 
-// set takes a changed quilt. Changes of the same key that follow each other are one
-// step for undo; the empty key is always a step of its own.
-func (t Top) set(q quilt.Quilt, key string) Top {
+// step notes the top as it is for undo, before a change. Changes of the same key that
+// follow each other are one step; the empty key is always a step of its own.
+func (t Top) step(key string) Top {
 	if key == "" || key != t.lastKey {
-		t.past = append(t.past[:len(t.past):len(t.past)], t.Quilt)
+		t.past = append(t.past[:len(t.past):len(t.past)], t.state())
 	}
 	t.lastKey, t.future = key, nil
-	t.Quilt = q
 	t.Changes++
+	return t
+}
+
+// set takes a changed quilt, with a step.
+func (t Top) set(q quilt.Quilt, key string) Top {
+	t = t.step(key)
+	t.Quilt = q
+	t.number = t.Changes
 	return t.laid()
 }
 
@@ -118,10 +158,10 @@ func (t Top) Undo() Top {
 	if n == 0 {
 		return t
 	}
-	t.future = append(t.future[:len(t.future):len(t.future)], t.Quilt)
-	t.Quilt, t.past, t.lastKey = t.past[n-1], t.past[:n-1], ""
-	t.Changes++
-	return t.laid()
+	t.future = append(t.future[:len(t.future):len(t.future)], t.state())
+	last := t.past[n-1]
+	t.past = t.past[:n-1]
+	return t.brought(last)
 }
 
 // Redo does again what was taken back last.
@@ -130,24 +170,39 @@ func (t Top) Redo() Top {
 	if n == 0 {
 		return t
 	}
-	t.past = append(t.past[:len(t.past):len(t.past)], t.Quilt)
-	t.Quilt, t.future, t.lastKey = t.future[n-1], t.future[:n-1], ""
+	t.past = append(t.past[:len(t.past):len(t.past)], t.state())
+	next := t.future[n-1]
+	t.future = t.future[:n-1]
+	return t.brought(next)
+}
+
+// brought returns the top as it was, or is to be again.
+func (t Top) brought(s state) Top {
+	other, decided := s.number != t.number, !reflect.DeepEqual(s.choices, t.Plan.Choices)
+	t.Quilt, t.number, t.Plan.Choices, t.Plan.Sewn, t.lastKey = s.quilt, s.number, s.choices, s.sewn, ""
 	t.Changes++
-	return t.laid()
+	switch {
+	case other:
+		return t.laid()
+	case decided:
+		return t.unplanned()
+	}
+	t.Rev++
+	return t
 }
 
 // Renamed returns the top with the quilt under another ID and name, in all its steps.
 func (t Top) Renamed(id, name string) Top {
-	again := func(quilts []quilt.Quilt) []quilt.Quilt {
-		out := slices.Clone(quilts)
+	again := func(states []state) []state {
+		out := slices.Clone(states)
 		for i := range out {
-			out[i].ID, out[i].Name = id, name
+			out[i].quilt.ID, out[i].quilt.Name = id, name
 		}
 		return out
 	}
 	t.Quilt.ID, t.Quilt.Name = id, name
 	t.past, t.future = again(t.past), again(t.future)
-	return t
+	return t.unplanned()
 }
 
 // Outline returns the edge of the top, closed, in mm.

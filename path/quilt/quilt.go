@@ -5,6 +5,7 @@ package quilt
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -185,6 +186,19 @@ func (q Quilt) Choice(c Cell) Choice {
 		return own
 	}
 	return q.ByKind[c.Kind]
+}
+
+// DesignIDs returns the ids of the designs that the quilt names, each once, in order.
+func (q Quilt) DesignIDs() []string {
+	var out []string
+	for _, c := range q.ByKind {
+		out = append(out, c.Design)
+	}
+	for _, c := range q.ByCell {
+		out = append(out, c.Design)
+	}
+	slices.Sort(out)
+	return slices.DeleteFunc(slices.Compact(out), func(id string) bool { return id == "" })
 }
 
 // Place returns the quilt with a design, or none, in the place with the given id.

@@ -95,7 +95,7 @@ func (r Room) entered() (Room, []place.Effect) {
 	r.front, r.press = true, press{} // fingers that went down before are lifted elsewhere
 	switch next := r.repictured(); {
 	case r.Top.Quilt.ID == "" && len(r.Quilts) > 0:
-		r = r.onTable(r.Quilts[0])
+		r = r.onTable(r.lastOnTable())
 	case r.Top.Quilt.ID != "" && !slices.Equal(next.pictures.docs, r.pictures.docs):
 		r = next
 		r.Top = r.Top.WithDesigns(r.DesignsByID())
@@ -104,6 +104,12 @@ func (r Room) entered() (Room, []place.Effect) {
 	}
 	r.rest.since = r.Now()
 	return r.laid().ownThreads()
+}
+
+// lastOnTable returns the quilt that lay on the table last, or the first.
+func (r Room) lastOnTable() quilt.Quilt {
+	i := slices.IndexFunc(r.Quilts, func(q quilt.Quilt) bool { return q.ID == r.Settings.Quilt })
+	return r.Quilts[max(i, 0)]
 }
 
 // Leave keeps the quilt.
@@ -122,15 +128,19 @@ func (r Room) Hear(msg place.Msg) (place.Room, []place.Effect) {
 			return r.threadFetched(msg), nil
 		}
 	case place.Clashed:
-		if msg.Kind == place.QuiltThing {
+		switch msg.Kind {
+		case place.QuiltThing:
 			return r.clashed(msg)
+		case place.ChoicesThing, place.SewnThing:
+			return r.planClashed(msg)
 		}
 	}
 	return r, nil
 }
 
 // shelfRead lays out anew what was shown before the kept things were read, unless she has
-// changed it already.
+// changed it already. In every place the quilt of the last visit lies on the table from then
+// on.
 func (r Room) shelfRead() (Room, []place.Effect) {
 	if r.Top.CanUndo() {
 		return r, nil
@@ -138,6 +148,9 @@ func (r Room) shelfRead() (Room, []place.Effect) {
 	r.Top, r.Finding = top.Top{Rev: r.Top.Rev, Chosen: top.None}, nil
 	if r.front {
 		return r.entered()
+	}
+	if len(r.Quilts) > 0 {
+		r = r.onTable(r.lastOnTable())
 	}
 	return r, nil
 }
@@ -159,7 +172,16 @@ func (r Room) keep() (Room, []place.Effect) {
 		return r, nil
 	}
 	r.saving.since = 0
-	return r, place.KeepQuilt(r.Top.Quilt)
+	effects := place.KeepQuilt(r.Top.Quilt)
+	r, more := r.keepPlan()
+	return r, append(effects, more...)
+}
+
+// keepPlan keeps choices and ticks of the quilt on the table as far as they have changed.
+func (r Room) keepPlan() (Room, []place.Effect) {
+	var out []place.Effect
+	r.Library, out = r.KeepPlan(r.Top.Quilt.ID, r.Top.Plan.Choices, r.Top.Plan.Sewn)
+	return r, out
 }
 
 // Frame takes the search for an order one step on, else measures what has rested long
@@ -205,7 +227,8 @@ func (r Room) Undo() (place.Room, []place.Effect) {
 		r.Quilts = append([]quilt.Quilt{q}, r.Quilts...)
 		r.Notice = place.Notice{}
 		r, effects := r.open(q.ID)
-		return r, append(effects, place.KeepQuilt(q)...)
+		r, more := r.keepPlan()
+		return r, slices.Concat(effects, place.KeepQuilt(q), more)
 	}
 	r.Top = r.Top.Undo()
 	return r.laid().changed(), nil
@@ -317,8 +340,10 @@ func (r Room) onTable(q quilt.Quilt) Room {
 	if t, known := tops[q.ID]; known {
 		r.Top = t.WithDesigns(r.DesignsByID())
 	} else {
-		r.Top = top.Open(q, r.DesignsByID())
+		k := r.Plans[q.ID]
+		r.Top = top.Open(q, r.DesignsByID()).WithPlan(k.Choices, k.Sewn)
 	}
+	r.Settings.Quilt = q.ID
 	r.Top.Rev = max(r.Top.Rev, rev+1)
 	r.saving.changes, r.Gap, r.pane.Zoom, r.rest = r.Top.Changes, -1, 1, rest{since: r.Now()}
 	r.Finding = nil

@@ -11,6 +11,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/path/quilt"
+	"unthreaded/path/quilt/order"
 )
 
 // open lays a kept quilt on the table.
@@ -39,7 +40,11 @@ func (r Room) copied() (Room, []place.Effect) {
 		return r, nil
 	}
 	q.Name = r.freeName(r.Book().Say("quilt.copy-of", strings.TrimSpace(q.Name)))
-	return r.added(q)
+	plan := r.Top.Plan
+	r, effects := r.added(q)
+	r.Top = r.Top.WithPlan(plan.Choices, order.Sewn{})
+	r, more := r.keepPlan()
+	return r, append(effects, more...)
 }
 
 // freeName returns a name that no quilt has.
@@ -79,7 +84,10 @@ func (r Room) deleted() (Room, []place.Effect) {
 	}
 	r.Notice = place.Say("quilt.deleted", q.Name).Offer("undo")
 	r, effects := r.ownThreads()
-	return r, append(effects, place.Discard{Kind: place.QuiltThing, ID: q.ID})
+	effects = append(effects, place.Discard{Kind: place.QuiltThing, ID: q.ID})
+	l, more := r.DiscardPlan(q.ID)
+	r.Library = l
+	return r, append(effects, more...)
 }
 
 // saved hands out the quilt with its designs as a document.
@@ -99,7 +107,7 @@ func (r Room) saved() (Room, []place.Effect) {
 // imported adds a quilt from a document, with those of its designs that are not there
 // already. A design that was changed since comes in beside the changed one.
 func (r Room) imported(doc string) (Room, []place.Effect) {
-	q, designs, err := top.Decode([]byte(doc))
+	saved, err := top.Decode([]byte(doc))
 	switch {
 	case errors.Is(err, quilt.ErrNewer):
 		r.Notice = place.Say("quilt.newer-file")
@@ -111,7 +119,7 @@ func (r Room) imported(doc string) (Room, []place.Effect) {
 	var effects []place.Effect
 	ids := map[string]string{}
 	own := r.DesignsByID()
-	for _, d := range designs {
+	for _, d := range saved.Designs {
 		there, known := own[d.ID]
 		if known && sameDesign(there, d) {
 			continue
@@ -124,9 +132,12 @@ func (r Room) imported(doc string) (Room, []place.Effect) {
 		r.Library = r.WithDesign(d)
 		effects = append(effects, place.KeepDesign(d)...)
 	}
-	q = top.Renamed(q, ids)
+	q := top.Renamed(saved.Quilt, ids)
 	q.Name = r.freeName(q.Name)
 	r, more := r.added(q)
+	r.Top = r.Top.WithPlan(saved.Choices, saved.Sewn)
+	r, kept := r.keepPlan()
+	more = append(more, kept...)
 	r.Notice = place.Say("quilt.opened", q.Name, len(ids))
 	return r, append(effects, more...)
 }
@@ -149,6 +160,7 @@ func (r Room) clashed(c place.Clashed) (Room, []place.Effect) {
 	r.Quilts = append([]quilt.Quilt{mine}, r.Quilts...)
 	if onTable {
 		r.Top = r.Top.Renamed(mine.ID, mine.Name)
+		r.Settings.Quilt = mine.ID
 	}
 	if t, aside := r.tops[c.ID]; aside {
 		r.tops = maps.Clone(r.tops)
@@ -156,7 +168,48 @@ func (r Room) clashed(c place.Clashed) (Room, []place.Effect) {
 		r.tops[mine.ID] = t.Renamed(mine.ID, mine.Name)
 	}
 	r.Notice = place.Say("quilt.clashed", theirs.Name, mine.Name)
-	return r, place.KeepQuilt(mine)
+	plan := r.Plans[c.ID]
+	var more []place.Effect
+	r.Library, more = r.KeepPlan(mine.ID, plan.Choices, plan.Sewn)
+	return r, append(place.KeepQuilt(mine), more...)
+}
+
+// planClashed takes the ticks of another tab beside those of this one; of choices those that
+// were made last stay.
+func (r Room) planClashed(c place.Clashed) (Room, []place.Effect) {
+	id, _, _ := strings.Cut(c.ID, ".")
+	mine := r.Plans[id]
+	onTable := r.Top.Quilt.ID == id
+	if onTable {
+		mine.Choices, mine.Sewn = r.Top.Plan.Choices, r.Top.Plan.Sewn
+	}
+	sewn := mine.Sewn
+	switch c.Kind {
+	case place.SewnThing:
+		theirs, err := order.DecodeSewn(c.Theirs)
+		if err != nil {
+			return r, nil // what stands there is damaged and stays
+		}
+		for _, t := range theirs.Ticks {
+			if sewn.Ticked(t) == "" {
+				sewn = sewn.With(t)
+			}
+		}
+		r.Library, _ = r.KeepPlan(id, mine.Choices, theirs)
+	default:
+		theirs, err := order.DecodeChoices(c.Theirs)
+		if err != nil {
+			return r, nil
+		}
+		r.Library, _ = r.KeepPlan(id, theirs, mine.Sewn)
+	}
+	if onTable {
+		r.Top = r.Top.Tick(sewn)
+		r.saving.changes = r.Top.Changes
+	}
+	var effects []place.Effect
+	r.Library, effects = r.KeepPlan(id, mine.Choices, sewn)
+	return r, effects
 }
 
 // sameDesign tells whether two designs are the same but for their photos, which do

@@ -60,8 +60,8 @@ func (p *planner) longSeams(dir geom.Point) []longSeam {
 	type span struct{ from, to, off float64 }
 	normal := geom.Pt(-dir.Y, dir.X)
 	var all []span
-	for _, l := range p.places {
-		if p.kindOf([]int{slices.IndexFunc(p.places, func(o laid) bool { return o.cell.ID == l.cell.ID })}) == Border {
+	for n, l := range p.places {
+		if p.kindOf([]int{n}) == Border {
 			continue
 		}
 		for i := 1; i < len(l.outline); i++ {

@@ -51,24 +51,10 @@ type decided struct {
 // sewn. Cost: planning each *different* block once for each pair of its ends, and for
 // each row its length times the square of the ends.
 func Plan(q quilt.Quilt, designs quilt.Designs, c Choices) (Order, error) {
-	p, err := newPlanner(q, designs, c)
-	if err != nil {
-		return Order{}, err
+	w := Begin(q, designs, c)
+	for !w.Step() {
 	}
-	stages, err := p.stages()
-	if err != nil {
-		return Order{}, err
-	}
-	for _, s := range p.sequence(stages) {
-		if err := p.add(s); err != nil {
-			return Order{}, fmt.Errorf("%s: %w", s.stage.ID, err)
-		}
-	}
-	if len(p.out.Stages) == 0 {
-		return Order{}, ErrNothing
-	}
-	p.out.keepUsed()
-	return p.out, nil
+	return w.Order()
 }
 
 // keepUsed counts how often each program is sewn and drops those that are not.
@@ -111,22 +97,20 @@ func newPlanner(q quilt.Quilt, designs quilt.Designs, c Choices) (*planner, erro
 	return p, err
 }
 
-// Fingerprint tells two plans of the same quilt, designs and choices from others.
+// Fingerprint tells two plans of the same quilt, choices and designs from others; of
+// the designs those count that the quilt names.
 func Fingerprint(q quilt.Quilt, designs quilt.Designs, c Choices) string {
 	h := sha256.New()
 	enc := json.NewEncoder(h)
-	ids := make([]string, 0, len(designs))
-	for id := range designs {
-		ids = append(ids, id)
-	}
-	slices.Sort(ids)
 	q.Name = ""
 	_ = enc.Encode(q) // what encodes to a hash does not fail
-	for _, id := range ids {
-		d := designs[id]
-		d.Photo, d.Name = nil, ""
-		_ = enc.Encode(d)
+	for _, id := range q.DesignIDs() {
+		if d, known := designs[id]; known {
+			d.Photo, d.Name = nil, ""
+			_ = enc.Encode(d)
+		}
 	}
+	c.Schema, c.Quilt = Schema, q.ID
 	_ = enc.Encode(c)
 	return hex.EncodeToString(h.Sum(nil)[:16])
 }

@@ -1,0 +1,120 @@
+package game_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"unthreaded/game"
+	"unthreaded/game/place"
+	"unthreaded/path/quilt/order"
+)
+
+// ofKind returns the kept things of a kind.
+func ofKind(things []game.Thing, kind string) (out []game.Thing) {
+	for _, t := range things {
+		if t.Kind == kind {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// frames lets the page rest for so many frames.
+func frames(m game.Model, from float64, n int) (game.Model, []game.Effect) {
+	var all []game.Effect
+	for i := range n {
+		var effects []game.Effect
+		m, effects = game.Update(m, game.Frame{Now: from + float64(i)})
+		all = append(all, effects...)
+	}
+	return m, all
+}
+
+// After a reload the quilt lies on the table in every place, with the order that was kept:
+// a quilt that was kept before there were orders has the usual one.
+func TestThePlanIsThereAfterAReload(t *testing.T) {
+	m, effects := visit(nil, nil)
+	things, settings := shelve(nil, effects)
+	if len(ofKind(things, place.ChoicesThing))+len(ofKind(things, place.SewnThing)) != 0 {
+		t.Error("the usual order is kept")
+	}
+	m, _ = frames(m, 200, 60)
+	if m.Place != game.Rehearse || !m.Top.Plan.Any() {
+		t.Fatalf("in %s there is no plan of the quilt kept from before", m.Place)
+	}
+	usual := m.Top.Plan.Order.Stages[0].ID
+	kept := keptWith(t, things, m, order.Choices{NoDitch: true}, "row-3")
+	again, effects := visit(settings, kept)
+	if len(effects) != 0 {
+		t.Errorf("a second visit asks for %v", effects)
+	}
+	again, _ = frames(again, 200, 60)
+	if p := again.Top.Plan; !p.Any() || p.Order.Stages[0].ID == usual || len(p.Sewn.Ticks) != 1 {
+		t.Errorf("after the reload the order begins with %s, with %d ticks", p.Order.Stages[0].ID, len(p.Sewn.Ticks))
+	}
+}
+
+// keptWith returns the things with choices and a tick kept beside the quilt on the table.
+func keptWith(t *testing.T, things []game.Thing, m game.Model, c order.Choices, stage string) []game.Thing {
+	t.Helper()
+	_, effects := m.KeepPlan(m.Top.Quilt.ID, c, order.Sewn{}.With(order.Tick{Kind: order.StageTick, Stage: stage, Day: "2026-02-03"}))
+	things, _ = shelve(things, effects)
+	if len(ofKind(things, place.ChoicesThing)) != 1 || len(ofKind(things, place.SewnThing)) != 1 {
+		t.Fatalf("kept: %v", effects)
+	}
+	return things
+}
+
+// Choices and ticks that cannot be read are said to be so and stay as they are: what is
+// decided from then on is kept beside them, and read again.
+func TestADamagedPlanStays(t *testing.T) {
+	_, effects := visit(nil, nil)
+	things, settings := shelve(nil, effects)
+	bad := game.Thing{Kind: place.ChoicesThing, ID: "demo-cot-quilt", Doc: []byte(`{"schema":1,"rows":"upwards"}`)}
+	things = append(things, bad)
+	m, _ := visit(settings, things)
+	if !strings.Contains(m.Notice.In(m.Book()), "could not be read") {
+		t.Errorf("of a damaged order is said: %q", m.Notice.In(m.Book()))
+	}
+	things = keptPast(t, things, m)
+	if !slices.ContainsFunc(things, func(x game.Thing) bool {
+		return x.Kind == bad.Kind && x.ID == bad.ID && string(x.Doc) == string(bad.Doc)
+	}) {
+		t.Error("the damaged order was written over")
+	}
+	if again, _ := visit(settings, things); !again.Top.Plan.Choices.NoDitch {
+		t.Error("what was kept beside it is not read")
+	}
+}
+
+func keptPast(t *testing.T, things []game.Thing, m game.Model) []game.Thing {
+	t.Helper()
+	_, effects := m.KeepPlan(m.Top.Quilt.ID, order.Choices{NoDitch: true}, order.Sewn{})
+	things, _ = shelve(things, effects)
+	if len(ofKind(things, place.ChoicesThing)) != 2 {
+		t.Fatalf("kept: %v", effects)
+	}
+	return things
+}
+
+// Where another tab ticked too, the ticks of both stay.
+func TestTicksOfTwoTabs(t *testing.T) {
+	m, effects := visit(nil, nil)
+	things, settings := shelve(nil, effects)
+	things = keptWith(t, things, m, order.Choices{NoDitch: true}, "row-3")
+	m, _ = visit(settings, things)
+	other := order.Sewn{Schema: order.Schema, Quilt: m.Top.Quilt.ID}.With(order.Tick{Kind: order.StageTick, Stage: "row-5", Day: "2026-02-04"})
+	doc, err := other.Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, effects = game.Update(m, game.Clashed{Kind: place.SewnThing, ID: m.Top.Quilt.ID, Theirs: doc})
+	if n := len(m.Top.Plan.Sewn.Ticks); n != 2 {
+		t.Errorf("%d ticks on the table, want those of both tabs", n)
+	}
+	things, _ = shelve(things, effects)
+	if back, err := order.DecodeSewn(ofKind(things, place.SewnThing)[0].Doc); err != nil || len(back.Ticks) != 2 {
+		t.Errorf("%d ticks are kept (%v)", len(back.Ticks), err)
+	}
+}

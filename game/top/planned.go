@@ -1,0 +1,105 @@
+package top
+
+import (
+	"reflect"
+
+	"unthreaded/path/quilt/order"
+)
+
+// Plan is how the top is sewn: one order, which every place reads.
+type Plan struct {
+	// Choices are what she decided about the order, Sewn what is sewn so far. Change
+	// them with Decide and Tick.
+	Choices order.Choices
+	Sewn    order.Sewn
+	// Order is made of the quilt, its designs and Choices. While Current is false it is
+	// still that of the top before its last change, or empty.
+	Order   order.Order
+	Current bool
+	// Trouble is why there is no order: order.ErrNothing where nothing is to be sewn.
+	Trouble error
+
+	// making is the planning of version.
+	making  *order.Planning
+	version int
+}
+
+// Any tells that there is an order of the top as it lies.
+func (p Plan) Any() bool { return p.Current && len(p.Order.Stages) > 0 }
+
+// StageOf returns the index of the stage of a sewing row of Rows in Order.Stages; false
+// where nothing of it is sewn.
+func (p Plan) StageOf(row int) (int, bool) {
+	for i, s := range p.Order.Stages {
+		if s.Row == row && row != None {
+			return i, true
+		}
+	}
+	return None, false
+}
+
+// WithPlan returns the top with choices and ticks that were kept.
+func (t Top) WithPlan(c order.Choices, s order.Sewn) Top {
+	t.Plan.Choices, t.Plan.Sewn = c, s
+	return t.unplanned()
+}
+
+// Decide takes other choices, a step for undo. Choices that cannot be leave the top as
+// it was.
+func (t Top) Decide(c order.Choices) Top {
+	if c.Validate() != nil || reflect.DeepEqual(c, t.Plan.Choices) {
+		return t
+	}
+	t = t.step("")
+	t.Plan.Choices = c
+	return t.unplanned()
+}
+
+// Tick takes other ticks, a step for undo.
+func (t Top) Tick(s order.Sewn) Top {
+	if s.Validate() != nil || reflect.DeepEqual(s, t.Plan.Sewn) {
+		return t
+	}
+	t = t.step("")
+	t.Plan.Sewn = s
+	t.Rev++
+	return t
+}
+
+// unplanned notes that the order is no longer that of the top.
+func (t Top) unplanned() Top {
+	t.Rev++
+	t.Plan.version++
+	t.Plan.Current, t.Plan.making = false, nil
+	return t
+}
+
+// PlanStep takes the planning of the order one step on, a stage at a time; on a top
+// whose order is current it does nothing. Cost that of a step of order.Planning.
+func (t Top) PlanStep() Top {
+	p := &t.Plan
+	switch {
+	case p.Current || t.Quilt.ID == "":
+		return t
+	case p.making == nil && order.Fingerprint(t.Quilt, t.designs, p.Choices) == p.Order.Fingerprint:
+		p.Current = true
+	case p.making == nil:
+		p.making = order.Begin(t.Quilt, t.designs, p.Choices)
+		return t
+	case !p.making.Step():
+		return t
+	default:
+		p.Order, p.Trouble = p.making.Order()
+		p.Current, p.making = true, nil
+	}
+	t.Rev++
+	return t
+}
+
+// Planned returns the top with its order current.
+func (t Top) Planned() Top {
+	for !t.Plan.Current && t.Quilt.ID != "" {
+		t = t.PlanStep()
+	}
+	return t
+}
