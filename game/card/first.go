@@ -58,8 +58,8 @@ func overview(pg *Page, j Job, t tiling, y float64) {
 	}
 }
 
-// whole is the template in one piece, on a page as large as it takes.
-func whole(j Job) Page {
+// inOne is the template in one piece, on a page as large as it takes.
+func inOne(j Job) Page {
 	lo, hi := plan.Bounds(j.Desk.Graph)
 	pg := blank(hi.X-lo.X+2*Margin, hi.Y-lo.Y+2*Margin+stripMM)
 	pg.text(fitted(j.Name, bodySize, pg.W-2*Margin), bodySize, scene.Left, ink.Ink, Margin, Margin)

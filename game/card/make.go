@@ -9,7 +9,7 @@ import (
 
 // Job is what a card is made of: plain data, all that is said of the plan in it.
 type Job struct {
-	// ID and Name are those of the plan; a job without an ID has nothing to print.
+	// ID and Name are those of the plan; a job without an ID has no route to print.
 	ID, Name string
 	// Desk holds the route.
 	Desk plan.Desk
@@ -20,6 +20,12 @@ type Job struct {
 	// about hurting someone.
 	Facts    []plan.Fact
 	Cautions []string
+	// Whole is the quilt as a whole, without stages where there is none; Stage is the
+	// stage that a card is of.
+	Whole Whole
+	Stage int
+	// File is what files are named after.
+	File string
 }
 
 // OutAndBack tells that the plan is sewn in two passes.
@@ -38,6 +44,11 @@ const (
 	RouteCard    Kind = "route"
 	TemplateCard Kind = "template"
 	PassesCard   Kind = "passes"
+	// JobCard is the whole job on one page, StageCard one stage of it, AllCards the job
+	// with all its stages.
+	JobCard   Kind = "job"
+	StageCard Kind = "stage"
+	AllCards  Kind = "all"
 
 	AsPDF Form = "pdf"
 	AsPNG Form = "png"
@@ -58,8 +69,15 @@ func Make(j Job, what Kind, as Form) (File, error) {
 	if err != nil {
 		return File{}, err
 	}
-	title := j.Name + ": " + string(what)
-	f := File{Name: fmt.Sprintf("%s-%s.%s", j.ID, what, as), Pages: len(pages)}
+	title, part := j.Name, string(what)
+	switch what {
+	case JobCard, AllCards:
+		title = j.Whole.Quilt.Name
+	case StageCard:
+		title, part = j.Whole.Quilt.Name, j.Whole.StageCode(j.Stage)
+	}
+	f := File{Name: fmt.Sprintf("%s-%s.%s", j.File, part, as), Pages: len(pages)}
+	title += ": " + part
 	switch as {
 	case AsPDF:
 		f.Type = "application/pdf"
@@ -78,6 +96,10 @@ func Make(j Job, what Kind, as Form) (File, error) {
 // layOut returns the pages of a card; a template that is no document for printing
 // comes in one piece.
 func layOut(j Job, what Kind, as Form) ([]Page, error) {
+	switch what {
+	case JobCard, StageCard, AllCards:
+		return whole(j, what)
+	}
 	if j.ID == "" {
 		return nil, fmt.Errorf("no route is planned")
 	}
@@ -89,7 +111,7 @@ func layOut(j Job, what Kind, as Form) ([]Page, error) {
 		return []Page{pg}, err
 	case TemplateCard:
 		if as != AsPDF {
-			return []Page{whole(j)}, nil
+			return []Page{inOne(j)}, nil
 		}
 		return Template(j), nil
 	}

@@ -34,6 +34,17 @@ func NewProof(j Job, what Kind, width int) (*Proof, error) {
 
 // firstPage lays out the page of a card that is printed first.
 func firstPage(j Job, what Kind) (Page, error) {
+	switch what {
+	case JobCard, StageCard, AllCards:
+		if what == AllCards {
+			what = JobCard
+		}
+		pages, err := whole(j, what)
+		if err != nil {
+			return Page{}, err
+		}
+		return pages[0], nil
+	}
 	if j.ID == "" {
 		return Page{}, fmt.Errorf("no route is planned")
 	}

@@ -23,9 +23,11 @@ func (v Span) in(b Book) string {
 	if low == high {
 		return low
 	}
-	// A unit that both share is said once.
-	if i, k := strings.LastIndexByte(low, ' '), strings.LastIndexByte(high, ' '); i > 0 && k > 0 && low[i:] == high[k:] {
-		low = low[:i]
+	// A unit that both share is said once: what of two texts of as many words is the same
+	// at their ends, and no number.
+	a, c := strings.Fields(low), strings.Fields(high)
+	for n := len(a); len(a) == len(c) && n > 1 && a[n-1] == c[n-1] && !strings.ContainsAny(a[n-1], "0123456789"); n-- {
+		low = strings.Join(a[:n-1], " ")
 	}
 	return b.Say("unit.span", low, high)
 }

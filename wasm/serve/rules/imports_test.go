@@ -69,7 +69,7 @@ game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/film            game/place/rehearse game/look game/scene game/softdraw
-game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan
+game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan gonum.org/v1/gonum/spatial/r2 
 game/place/back      path/... scoring/... game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2
 game/place/back/weeks path/geom scoring/... game/keep gonum.org/v1/gonum
 game/place/machine   path/... game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2

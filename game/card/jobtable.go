@@ -1,0 +1,176 @@
+package card
+
+import (
+	"slices"
+
+	"unthreaded/game/glyph"
+	"unthreaded/game/plan"
+	"unthreaded/game/scene"
+	"unthreaded/game/words"
+	"unthreaded/path/geom"
+	"unthreaded/path/machine"
+)
+
+// table is the lower part of the card of the job: what stands there goes down the page
+// and on to the next.
+type table struct {
+	j    Job
+	done []Page
+	page *Page
+	y    float64
+	line float64 // mm of a line
+}
+
+// rowsFoot is the room in mm under the lines of a part.
+const rowsFoot = 2.0
+
+// tabled writes the stages and the bobbins with boxes to tick, then what the figures
+// rest on and the cautions.
+func tabled(pg *Page, j Job, y, line float64) []Page {
+	t := &table{j: j, page: pg, y: y, line: line}
+	t.stages()
+	t.bobbins()
+	t.notes()
+	return append(t.done, *t.page)
+}
+
+// room goes on to the next page where h mm do not fit on this one.
+func (t *table) room(h float64) {
+	if t.y+h <= t.page.H-Margin {
+		return
+	}
+	next := blank(t.j.W, t.j.H)
+	t.done = append(t.done, *t.page)
+	t.page, t.y = &next, Margin
+	t.page.text(fitted(t.j.Whole.Quilt.Name, bodySize, t.page.W-2*Margin), bodySize, scene.Left, ink.Mute, Margin, Margin+2)
+	t.y += 6
+}
+
+// head writes a heading.
+func (t *table) head(text string) {
+	t.room(lineMM(headSize) + 3 + t.line)
+	c := column{page: t.page, x: Margin, w: t.page.W - 2*Margin, y: t.y, bottom: t.page.H}
+	c.head(text)
+	t.y = c.y + 1
+}
+
+// columns of the table of stages: where each ends, as a share of the width.
+var stageColumns = []float64{0.42, 0.52, 0.72, 0.90, 1}
+
+// stages writes a line for each stage.
+func (t *table) stages() {
+	w, b := t.j.Whole, t.j.Book
+	t.head(b.Say("card.stages"))
+	wide := t.page.W - 2*Margin
+	for i, key := range []string{"", "length", "time", "thread", "bobbins"} {
+		if key != "" { // the names need no heading
+			t.page.text(b.Say("card.column."+key), smallSize, scene.Right, ink.Mute, Margin+stageColumns[i]*wide, t.y+1)
+		}
+	}
+	t.y += 4.5
+	for i, s := range w.Order.Stages {
+		t.room(t.line)
+		y, p := t.y+t.line/2, w.Sum.Stages[i]
+		badge(t.page, i+1, smallSize, geom.Pt(Margin+3, y), false)
+		name := StageName(b, s)
+		if s.Turn {
+			name = b.Say("card.turned", name)
+		}
+		tickBox(t.page, b, w.done(i), name, bodySize, Margin+8, y)
+		for k, text := range []string{b.Amount(length(p)), b.Amount(span(p.Machine)), b.Amount(thread(p.Top)), b.Amount(count(p.Changes))} {
+			t.page.text(text, bodySize, scene.Right, ink.Ink, Margin+stageColumns[k+1]*wide, y)
+		}
+		t.y += t.line
+	}
+	t.y += rowsFoot
+}
+
+// bobbins writes the changes of the bobbin, three or two beside each other; one that is
+// too wide for that has a line of its own.
+func (t *table) bobbins() {
+	w, b := t.j.Whole, t.j.Book
+	if len(w.Sum.Bobbins) == 0 {
+		return
+	}
+	t.head(b.Say("card.bobbins"))
+	texts, wides, broad := make([]string, len(w.Sum.Bobbins)), make([]float64, len(w.Sum.Bobbins)), t.page.W-2*Margin
+	for i := range texts {
+		text := w.BobbinText(b, i)
+		texts[i] = text
+		if day := w.Sewn.Ticked(bobbinTick(i)); day != "" {
+			text = b.Say("card.ticked", text, dayText(b, day))
+		}
+		wides[i] = glyph.Width(text, smallSize)/Px + boxMM + 4
+	}
+	cols := 2
+	if slices.Max(wides) < broad/3 {
+		cols = 3
+	}
+	slot, at := broad/float64(cols), 0
+	for i, text := range texts {
+		if at == cols || at > 0 && wides[i] > slot {
+			at = 0
+		}
+		if at == 0 {
+			t.room(t.line)
+			t.y += t.line
+		}
+		tickBox(t.page, b, w.Sewn.Ticked(bobbinTick(i)), text, smallSize, Margin+float64(at)*slot, t.y-t.line/2)
+		if at++; wides[i] > slot {
+			at = cols
+		}
+	}
+	t.y += rowsFoot
+}
+
+// notes writes what the figures rest on, and the cautions.
+func (t *table) notes() {
+	b := t.j.Book
+	text := b.Say("card.rests", b.Amount(words.List(restsOn(t.j.Whole.Assumed, b.Inches))))
+	care := b.Say("card.foot") + " " + b.Say("card.manual")
+	for _, s := range []string{text, care} {
+		n := len(wrapped(s, smallSize, t.page.W-2*Margin))
+		t.room(float64(n)*lineMM(smallSize) - 3) // it may reach a little into the margin
+		c := column{page: t.page, x: Margin, w: t.page.W - 2*Margin, y: t.y, bottom: t.page.H - Margin + 4}
+		c.write(s, smallSize, ink.Mute)
+		t.y = c.y + 1
+	}
+}
+
+// restsOn are the assumptions that the figures rest on most.
+func restsOn(a machine.Assumptions, inches bool) []any {
+	if inches { // more stitches to the inch are shorter ones
+		a.Stitch.Low, a.Stitch.High = a.Stitch.High, a.Stitch.Low
+	}
+	return []any{
+		words.Of("card.rests.stitch", words.Span{Low: words.StitchMM(a.Stitch.Low), High: words.StitchMM(a.Stitch.High)}),
+		words.Of("card.rests.hand", words.Span{Low: words.SpeedMM(a.Hand.Low), High: words.SpeedMM(a.Hand.High)}),
+		words.Of("card.rests.stop", span(a.Stop)),
+		words.Of("card.rests.full", thread(a.Full)),
+		words.Of("card.rests.reserve", words.Share(a.Reserve)),
+		words.Of("card.rests.evening", span(a.Evening)),
+	}
+}
+
+// AtHand are the things that have to be at hand for a job.
+func AtHand(j machine.Job) []plan.Fact {
+	var out []plan.Fact
+	for _, s := range j.Supplies {
+		name := words.Of("card.need." + string(s.Code))
+		switch s.Code {
+		case machine.NeedTop:
+			out = append(out, plan.Fact{Name: name, Value: thread(s.Amount)})
+		case machine.NeedMarker:
+			amount := thread(s.Amount)
+			if s.Amount.Low == 0 {
+				amount = words.Of("card.up-to", words.RoughThreadMM(s.Amount.High))
+			}
+			out = append(out, plan.Fact{Name: name, Value: amount})
+		case machine.NeedRuler:
+			out = append(out, plan.Fact{Name: name, Value: words.Of("card.need-yes")})
+		default:
+			out = append(out, plan.Fact{Name: name, Value: count(s.Amount)})
+		}
+	}
+	return out
+}
