@@ -70,7 +70,7 @@ func TestTheNextBlockFollowsTheOrder(t *testing.T) {
 	}
 	legs := tb.m.Top.Order.Legs
 	if len(legs) == 0 {
-		t.Fatalf("no order was found: %s", tb.m.Top.Order.Trouble)
+		t.Fatalf("no order was found: %v", tb.m.Top.Order.Trouble)
 	}
 	tb.send(game.Control{Name: "place", Value: "rehearse"}, game.Control{Name: "rehearse.warm-up"})
 	first := tb.m.Top.Laying.Cells[legs[0].Places[0]]

@@ -67,7 +67,8 @@ func (m Model) designKept(t Thing) (Model, []Effect) {
 	return m, nil
 }
 
-// withDemo shows the cot quilt of the first visit, with its designs.
+// withDemo shows the cot quilt of the first visit, with its designs, under names in her
+// language.
 func (m Model) withDemo() Model {
 	q, designs := quilt.Demo()
 	m.Quilts = []quilt.Quilt{q}
@@ -75,6 +76,30 @@ func (m Model) withDemo() Model {
 		m.Designs = append(m.Designs, d)
 	}
 	slices.SortFunc(m.Designs, func(a, b quilt.Design) int { return strings.Compare(a.ID, b.ID) })
+	return m.demoNamed()
+}
+
+// demoNamed names what is shown at the first visit in the language that she reads.
+func (m Model) demoNamed() Model {
+	demo, designs := quilt.Demo()
+	if m.Settings.Visited {
+		return m
+	}
+	b := m.Book()
+	m.Quilts, m.Designs = slices.Clone(m.Quilts), slices.Clone(m.Designs)
+	for i, q := range m.Quilts {
+		if q.ID == demo.ID {
+			m.Quilts[i].Name = b.Say("quilt.demo." + q.ID)
+		}
+		if q.ID == m.Top.Quilt.ID {
+			m.Top = m.Top.Renamed(q.ID, m.Quilts[i].Name)
+		}
+	}
+	for i, d := range m.Designs {
+		if designs[d.ID].ID != "" {
+			m.Designs[i].Name = b.Say("quilt.demo." + d.ID)
+		}
+	}
 	return m
 }
 

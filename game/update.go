@@ -44,6 +44,7 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		m.Dark = msg.Dark
 	case Reads:
 		m.Shared = m.WithReads(msg)
+		m = m.demoNamed()
 	case Pointer:
 		return m.front(func(r place.Room) (place.Room, []Effect) { return r.Point(msg) })
 	case Frame:

@@ -50,7 +50,7 @@ func onDesk(t testing.TB, k plan.Desk) Job {
 	}
 	set := machine.Triangle{SPM: 600, Stitch: machine.StitchOf(10)}
 	b := bench.New().Sew(p, nil, set)
-	j := Job{ID: p.ID, Name: p.Name, Desk: k, Book: words.Book{Inches: true}, Facts: b.Facts(set, k.Route().RetraceMM)}
+	j := Job{ID: p.ID, Name: words.Book{}.Amount(p.Title), Desk: k, Book: words.Book{Inches: true}, Facts: b.Facts(set, k.Route().RetraceMM)}
 	for _, i := range b.Items() {
 		if i.Caution {
 			j.Cautions = append(j.Cautions, words.Book{Inches: true}.Say("machine.item."+i.ID))

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"unthreaded/game/plan"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
@@ -51,7 +52,7 @@ func (l Library) Drawings() []plan.Drawing {
 // DrawingOf makes a block a drawing that a route can be planned for. A motif that
 // does not fit gives its drawn lines only: the board says why.
 func DrawingOf(d quilt.Design) plan.Drawing {
-	return plan.DrawingOf(d.ID, d.Name, "A block of yours.", func() []motif.Piece {
+	return plan.DrawingOf(d.ID, d.Name, words.Of("draw.a-block"), func() []motif.Piece {
 		pieces, err := d.Pieces()
 		if err != nil {
 			d.Recipe = nil

@@ -1,13 +1,16 @@
 package plan
 
 import (
+	"unthreaded/game/words"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
 )
 
 // Drawing is line work that a route can be planned for.
 type Drawing struct {
-	ID, Name, Note string
+	// Name is what she calls it; the ready drawings have none, see Title.
+	ID, Name string
+	Note     words.Msg
 	// Row tells that the strokes belong to blocks side by side.
 	Row bool
 	// Strokes makes the lines.
@@ -19,14 +22,22 @@ func Drawings() []Drawing {
 	works := motif.Works()
 	out := make([]Drawing, len(works))
 	for i, w := range works {
-		out[i] = Drawing{ID: w.ID, Name: w.Name, Note: w.Note, Row: w.Row, Strokes: func() []plane.Stroke { return Strokes(w.Pieces()) }}
+		out[i] = Drawing{ID: w.ID, Note: words.Of("motif.work-note." + w.ID), Row: w.Row, Strokes: func() []plane.Stroke { return Strokes(w.Pieces()) }}
 	}
 	return out
 }
 
 // DrawingOf returns the drawing of pieces made when they are needed.
-func DrawingOf(id, name, note string, pieces func() []motif.Piece) Drawing {
+func DrawingOf(id, name string, note words.Msg, pieces func() []motif.Piece) Drawing {
 	return Drawing{ID: id, Name: name, Note: note, Strokes: func() []plane.Stroke { return Strokes(pieces()) }}
+}
+
+// Title is the drawing's name, as an argument of a message.
+func (d Drawing) Title() any {
+	if d.Name == "" {
+		return words.Of("motif.work." + d.ID)
+	}
+	return d.Name
 }
 
 // Find returns the drawing with the given ID among all.

@@ -3,6 +3,7 @@ package plan
 import (
 	"testing"
 
+	"unthreaded/game/words"
 	"unthreaded/path/motif"
 	"unthreaded/path/route"
 )
@@ -28,7 +29,7 @@ func TestReadyMotifsHaveRoutes(t *testing.T) {
 				continue
 			}
 			pieces = append(s.OutlinePieces(), pieces...)
-			k := Open(DrawingOf(p.ID, p.ID, "", func() []motif.Piece { return pieces }))
+			k := Open(DrawingOf(p.ID, p.ID, words.Msg{}, func() []motif.Piece { return pieces }))
 			if len(k.Choices) == 0 {
 				k = k.SetStops(true)
 			}

@@ -16,7 +16,7 @@ func BenchmarkDemo(b *testing.B) {
 	})
 	b.Run("order", func(b *testing.B) {
 		for b.Loop() {
-			if o := t.FindOrder().Order; o.Trouble != "" {
+			if o := t.FindOrder().Order; o.Trouble != nil {
 				b.Fatal(o.Trouble)
 			}
 		}

@@ -5,47 +5,45 @@ import (
 	"slices"
 	"strings"
 
+	"unthreaded/game/words"
 	"unthreaded/path/quilt"
 )
 
-// Say puts a length in mm into the words and units of the person.
-type Say func(mm float64) string
-
-// change takes a changed layout; one that cannot be says why, in words, and leaves
-// the top as it was.
-func (t Top) change(q quilt.Quilt, key string, say Say) (Top, error) {
-	if err := trouble(q, say); err != nil {
+// change takes a changed layout; one that cannot be is refused and leaves the top as it
+// was.
+func (t Top) change(q quilt.Quilt, key string) (Top, error) {
+	if err := refused(q); err != nil {
 		return t, err
 	}
 	return t.set(q, key), nil
 }
 
-// trouble says in words why a layout cannot be.
-func trouble(q quilt.Quilt, say Say) error {
+// refused tells a person why a layout cannot be.
+func refused(q quilt.Quilt) error {
 	err := q.Validate()
 	if err == nil {
 		return nil
 	}
-	limits := fmt.Sprintf("%s to %s", say(quilt.MinPartMM), say(quilt.MaxTopMM))
+	least, most := words.LengthMM(quilt.MinPartMM), words.LengthMM(quilt.MaxTopMM)
 	field, _, _ := strings.Cut(err.Error(), ":")
+	size := q.Size()
 	switch {
 	case field == "rows" || field == "cols":
-		return fmt.Errorf("a top takes 1 to %d rows, and as many blocks in each", quilt.MaxRows)
-	case strings.Contains(err.Error(), "adds up to"):
-		s := q.Size()
-		return fmt.Errorf("the top would be %s x %s; up to %s either way are possible", say(s.W), say(s.H), say(quilt.MaxTopMM))
+		return words.Refuse("quilt.takes.rows", quilt.MaxRows)
+	case field == "block_mm" && q.BlockMM <= quilt.MaxTopMM && max(size.W, size.H) > quilt.MaxTopMM:
+		return words.Refuse("quilt.takes.top", words.LengthMM(size.W), words.LengthMM(size.H), most)
 	case field == "block_mm" && q.Setting == quilt.OnPoint:
-		return fmt.Errorf("a block on point takes %s to %s", say(2*quilt.MinPartMM), say(quilt.MaxTopMM))
+		return words.Refuse("quilt.takes.on-point", words.LengthMM(2*quilt.MinPartMM), most)
 	case field == "block_mm":
-		return fmt.Errorf("a block takes %s", limits)
+		return words.Refuse("quilt.takes.block", least, most)
 	case field == "sashing.width_mm":
-		return fmt.Errorf("sashing takes %s, or 0 for none", limits)
+		return words.Refuse("quilt.takes.sashing", least, most)
 	case strings.HasPrefix(field, "borders["):
-		return fmt.Errorf("a border takes %s", limits)
+		return words.Refuse("quilt.takes.border", least, most)
 	case field == "borders":
-		return fmt.Errorf("a top takes up to %d borders", quilt.MaxBorders)
+		return words.Refuse("quilt.takes.borders", quilt.MaxBorders)
 	case field == "gap_mm":
-		return fmt.Errorf("the batting's limit takes up to %s, or 0 where it is not known", say(quilt.MaxTopMM))
+		return words.Refuse("quilt.takes.gap", most)
 	}
 	return err
 }
@@ -65,72 +63,72 @@ func (t Top) SetName(name string) Top {
 }
 
 // SetRows sets the numbers of rows and of blocks in each.
-func (t Top) SetRows(rows, cols int, say Say) (Top, error) {
+func (t Top) SetRows(rows, cols int) (Top, error) {
 	q := t.Quilt
 	q.Rows, q.Cols = rows, cols
-	return t.change(q, "rows", say)
+	return t.change(q, "rows")
 }
 
 // SetSetting sets the blocks straight or on point.
-func (t Top) SetSetting(s quilt.Setting, say Say) (Top, error) {
+func (t Top) SetSetting(s quilt.Setting) (Top, error) {
 	q := t.Quilt
 	q.Setting = s
-	return t.change(q, "", say)
+	return t.change(q, "")
 }
 
 // SetAlternate says which blocks are of the kind Alternate.
-func (t Top) SetAlternate(a quilt.Alternation, say Say) (Top, error) {
+func (t Top) SetAlternate(a quilt.Alternation) (Top, error) {
 	q := t.Quilt
 	q.Alternate = a
-	return t.change(q, "", say)
+	return t.change(q, "")
 }
 
 // SetBlock sets the finished side of the blocks in mm.
-func (t Top) SetBlock(mm float64, say Say) (Top, error) {
+func (t Top) SetBlock(mm float64) (Top, error) {
 	q := t.Quilt
 	q.BlockMM = mm
-	return t.change(q, "block", say)
+	return t.change(q, "block")
 }
 
 // SetSashing sets the sashing; a width of 0 takes it away.
-func (t Top) SetSashing(s quilt.Sashing, say Say) (Top, error) {
+func (t Top) SetSashing(s quilt.Sashing) (Top, error) {
 	q := t.Quilt
 	q.Sashing = s
-	return t.change(q, "sashing", say)
+	return t.change(q, "sashing")
 }
 
 // SetGap sets the largest distance in mm between lines that the batting allows, 0
 // where it is not known.
-func (t Top) SetGap(mm float64, say Say) (Top, error) {
+func (t Top) SetGap(mm float64) (Top, error) {
 	q := t.Quilt
 	q.GapMM = mm
-	return t.change(q, "gap", say)
+	return t.change(q, "gap")
 }
 
 // usualBorder in mm is the width of a border that is added: 3 in, a usual size.
 const usualBorder = 3 * 25.4
 
 // AddBorder adds a border outside the others.
-func (t Top) AddBorder(say Say) (Top, error) {
+func (t Top) AddBorder() (Top, error) {
 	q := t.Quilt
 	q.Borders = append(slices.Clone(q.Borders), quilt.Border{WidthMM: usualBorder})
-	return t.change(q, "", say)
+	return t.change(q, "")
 }
 
 // SetBorder changes border i, counted from the inside.
-func (t Top) SetBorder(i int, b quilt.Border, say Say) (Top, error) {
+func (t Top) SetBorder(i int, b quilt.Border) (Top, error) {
 	q := t.Quilt
 	if i < 0 || i >= len(q.Borders) {
 		return t, nil
 	}
 	q.Borders = slices.Clone(q.Borders)
 	q.Borders[i] = b
-	return t.change(q, fmt.Sprintf("border %d", i), say)
+	return t.change(q, fmt.Sprintf("border %d", i))
 }
 
 // DropBorder takes border i away. The designs of the borders outside it move in with
 // them.
-func (t Top) DropBorder(i int, say Say) (Top, error) {
+func (t Top) DropBorder(i int) (Top, error) {
 	q := t.Quilt
 	n := len(q.Borders)
 	if i < 0 || i >= n {
@@ -146,7 +144,7 @@ func (t Top) DropBorder(i int, say Say) (Top, error) {
 		moveKind(kinds, quilt.BorderCornerKind(j), quilt.BorderCornerKind(j+1), j+1 < n)
 	}
 	q.ByKind = kinds
-	return t.change(q, "", say)
+	return t.change(q, "")
 }
 
 func moveKind(kinds map[quilt.Kind]quilt.Choice, to, from quilt.Kind, there bool) {
@@ -161,12 +159,4 @@ func moveKind(kinds map[quilt.Kind]quilt.Choice, to, from quilt.Kind, there bool
 func (t Top) SetWant(s quilt.Size) Top {
 	t.Want = s
 	return t
-}
-
-// FitMessage says how the top compares with the size asked for; empty while none is.
-func (t Top) FitMessage(say Say) string {
-	if !(t.Want.W > 0 && t.Want.H > 0) {
-		return ""
-	}
-	return t.Quilt.FitTo(t.Want).Message(say)
 }

@@ -15,7 +15,7 @@ import (
 type Measures struct {
 	// Done tells that the rest is filled in, Trouble why it is not.
 	Done    bool
-	Trouble string
+	Trouble error
 	// Largest is the widest gap, Wide are those wider than the batting allows, the
 	// widest first; none where the limit is not known. More tells that there are
 	// others beyond MostGaps.
@@ -53,7 +53,7 @@ func (t Top) Measure(ditch bool) Top {
 	t.Rev++
 	m, err := t.measured(plane.GapOptions{Seams: ditch, ToleranceMM: gapTolerance})
 	if err != nil {
-		m = Measures{Trouble: err.Error()}
+		m = Measures{Trouble: err}
 	}
 	m.Done = true
 	t.Measures = m

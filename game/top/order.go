@@ -16,7 +16,7 @@ import (
 type Order struct {
 	// Done tells that the order was asked for, Trouble why there is none.
 	Done    bool
-	Trouble string
+	Trouble error
 	Legs    []Leg
 	// Route is the way round the whole top.
 	Route route.Route
@@ -24,9 +24,8 @@ type Order struct {
 
 // Leg is how one row is sewn.
 type Leg struct {
-	// Row is an index into Rows, Name the row in words.
-	Row  int
-	Name string
+	// Row is an index into Rows.
+	Row int
 	// Places are its places in the order of its first pass.
 	Places []int
 	// Way leads to the row from the end of the one before; it is empty at the
@@ -95,7 +94,7 @@ func (t Top) sewnRows() []int {
 
 // leg tells how a row is sewn, from the steps of the whole way.
 func (t Top) leg(g plane.Graph, found route.TopRoute, n, row int, pass route.RowPass) Leg {
-	l := Leg{Row: row, Name: t.RowName(row), Twice: pass.Through == route.OutAndBack}
+	l := Leg{Row: row, Twice: pass.Through == route.OutAndBack}
 	at := func(step int) geom.Point {
 		if step < len(found.Steps) {
 			return g.Nodes[found.Steps[step].From]

@@ -1,7 +1,6 @@
 package top
 
 import (
-	"errors"
 	"fmt"
 
 	"unthreaded/game/plan"
@@ -112,10 +111,7 @@ func (o Ordering) joined() Ordering {
 
 // ended ends the search without an order.
 func (o Ordering) ended(err error) Ordering {
-	o.order = Order{Done: true, Trouble: err.Error()}
-	if errors.Is(err, route.ErrNothing) {
-		o.order.Trouble = "There is nothing to sew on this top yet. Give its places designs first."
-	}
+	o.order = Order{Done: true, Trouble: err}
 	return o
 }
 

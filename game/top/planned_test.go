@@ -38,7 +38,7 @@ func TestTheOrderFollowsTheTop(t *testing.T) {
 	if back := ticked.Undo().Undo().Planned(); !reflect.DeepEqual(back.Plan.Order, want) || back.Redo().Planned().Plan.Order.Stages[0].ID != "row-1" {
 		t.Error("a choice is not taken back and done again")
 	}
-	wider, err := top.SetRows(2, 3, say)
+	wider, err := top.SetRows(2, 3)
 	if wider = wider.Planned(); err != nil || wider.Plan.Order.Fingerprint == want.Fingerprint || wider.Undo().Planned().Plan.Order.Fingerprint != want.Fingerprint {
 		t.Errorf("the order does not follow the layout (%v)", err)
 	}
@@ -84,7 +84,7 @@ func TestUndoOverQuiltChoicesAndTicks(t *testing.T) {
 				id := rapid.SampledFrom([]string{"row-1", "row-2"}).Draw(rt, "tick")
 				top = top.Tick(top.Plan.Sewn.With(order.Tick{Kind: order.StageTick, Stage: id, Day: "2026-02-03"}))
 			default:
-				if next, err := top.AddBorder(say); err == nil {
+				if next, err := top.AddBorder(); err == nil {
 					top = next
 				}
 			}

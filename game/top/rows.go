@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"unthreaded/game/plan"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
@@ -15,17 +16,21 @@ import (
 	"unthreaded/path/route"
 )
 
-// RowName names a sewing row in words: rows, strips of sashing and borders are
-// counted each for themselves.
+// RowName is the code of a sewing row, as "row 2": rows, strips of sashing and borders
+// are counted each for themselves.
 func (t Top) RowName(r int) string {
-	word := t.rowWord(r)
-	n := 0
+	word, n := t.rowNumber(r)
+	return fmt.Sprintf("%s %d", word, n)
+}
+
+func (t Top) rowNumber(r int) (word string, n int) {
+	word = t.rowWord(r)
 	for i := range t.Rows[:r+1] {
 		if t.rowWord(i) == word {
 			n++
 		}
 	}
-	return fmt.Sprintf("%s %d", word, n)
+	return word, n
 }
 
 // rowWord tells of what a row is.
@@ -43,9 +48,9 @@ func (t Top) rowWord(r int) string {
 }
 
 // RowDrawing returns the lines of a row laid level, from left to right, as a drawing
-// that a route can be planned for. A border has corners and is no row: of it there
-// is none.
-func (t Top) RowDrawing(r int) (plan.Drawing, bool) {
+// that a route can be planned for, under a name. A border has corners and is no row: of it
+// there is none.
+func (t Top) RowDrawing(r int, name string) (plan.Drawing, bool) {
 	if r < 0 || r >= len(t.Rows) || t.rowWord(r) == "border" {
 		return plan.Drawing{}, false
 	}
@@ -57,7 +62,7 @@ func (t Top) RowDrawing(r int) (plan.Drawing, bool) {
 	if t.Quilt.Setting == quilt.OnPoint {
 		turn = math.Pi / 4 // rows run from the lower left to the upper right
 	}
-	d := plan.DrawingOf(t.rowID(r), t.Quilt.Name+", "+t.RowName(r), "A row of your quilt.",
+	d := plan.DrawingOf(t.rowID(r), name, words.Of("quilt.a-row"),
 		func() []motif.Piece { return level(t.rowLines(in), turn) })
 	d.Row = len(t.Rows[r]) > 1
 	return d, true

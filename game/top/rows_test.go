@@ -19,7 +19,7 @@ func TestEveryRowCanBePlanned(t *testing.T) {
 		q.Setting, q.Rows, q.Cols = setting, 2, 2
 		top := Open(q, designs)
 		for r, row := range top.Rows {
-			d, ok := top.RowDrawing(r)
+			d, ok := top.RowDrawing(r, top.RowName(r))
 			if border := top.rowWord(r) == "border"; ok == border {
 				t.Errorf("%s, %s: a drawing %v", setting, top.RowName(r), ok)
 			}
@@ -63,7 +63,7 @@ func TestDiagonalRowsLieLevel(t *testing.T) {
 		if len(row) < 3 {
 			continue
 		}
-		d, _ := top.RowDrawing(r)
+		d, _ := top.RowDrawing(r, top.RowName(r))
 		var all geom.Polyline
 		for _, s := range d.Strokes() {
 			all = append(all, s.Path...)
@@ -90,7 +90,7 @@ func TestOrderTakesEveryRowOnce(t *testing.T) {
 		}
 		top := Open(q, quilt.Designs{d.ID: d}).FindOrder()
 		o := top.Order
-		if o.Trouble != "" {
+		if o.Trouble != nil {
 			rt.Fatal(o.Trouble)
 		}
 		rows := top.sewnRows()
@@ -117,7 +117,7 @@ func TestOrderTakesEveryRowOnce(t *testing.T) {
 // A top with nothing on it says what is missing.
 func TestNoOrderOfNothing(t *testing.T) {
 	q := quilt.Quilt{Schema: quilt.Schema, ID: "q", Name: "plain", Setting: quilt.Straight, Rows: 1, Cols: 2, BlockMM: 100}
-	if o := Open(q, nil).FindOrder().Order; !o.Done || o.Trouble == "" || len(o.Legs) > 0 {
+	if o := Open(q, nil).FindOrder().Order; !o.Done || o.Trouble == nil || len(o.Legs) > 0 {
 		t.Errorf("the order of an empty top is %+v", o)
 	}
 }

@@ -2,7 +2,6 @@ package top
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -14,8 +13,6 @@ import (
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
-
-func say(mm float64) string { return fmt.Sprintf("%.0f mm", mm) }
 
 // drawnTop draws a layout.
 func drawnTop(t *rapid.T) Top {
@@ -91,15 +88,15 @@ func change(rt *rapid.T, top Top) Top {
 	var err error
 	switch rapid.IntRange(0, 8).Draw(rt, "change") {
 	case 0:
-		top, err = top.SetRows(rapid.IntRange(0, 4).Draw(rt, "rows"), 3, say)
+		top, err = top.SetRows(rapid.IntRange(0, 4).Draw(rt, "rows"), 3)
 	case 1:
-		top, err = top.SetBlock(rapid.Float64Range(0, 300).Draw(rt, "block"), say)
+		top, err = top.SetBlock(rapid.Float64Range(0, 300).Draw(rt, "block"))
 	case 2:
-		top, err = top.AddBorder(say)
+		top, err = top.AddBorder()
 	case 3:
-		top, err = top.DropBorder(0, say)
+		top, err = top.DropBorder(0)
 	case 4:
-		top, err = top.SetSetting(rapid.SampledFrom([]quilt.Setting{quilt.Straight, quilt.OnPoint}).Draw(rt, "setting"), say)
+		top, err = top.SetSetting(rapid.SampledFrom([]quilt.Setting{quilt.Straight, quilt.OnPoint}).Draw(rt, "setting"))
 	case 5:
 		top = top.Choose(rapid.IntRange(0, len(top.Laying.Cells)-1).Draw(rt, "cell")).
 			SetScope(rapid.SampledFrom([]Scope{AllOfKind, OnlyThis}).Draw(rt, "scope")).Give("demo-ripples")
@@ -108,7 +105,7 @@ func change(rt *rapid.T, top Top) Top {
 	case 7:
 		top = top.SetName(rapid.StringN(0, 20, 90).Draw(rt, "name"))
 	case 8:
-		top, err = top.SetBorder(0, quilt.Border{WidthMM: rapid.Float64Range(0, 90).Draw(rt, "width"), Corners: true}, say)
+		top, err = top.SetBorder(0, quilt.Border{WidthMM: rapid.Float64Range(0, 90).Draw(rt, "width"), Corners: true})
 	}
 	if err != nil && !strings.Contains(err.Error(), "takes") && !strings.Contains(err.Error(), "possible") {
 		rt.Fatalf("a change was refused without saying what is possible: %v", err)
@@ -193,7 +190,7 @@ func TestDesignsMoveInWithTheirBorder(t *testing.T) {
 	q, designs := quilt.Demo()
 	q.Borders = append(q.Borders, quilt.Border{WidthMM: 60})
 	q = q.PlaceAll(quilt.BorderKind(1), quilt.Choice{Design: "demo-reeds"})
-	top, err := Open(q, designs).DropBorder(0, say)
+	top, err := Open(q, designs).DropBorder(0)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -40,6 +40,9 @@ type (
 	// ThreadMM is a length of thread in mm, in yards or metres, to the tenth below ten
 	// of them.
 	ThreadMM float64
+	// AwayMM is a distance in mm from which something is seen: in feet to the half, or
+	// in metres to the tenth.
+	AwayMM float64
 	// DurationS is a time in s for planning: whole minutes from 100 s on.
 	DurationS float64
 	// ClockS is a time in s to 0.1 s.
@@ -144,6 +147,13 @@ func tenths(n float64) Decimal {
 		return Decimal{n, 1}
 	}
 	return Decimal{n, 0}
+}
+
+func (v AwayMM) in(b Book) string {
+	if b.Inches {
+		return b.Say("unit.away-ft", Fraction(float64(v)/(12*mmPerInch), 2))
+	}
+	return b.Say("unit.away-m", math.Round(float64(v)/100)/10)
 }
 
 func (v DurationS) in(b Book) string {

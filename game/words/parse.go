@@ -1,7 +1,6 @@
 package words
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -9,8 +8,8 @@ import (
 
 // ParseLength reads a length as a person types it and returns mm: a decimal or a
 // mixed number ("6 1/2", "6.5", "6,5", "1/4"), in inches or mm as inches says, or in
-// the unit that follows it: in, inch, inches, ", mm, cm. An error says what is
-// taken.
+// the unit that follows it: in, inch, inches, ", mm, cm. An error is
+// Refused and says what is taken.
 func ParseLength(text string, inches bool) (float64, error) {
 	s := strings.ToLower(strings.TrimSpace(text))
 	unit := 1.0
@@ -28,7 +27,7 @@ func ParseLength(text string, inches bool) (float64, error) {
 	}
 	v, err := mixedNumber(printed.Replace(s))
 	if err != nil {
-		return 0, fmt.Errorf("%q is no length: write 6 1/2, 6.5, 165 mm or 16.5 cm", strings.TrimSpace(text))
+		return 0, Refuse("page.no-length", strings.TrimSpace(text), 6.5, 16.5)
 	}
 	return v * unit, nil
 }

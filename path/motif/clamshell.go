@@ -8,8 +8,7 @@ import (
 )
 
 var clamshellWork = Work{
-	ID: "clamshell", Name: "Clamshell",
-	Note: "Rows of half circles, each row half a shell further. The top of a shell touches the row above where two shells meet.",
+	ID: "clamshell",
 	Pieces: func() []Piece {
 		r := Rect{0, 0, 120, 120}
 		return append(r.Outline(""), Clamshell(r, 30)...)

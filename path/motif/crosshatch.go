@@ -7,8 +7,7 @@ import (
 )
 
 var crosshatchWork = Work{
-	ID: "crosshatch", Name: "Crosshatch in a block",
-	Note: "Straight ruler lines both ways between the seams of the block, which may be travelled in the ditch.",
+	ID: "crosshatch",
 	Pieces: func() []Piece {
 		r := Rect{0, 0, 120, 120}
 		return append(r.Outline(""), Crosshatch(r, 20)...)

@@ -8,8 +8,7 @@ import (
 )
 
 var diagonalWork = Work{
-	ID: "diagonal-crosshatch", Name: "Diagonal crosshatch in a block",
-	Note: "Ruler lines from dot to dot, from side to side. Half way round the block they meet again on the sides.",
+	ID: "diagonal-crosshatch",
 	Pieces: func() []Piece {
 		r := Rect{0, 0, 120, 120}
 		return append(r.Outline(""), DiagonalCrosshatch(r, 24)...)

@@ -7,8 +7,7 @@ import (
 )
 
 var diamondsWork = Work{
-	ID: "diamonds", Name: "Diamonds in a row",
-	Note:   "Two zigzags along the ruler that meet at their points: out along one, home along the other.",
+	ID:     "diamonds",
 	Pieces: func() []Piece { return Diamonds(Rect{0, 0, 200, 50}, 5) },
 }
 

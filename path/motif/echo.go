@@ -7,8 +7,7 @@ import (
 )
 
 var echoWork = Work{
-	ID: "echo-square", Name: "Echoed square on a four-patch",
-	Note: "Squares one within the other, which don't touch. The seams between the four patches may be travelled in the ditch.",
+	ID: "echo-square",
 	Pieces: func() []Piece {
 		r := Rect{0, 0, 120, 120}
 		return append(EchoSquares(r.Inset(10), 12.5),

@@ -8,15 +8,13 @@ import (
 )
 
 var orangePeelWork = Work{
-	ID: "orange-peel", Name: "Orange peel",
-	Note:   "Arcs over a grid of squares. Every junction has an even number of lines.",
+	ID:     "orange-peel",
 	Pieces: func() []Piece { return OrangePeel(Rect{0, 0, 120, 120}, 3, 3, "") },
 }
 
 // orangePeelRow is a border of four blocks of 2 x 2 squares.
 var orangePeelRow = Work{
-	ID: "orange-peel-row", Name: "Orange peel, a row of four", Row: true,
-	Note: "Four blocks side by side: sewn in one pass, or out along one half and home along the rest.",
+	ID: "orange-peel-row", Row: true,
 	Pieces: func() []Piece {
 		var all []Piece
 		for i := 0; i < 4; i++ {

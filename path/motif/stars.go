@@ -15,8 +15,7 @@ const (
 )
 
 var starChainWork = Work{
-	ID: "star-chain", Name: "Chain of stars",
-	Note:   "Eight-pointed stars of eight ruler lines each, which touch at their points.",
+	ID:     "star-chain",
 	Pieces: func() []Piece { return StarChain(Rect{0, 0, 240, 60}, 4) },
 }
 

@@ -20,7 +20,7 @@ type Piece struct {
 // Work is a ready drawing of several lines, whose order is for a route to find.
 type Work struct {
 	// ID names the work in records; it never changes.
-	ID, Name, Note string
+	ID string
 	// Row tells that the blocks of the pieces stand side by side, left to right.
 	Row bool
 	// Pieces makes the lines.

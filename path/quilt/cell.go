@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -33,24 +34,56 @@ const (
 func BorderKind(i int) Kind       { return Kind(fmt.Sprintf("border-%d", i+1)) }
 func BorderCornerKind(i int) Kind { return Kind(fmt.Sprintf("border-corner-%d", i+1)) }
 
-// Name returns the kind in words.
-func (k Kind) Name() string {
-	switch {
-	case k == Alternate:
-		return "alternate block"
-	case strings.HasPrefix(string(k), "border-corner-"):
-		return "corner of border " + strings.TrimPrefix(string(k), "border-corner-")
+// Border returns which border, counted from 1, a kind of its sides or of its corners
+// belongs to; 0 for any other kind.
+func (k Kind) Border() (n int, corner bool) {
+	rest, ok := strings.CutPrefix(string(k), "border-")
+	if !ok {
+		return 0, false
 	}
-	return strings.ReplaceAll(string(k), "-", " ")
+	rest, corner = strings.CutPrefix(rest, "corner-")
+	n, err := strconv.Atoi(rest)
+	if err != nil {
+		return 0, false
+	}
+	return n, corner
+}
+
+// SpotCode is a way to say where a place lies.
+type SpotCode string
+
+// The ways, with what a Spot holds of each. Rows, and what stands in them, are counted
+// from 1; Row 0 is above the first.
+const (
+	BlockSpot        SpotCode = "block"         // Row, N
+	BetweenSpot      SpotCode = "between"       // on point, the row below Row: Row, N
+	UprightSpot      SpotCode = "upright"       // a strip in a row: Row, N
+	LevelSpot        SpotCode = "level"         // the long strip below a row: Row
+	LevelPieceSpot   SpotCode = "level-piece"   // one of the strips below a row: Row, N
+	StoneSpot        SpotCode = "stone"         // a cornerstone below a row: Row, N
+	StripAtSpot      SpotCode = "strip-at"      // on point, in steps of the lattice: N across, Row down
+	StoneAtSpot      SpotCode = "stone-at"      // the same
+	HalfStoneAtSpot  SpotCode = "half-stone-at" // the same
+	EdgeSpot         SpotCode = "edge"          // a triangle of an edge: N, Side
+	CornerSpot       SpotCode = "corner"        // Side
+	BorderSpot       SpotCode = "border"        // border N: Side
+	BorderCornerSpot SpotCode = "border-corner" // border N: Side
+)
+
+// Spot tells where a place lies, for the words of it. Side is "upper", "lower", "left",
+// "right", or of corners "upper-left" and so on.
+type Spot struct {
+	Code   SpotCode
+	Row, N float64
+	Side   string
 }
 
 // Cell is a place of the top that can hold a design.
 type Cell struct {
 	// ID names the place in documents and as the Block of its lines. It stays the
 	// same when rows or columns are added below and to the right.
-	ID string
-	// Name is the place in words: "row 2, block 3".
-	Name  string
+	ID    string
+	Spot  Spot
 	Kind  Kind
 	Shape motif.Shape
 	// Where leads from the shape's own mm, its box beginning at (0, 0), to the top.
@@ -99,9 +132,9 @@ func about(from, to geom.Point, scale, turn float64) Transform {
 }
 
 // cellAt returns a cell whose shape's box has its centre at the given place.
-func cellAt(id, name string, k Kind, s motif.Shape, centre geom.Point, turn float64) Cell {
+func cellAt(id string, at Spot, k Kind, s motif.Shape, centre geom.Point, turn float64) Cell {
 	w, h := s.Box()
-	return Cell{ID: id, Name: name, Kind: k, Shape: s, Where: about(geom.Pt(w/2, h/2), centre, 1, turn)}
+	return Cell{ID: id, Spot: at, Kind: k, Shape: s, Where: about(geom.Pt(w/2, h/2), centre, 1, turn)}
 }
 
 // layout is the cells of a top in the order in which rows are sewn.

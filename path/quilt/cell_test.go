@@ -53,13 +53,13 @@ func TestCellsTileTheTop(t *testing.T) {
 		q := drawQuilt(rt)
 		size := q.Size()
 		var area float64
-		ids := map[string]bool{}
+		ids, spots := map[string]bool{}, map[Spot]bool{}
 		cells := q.Cells()
 		for _, c := range cells {
-			if err := c.Shape.Validate(); err != nil || ids[c.ID] || c.Name == "" || c.Kind.Name() == "" {
-				rt.Fatalf("%s (%s): %v, used before %v", c.ID, c.Name, err, ids[c.ID])
+			if err := c.Shape.Validate(); err != nil || ids[c.ID] || c.Spot.Code == "" || spots[c.Spot] {
+				rt.Fatalf("%s (%v): %v, used before %v, %v", c.ID, c.Spot, err, ids[c.ID], spots[c.Spot])
 			}
-			ids[c.ID] = true
+			ids[c.ID], spots[c.Spot] = true, true
 			area += c.Shape.Area()
 			lo, hi := c.Outline().Bounds()
 			if lo.X < -1e-6 || lo.Y < -1e-6 || hi.X > size.W+1e-6 || hi.Y > size.H+1e-6 {

@@ -1,7 +1,6 @@
 package quilt
 
 import (
-	"fmt"
 	"math"
 
 	"unthreaded/path/geom"
@@ -43,8 +42,28 @@ type Placed struct {
 // Misfit tells why a place stays empty though a design was chosen for it.
 type Misfit struct {
 	Cell string // the id of the place
-	Err  error
+	Why  Unfit
+	// Design is the name of the design, of the shape Drawn; both are empty where it is
+	// not there any more.
+	Design string
+	Drawn  motif.ShapeKind
+	// Err is why its line work cannot be made, for Unmade.
+	Err error
 }
+
+// Unfit is why a design cannot lie in a place.
+type Unfit string
+
+// Gone is a design that is not among those given; OtherShape one with drawn lines, for
+// another shape; HalfTurns a quarter turn in a rectangle and Turned any turn in a
+// triangle; Unmade one whose motif does not fit.
+const (
+	Gone       Unfit = "gone"
+	OtherShape Unfit = "other-shape"
+	HalfTurns  Unfit = "half-turns"
+	Turned     Unfit = "turned"
+	Unmade     Unfit = "unmade"
+)
 
 // shapeSlack is the difference in mm at which two measures of a shape are the same:
 // they come from sums and square roots of what was typed.
@@ -71,9 +90,10 @@ func (q Quilt) Lay(designs Designs) Laying {
 			f = l.fit(designs, choice.Design, c.Shape)
 			made[key] = f
 		}
-		turn, err := f.quarterTurn(choice.QuarterTurns, c.Shape)
-		if err != nil {
-			l.Misfits = append(l.Misfits, Misfit{c.ID, fmt.Errorf("%s: %w", c.Name, err)})
+		turn, why := f.quarterTurn(choice.QuarterTurns, c.Shape)
+		if why != "" {
+			d := designs[choice.Design]
+			l.Misfits = append(l.Misfits, Misfit{c.ID, why, d.Name, d.Shape.Kind, f.err})
 			continue
 		}
 		l.Placed = append(l.Placed, Placed{Cell: i, Work: f.work, Where: c.Where.After(turn)})
@@ -91,6 +111,7 @@ type fitting struct {
 	work  int
 	shape motif.Shape
 	alike likeness
+	unfit Unfit
 	err   error
 }
 
@@ -98,14 +119,14 @@ type fitting struct {
 func (l *Laying) fit(designs Designs, id string, s motif.Shape) fitting {
 	d, known := designs[id]
 	if !known {
-		return fitting{err: fmt.Errorf("there is no design %q", id)}
+		return fitting{unfit: Gone}
 	}
 	alike, similar := likenessOf(d.Shape, s)
 	same := similar && math.Abs(alike.scale-1)*s.W <= shapeSlack
 	own := same || similar && !d.ready()
 	if !own {
 		if !d.ready() {
-			return fitting{err: fmt.Errorf("%q was drawn for a %s and cannot lie in a %s of this size", d.Name, d.Shape.Kind.Name(), s.Kind.Name())}
+			return fitting{unfit: OtherShape}
 		}
 		d.Shape, alike = s, likeness{scale: 1}
 	}
@@ -117,7 +138,7 @@ func (l *Laying) fit(designs Designs, id string, s motif.Shape) fitting {
 	}
 	pieces, err := d.Work()
 	if err != nil {
-		return fitting{err: fmt.Errorf("%q: %w", d.Name, err)}
+		return fitting{unfit: Unmade, err: err}
 	}
 	l.Works = append(l.Works, Work{Design: d, Pieces: pieces, Own: own})
 	return fitting{work: len(l.Works) - 1, shape: d.Shape, alike: alike}
@@ -128,22 +149,22 @@ func (d Design) ready() bool { return d.Recipe != nil && len(d.Lines) == 0 }
 
 // quarterTurn returns the way from the work's shape into that of a place, with the
 // turns that were chosen. A rectangle takes half turns only and a triangle none.
-func (f fitting) quarterTurn(turns int, to motif.Shape) (Transform, error) {
-	if f.err != nil {
-		return Transform{}, f.err
+func (f fitting) quarterTurn(turns int, to motif.Shape) (Transform, Unfit) {
+	if f.unfit != "" {
+		return Transform{}, f.unfit
 	}
 	switch to.Kind {
 	case motif.Rectangle:
 		if turns%2 != 0 {
-			return Transform{}, fmt.Errorf("a rectangle takes half turns only")
+			return Transform{}, HalfTurns
 		}
 	case motif.HalfSquare, motif.SettingTriangle:
 		if turns != 0 {
-			return Transform{}, fmt.Errorf("a triangle cannot be turned")
+			return Transform{}, Turned
 		}
 	}
 	turn := f.alike.turn + float64(turns)*math.Pi/2
-	return about(middle(f.shape), middle(to), f.alike.scale, turn), nil
+	return about(middle(f.shape), middle(to), f.alike.scale, turn), ""
 }
 
 // Lines returns all ideal lines on the top in mm: of each place the outline and the

@@ -79,24 +79,25 @@ func TestWhatFitsWhere(t *testing.T) {
 	q := plain(Straight, 1, 2)
 	q.Sashing.WidthMM = 30
 	for _, c := range []struct {
-		cell, design   string
-		turns          int
-		scale          float64
-		own            bool
-		placed, misfit string
+		cell, design string
+		turns        int
+		scale        float64
+		own          bool
+		placed       string
+		misfit       Unfit
 	}{
 		{cell: "block-1-1", design: "line", scale: 2, own: true},
 		{cell: "block-1-1", design: "line", turns: 3, scale: 2, own: true},
 		{cell: "block-1-1", design: "ready", scale: 1},
 		{cell: "upright-1-1", design: "ready", scale: 1},
 		{cell: "upright-1-1", design: "ready", turns: 2, scale: 1},
-		{cell: "upright-1-1", design: "ready", turns: 1, misfit: "half turns only"},
-		{cell: "upright-1-1", design: "line", misfit: `"line" was drawn for a square and cannot lie in a rectangle`},
-		{cell: "block-1-2", design: "lost", misfit: `row 1, block 2: there is no design "lost"`},
+		{cell: "upright-1-1", design: "ready", turns: 1, misfit: HalfTurns},
+		{cell: "upright-1-1", design: "line", misfit: OtherShape},
+		{cell: "block-1-2", design: "lost", misfit: Gone},
 	} {
 		l := q.Place(c.cell, Choice{c.design, c.turns}).Lay(designs)
 		if c.misfit != "" {
-			if len(l.Misfits) != 1 || l.Misfits[0].Cell != c.cell || !strings.Contains(l.Misfits[0].Err.Error(), c.misfit) {
+			if len(l.Misfits) != 1 || l.Misfits[0].Cell != c.cell || l.Misfits[0].Why != c.misfit {
 				t.Errorf("%s in %s: %v, want %q", c.design, c.cell, l.Misfits, c.misfit)
 			}
 			continue

@@ -57,7 +57,7 @@ func (q Quilt) diagonalRow(sum int) []Cell {
 }
 
 func (q Quilt) diagonalStrip(id string, x, y, turn float64) Cell {
-	return cellAt(id, fmt.Sprintf("strip at %g, %g", x+1.5, y+1.5), Strip,
+	return cellAt(id, Spot{Code: StripAtSpot, N: x + 1.5, Row: y + 1.5}, Strip,
 		motif.Shape{Kind: motif.Rectangle, W: q.BlockMM, H: q.Sashing.WidthMM}, q.on(x, y), turn)
 }
 
@@ -72,10 +72,10 @@ func (q Quilt) diamondCell(d diamond) Cell {
 	kind := q.blockKind((d.X+d.Y)/2+1, d.X)
 	if d.X%2 == 0 {
 		r, c := d.Y/2+1, d.X/2+1
-		return cellAt(fmt.Sprintf("block-%d-%d", r, c), fmt.Sprintf("row %d, block %d", r, c), kind, s, at, 0)
+		return cellAt(fmt.Sprintf("block-%d-%d", r, c), Spot{Code: BlockSpot, Row: float64(r), N: float64(c)}, kind, s, at, 0)
 	}
 	r, c := (d.Y+1)/2, (d.X+1)/2
-	return cellAt(fmt.Sprintf("between-%d-%d", r, c), fmt.Sprintf("below row %d, block %d", r, c), kind, s, at, 0)
+	return cellAt(fmt.Sprintf("between-%d-%d", r, c), Spot{Code: BetweenSpot, Row: float64(r), N: float64(c)}, kind, s, at, 0)
 }
 
 // edgesOf names the edges of the inner part on which a place has its centre.
@@ -113,23 +113,23 @@ func (q Quilt) edgeCell(d diamond, side string) Cell {
 	if len(side) > len("lower") {
 		leg := q.BlockMM / math.Sqrt2
 		in := geom.Pt(math.Copysign(leg/2, -float64(d.X)), math.Copysign(leg/2, -float64(d.Y)))
-		return cellAt("corner-"+side, title(side)+" corner", CornerTriangle,
+		return cellAt("corner-"+side, Spot{Code: CornerSpot, Side: side}, CornerTriangle,
 			motif.Shape{Kind: motif.HalfSquare, W: leg}, geom.Pt(at.X+in.X, at.Y+in.Y), turnOf[side])
 	}
 	n := (d.X + 1) / 2
 	if d.X == -1 || d.X == 2*q.Cols-1 {
 		n = (d.Y + 1) / 2
 	}
-	return q.halfDiamond(fmt.Sprintf("side-%s-%d", side, n), fmt.Sprintf("%s edge, triangle %d", side, n),
+	return q.halfDiamond(fmt.Sprintf("side-%s-%d", side, n), Spot{Code: EdgeSpot, N: float64(n), Side: side},
 		SettingTriangle, q.BlockMM, at, side)
 }
 
 // halfDiamond returns the half of a square of the given side that stands on point
 // with its centre on an edge.
-func (q Quilt) halfDiamond(id, name string, k Kind, side float64, at geom.Point, edge string) Cell {
+func (q Quilt) halfDiamond(id string, spot Spot, k Kind, side float64, at geom.Point, edge string) Cell {
 	long := side * math.Sqrt2
 	in := map[string]geom.Point{"upper": {Y: 1}, "lower": {Y: -1}, "left": {X: 1}, "right": {X: -1}}[edge]
-	return cellAt(id, name, k, motif.Shape{Kind: motif.SettingTriangle, W: long},
+	return cellAt(id, spot, k, motif.Shape{Kind: motif.SettingTriangle, W: long},
 		geom.Pt(at.X+in.X*long/4, at.Y+in.Y*long/4), turnOf[edge])
 }
 
@@ -142,14 +142,15 @@ func (q Quilt) diagonalSash(sum int) []Cell {
 	var out []Cell
 	for i, d := range stones {
 		at := q.on(float64(d.X), float64(d.Y))
-		id, name := fmt.Sprintf("stone-%d-%d", d.Y+2, d.X+2), fmt.Sprintf("cornerstone at %d, %d", d.X+2, d.Y+2)
+		id, spot := fmt.Sprintf("stone-%d-%d", d.Y+2, d.X+2), Spot{Code: StoneAtSpot, N: float64(d.X + 2), Row: float64(d.Y + 2)}
 		if i > 0 && (q.Sashing.Cornerstones || i == 1) {
 			out = append(out, q.risingStrip(stones, i))
 		}
 		if edge := q.edgesOf(d); edge != "" {
-			out = append(out, q.halfDiamond(id, "half "+name, HalfCornerstone, q.Sashing.WidthMM, at, edge))
+			spot.Code = HalfStoneAtSpot
+			out = append(out, q.halfDiamond(id, spot, HalfCornerstone, q.Sashing.WidthMM, at, edge))
 		} else if q.Sashing.Cornerstones {
-			out = append(out, cellAt(id, name, Cornerstone, motif.Shape{Kind: motif.Square, W: q.Sashing.WidthMM}, at, math.Pi/4))
+			out = append(out, cellAt(id, spot, Cornerstone, motif.Shape{Kind: motif.Square, W: q.Sashing.WidthMM}, at, math.Pi/4))
 		}
 	}
 	return out
@@ -164,5 +165,5 @@ func (q Quilt) risingStrip(stones []diamond, i int) Cell {
 	x, y := float64(d.X+before.X)/2, float64(d.Y+before.Y)/2
 	c := q.diagonalStrip(fmt.Sprintf("rising-%d-%d", before.Y+2, before.X+2), x, y, -math.Pi/4)
 	c.Shape.W = float64(n)*q.BlockMM + float64(n-1)*q.Sashing.WidthMM
-	return cellAt(c.ID, c.Name, c.Kind, c.Shape, q.on(x, y), -math.Pi/4)
+	return cellAt(c.ID, c.Spot, c.Kind, c.Shape, q.on(x, y), -math.Pi/4)
 }

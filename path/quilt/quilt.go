@@ -6,7 +6,6 @@ package quilt
 import (
 	"fmt"
 	"slices"
-	"strings"
 )
 
 // Schema is the number of the form in which a Quilt is written.
@@ -232,6 +231,3 @@ func with[K comparable, V any](m map[K]V, k K, v V) map[K]V {
 	out[k] = v
 	return out
 }
-
-// title puts a capital at the start of a sentence.
-func title(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

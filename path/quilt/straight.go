@@ -41,14 +41,14 @@ func (q Quilt) blockRow(r int) []Cell {
 	var out []Cell
 	strip := motif.Shape{Kind: motif.Rectangle, W: q.BlockMM, H: q.Sashing.WidthMM}
 	upright := func(c int) {
-		out = append(out, cellAt(fmt.Sprintf("upright-%d-%d", r, c), fmt.Sprintf("row %d, strip %d", r, c),
+		out = append(out, cellAt(fmt.Sprintf("upright-%d-%d", r, c), Spot{Code: UprightSpot, Row: float64(r), N: float64(c)},
 			Strip, strip, geom.Pt(q.place(c, true), q.place(r, false)), math.Pi/2))
 	}
 	if q.Sashing.WidthMM > 0 && q.Sashing.Round {
 		upright(0)
 	}
 	for c := 1; c <= q.Cols; c++ {
-		out = append(out, cellAt(fmt.Sprintf("block-%d-%d", r, c), fmt.Sprintf("row %d, block %d", r, c),
+		out = append(out, cellAt(fmt.Sprintf("block-%d-%d", r, c), Spot{Code: BlockSpot, Row: float64(r), N: float64(c)},
 			q.blockKind(r, r+c), motif.Shape{Kind: motif.Square, W: q.BlockMM}, geom.Pt(q.place(c, false), q.place(r, false)), 0))
 		if q.Sashing.WidthMM > 0 && (c < q.Cols || q.Sashing.Round) {
 			upright(c)
@@ -70,20 +70,20 @@ func (q Quilt) blockKind(row, square int) Kind {
 func (q Quilt) sashRow(r int) []Cell {
 	if !q.Sashing.Cornerstones {
 		inner := q.Inner()
-		return []Cell{cellAt(fmt.Sprintf("level-%d", r), fmt.Sprintf("strip below row %d", r), Strip,
+		return []Cell{cellAt(fmt.Sprintf("level-%d", r), Spot{Code: LevelSpot, Row: float64(r)}, Strip,
 			motif.Shape{Kind: motif.Rectangle, W: inner.W, H: q.Sashing.WidthMM},
 			geom.Pt(q.framed()+inner.W/2, q.place(r, true)), 0)}
 	}
 	var out []Cell
 	stone := func(c int) {
-		out = append(out, cellAt(fmt.Sprintf("stone-%d-%d", r, c), fmt.Sprintf("below row %d, cornerstone %d", r, c),
+		out = append(out, cellAt(fmt.Sprintf("stone-%d-%d", r, c), Spot{Code: StoneSpot, Row: float64(r), N: float64(c)},
 			Cornerstone, motif.Shape{Kind: motif.Square, W: q.Sashing.WidthMM}, geom.Pt(q.place(c, true), q.place(r, true)), 0))
 	}
 	if q.Sashing.Round {
 		stone(0)
 	}
 	for c := 1; c <= q.Cols; c++ {
-		out = append(out, cellAt(fmt.Sprintf("level-%d-%d", r, c), fmt.Sprintf("below row %d, strip %d", r, c), Strip,
+		out = append(out, cellAt(fmt.Sprintf("level-%d-%d", r, c), Spot{Code: LevelPieceSpot, Row: float64(r), N: float64(c)}, Strip,
 			motif.Shape{Kind: motif.Rectangle, W: q.BlockMM, H: q.Sashing.WidthMM}, geom.Pt(q.place(c, false), q.place(r, true)), 0))
 		if c < q.Cols || q.Sashing.Round {
 			stone(c)
@@ -112,11 +112,11 @@ func borderCells(i int, b Border, inner Size, at float64) []Cell {
 	mid := geom.Pt(at+inner.W/2, at+inner.H/2)
 	dx, dy := inner.W/2+w/2, inner.H/2+w/2
 	side := func(name string, length, x, y, turn float64) Cell {
-		return cellAt(fmt.Sprintf("border-%d-%s", i+1, name), fmt.Sprintf("border %d, %s side", i+1, name), BorderKind(i),
+		return cellAt(fmt.Sprintf("border-%d-%s", i+1, name), Spot{Code: BorderSpot, N: float64(i + 1), Side: name}, BorderKind(i),
 			motif.Shape{Kind: motif.Rectangle, W: length, H: w}, geom.Pt(mid.X+x, mid.Y+y), turn)
 	}
 	corner := func(name string, x, y float64) Cell {
-		return cellAt(fmt.Sprintf("border-%d-%s", i+1, name), fmt.Sprintf("border %d, %s corner", i+1, title(name)), BorderCornerKind(i),
+		return cellAt(fmt.Sprintf("border-%d-%s", i+1, name), Spot{Code: BorderCornerSpot, N: float64(i + 1), Side: name}, BorderCornerKind(i),
 			motif.Shape{Kind: motif.Square, W: w}, geom.Pt(mid.X+x, mid.Y+y), 0)
 	}
 	upper, right := side("upper", inner.W+over, 0, -dy, 0), side("right", inner.H, dx, 0, math.Pi/2)

@@ -1,10 +1,8 @@
 package quilt
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 )
 
 // Part is what can be changed to make a top another size.
@@ -36,8 +34,14 @@ type Fit struct {
 	Both, Across, Down []Change
 }
 
+// FitsAcross tells whether the width is as wanted.
+func (f Fit) FitsAcross() bool { return sameLength(f.Have.W, f.Want.W) }
+
+// FitsDown tells whether the height is as wanted.
+func (f Fit) FitsDown() bool { return sameLength(f.Have.H, f.Want.H) }
+
 // Fits tells that nothing is amiss by more than half a millimetre.
-func (f Fit) Fits() bool { return sameLength(f.Have.W, f.Want.W) && sameLength(f.Have.H, f.Want.H) }
+func (f Fit) Fits() bool { return f.FitsAcross() && f.FitsDown() }
 
 func sameLength(a, b float64) bool { return math.Abs(a-b) <= sameSize }
 
@@ -108,6 +112,12 @@ func (q Quilt) changes(more float64, n int) []Change {
 	return out
 }
 
+// Adds tells that the part is not there yet.
+func (c Change) Adds() bool { return c.From == 0 }
+
+// LeavesOff tells that the part is taken away.
+func (c Change) LeavesOff() bool { return math.Abs(c.To) < leastMeasure }
+
 // With returns the quilt with a change made. The quilt it is called on is left as it
 // was.
 func (q Quilt) With(c Change) Quilt {
@@ -137,66 +147,4 @@ func (q Quilt) Rounded(c Change, grid float64) Change {
 	c.To = math.Round(c.To/grid) * grid
 	c.After = q.With(c).Size()
 	return c
-}
-
-// Message says in words how the top compares with the wanted size and what would
-// make it so; say puts a length in mm into the units of the person.
-func (f Fit) Message(say func(mm float64) string) string {
-	if f.Fits() {
-		return fmt.Sprintf("The top adds up to %s x %s, as wanted.", say(f.Have.W), say(f.Have.H))
-	}
-	var out []string
-	direction := func(what string, have, want float64) {
-		if sameLength(have, want) {
-			out = append(out, fmt.Sprintf("%s it is %s, as wanted.", what, say(have)))
-			return
-		}
-		more := "less"
-		if have > want {
-			more = "more"
-		}
-		out = append(out, fmt.Sprintf("%s the rows add up to %s, %s %s than %s.", what, say(have), say(math.Abs(want-have)), more, say(want)))
-	}
-	if f.Have.W == f.Have.H && f.Want.W == f.Want.H {
-		direction("Both ways", f.Have.W, f.Want.W)
-	} else {
-		direction("Across", f.Have.W, f.Want.W)
-		direction("Down", f.Have.H, f.Want.H)
-	}
-	for _, c := range f.Both {
-		out = append(out, title(c.words(say))+" would make it so.")
-	}
-	for _, c := range f.Across {
-		out = append(out, fmt.Sprintf("%s would make the width right and the height %s.", title(c.words(say)), say(c.After.H)))
-	}
-	for _, c := range f.Down {
-		out = append(out, fmt.Sprintf("%s would make the height right and the width %s.", title(c.words(say)), say(c.After.W)))
-	}
-	if len(f.Both)+len(f.Across)+len(f.Down) == 0 {
-		out = append(out, "No border, sashing or block alone can make it so: change the number of rows.")
-	}
-	return strings.Join(out, " ")
-}
-
-// words names the change, to be followed by "would make it so".
-func (c Change) words(say func(mm float64) string) string {
-	by := "wider"
-	if c.To < c.From {
-		by = "narrower"
-	}
-	switch {
-	case c.Part == AllBlocks:
-		return fmt.Sprintf("blocks of %s instead of %s", say(c.To), say(c.From))
-	case c.Part == OuterBorder && c.From == 0:
-		return fmt.Sprintf("a border of %s on each side", say(c.To))
-	case c.Part == OuterBorder && math.Abs(c.To) < leastMeasure:
-		return "leaving off the outer border"
-	case c.Part == OuterBorder:
-		return fmt.Sprintf("an outer border %s %s on each side, %s in all,", say(math.Abs(c.To-c.From)), by, say(c.To))
-	case c.From == 0:
-		return fmt.Sprintf("sashing of %s between the blocks", say(c.To))
-	case math.Abs(c.To) < leastMeasure:
-		return "leaving off the sashing"
-	}
-	return fmt.Sprintf("sashing of %s instead of %s", say(c.To), say(c.From))
 }

@@ -50,7 +50,7 @@ func (Proofed) IsMsg()      {}
 // Job returns what a card of the plan is made of.
 func (r Room) Job() card.Job {
 	j := card.Job{
-		ID: r.bench.Plan.ID, Name: r.bench.Plan.Name, Desk: r.Desk, Book: r.Book(),
+		ID: r.bench.Plan.ID, Name: r.Book().Amount(r.bench.Plan.Title), Desk: r.Desk, Book: r.Book(),
 		Facts: r.bench.Facts(r.Settings.Triangle(), r.Desk.Route().RetraceMM),
 	}
 	j.W, j.H = r.bench.Mine.Paper.Size()

@@ -162,7 +162,7 @@ func (r Room) Page() place.Page {
 			Sentence: r.Book().Say("machine.empty"), Cloth: r.Book().Say("machine.empty-cloth"), In: Shown{Empty: true},
 		}
 	}
-	out := Shown{Ready: true, Plan: r.Book().Say("machine.for", r.bench.Plan.Name)}
+	out := Shown{Ready: true, Plan: r.Book().Say("machine.for", r.bench.Plan.Title)}
 	w := writer{r: r, b: r.bench, out: &out, book: r.Book(), inches: r.Inches()}
 	for _, t := range bench.Topics() {
 		out.Topics = append(out.Topics, TopicRow{string(t), w.book.Say("machine.topic." + string(t)), t == r.bench.Topic})

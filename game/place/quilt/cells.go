@@ -44,7 +44,7 @@ func (r Room) drawCell() (Room, []place.Effect) {
 	var effects []place.Effect
 	id := r.Top.Choice().Design
 	if _, known := r.Design(id); !known {
-		d := place.NewDesign(cell.Shape, r.FreeName(r.Book().Say("quilt.my-block", cell.Kind.Name())))
+		d := place.NewDesign(cell.Shape, r.FreeName(r.Book().Say("quilt.my-block", top.KindName(cell.Kind))))
 		d.ID = r.FreshID("block")
 		id = d.ID
 		r.Library, effects = r.WithDesign(d), place.KeepDesign(d)
@@ -62,7 +62,8 @@ func (r Room) routeRow() (Room, []place.Effect) {
 		r.Notice = place.Say("quilt.choose-in-row")
 		return r, nil
 	}
-	d, ok := r.Top.RowDrawing(r.Top.Row())
+	row := r.Top.Row()
+	d, ok := r.Top.RowDrawing(row, r.Book().Say("quilt.row-drawing", r.Top.Quilt.Name, r.Top.RowSaid(row)))
 	switch {
 	case !ok:
 		r.Notice = place.Say("quilt.no-row")

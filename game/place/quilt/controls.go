@@ -1,7 +1,6 @@
 package quilt
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -31,7 +30,7 @@ func layout(d control.Decl, do func(r Room, e control.Event) (top.Top, error)) b
 	return onTop(d, func(r Room, e control.Event) Room {
 		t, err := do(r, e)
 		if err != nil {
-			r.Wrong = Wrong{d.Name, err.Error()}
+			r.Wrong = Wrong{d.Name, words.Why(err)}
 			return r
 		}
 		r.Top = t
@@ -147,18 +146,18 @@ var controls = control.NewTable(
 		return r
 	}),
 	layout(count("rows"), func(r Room, e control.Event) (top.Top, error) {
-		return r.Top.SetRows(int(e.Number), r.Top.Quilt.Cols, r.say)
+		return r.Top.SetRows(int(e.Number), r.Top.Quilt.Cols)
 	}),
 	layout(count("cols"), func(r Room, e control.Event) (top.Top, error) {
-		return r.Top.SetRows(r.Top.Quilt.Rows, int(e.Number), r.say)
+		return r.Top.SetRows(r.Top.Quilt.Rows, int(e.Number))
 	}),
 	layout(choice("setting", quilt.Straight, quilt.OnPoint), func(r Room, e control.Event) (top.Top, error) {
-		return r.Top.SetSetting(quilt.Setting(e.Text), r.say)
+		return r.Top.SetSetting(quilt.Setting(e.Text))
 	}),
 	layout(choice("alternate", quilt.AllAlike, quilt.Checkerboard, quilt.ByRow), func(r Room, e control.Event) (top.Top, error) {
-		return r.Top.SetAlternate(quilt.Alternation(e.Text), r.say)
+		return r.Top.SetAlternate(quilt.Alternation(e.Text))
 	}),
-	length(text("block"), func(r Room, _ control.Event, mm float64) (top.Top, error) { return r.Top.SetBlock(mm, r.say) }),
+	length(text("block"), func(r Room, _ control.Event, mm float64) (top.Top, error) { return r.Top.SetBlock(mm) }),
 	length(text("sashing"), func(r Room, _ control.Event, mm float64) (top.Top, error) {
 		return r.sashed(func(s *quilt.Sashing) { s.WidthMM = mm })
 	}),
@@ -168,8 +167,8 @@ var controls = control.NewTable(
 	layout(toggle("round"), func(r Room, e control.Event) (top.Top, error) {
 		return r.sashed(func(s *quilt.Sashing) { s.Round = e.On })
 	}),
-	length(text("gap"), func(r Room, _ control.Event, mm float64) (top.Top, error) { return r.Top.SetGap(mm, r.say) }),
-	layout(button("border-add"), func(r Room, _ control.Event) (top.Top, error) { return r.Top.AddBorder(r.say) }),
+	length(text("gap"), func(r Room, _ control.Event, mm float64) (top.Top, error) { return r.Top.SetGap(mm) }),
+	layout(button("border-add"), func(r Room, _ control.Event) (top.Top, error) { return r.Top.AddBorder() }),
 	length(ofItem(text("border-width")), func(r Room, e control.Event, mm float64) (top.Top, error) {
 		return r.border(e.Item, func(b *quilt.Border) { b.WidthMM = mm })
 	}),
@@ -181,7 +180,7 @@ var controls = control.NewTable(
 		if err != nil {
 			return r.Top, nil
 		}
-		return r.Top.DropBorder(i, r.say)
+		return r.Top.DropBorder(i)
 	}),
 	length(text("want-width"), func(r Room, _ control.Event, mm float64) (top.Top, error) {
 		return r.want(mm, func(s *quilt.Size) { s.W = mm })
@@ -198,7 +197,7 @@ func (r Room) say(mm float64) string { return r.Book().Amount(words.LengthMM(mm)
 func (r Room) sashed(set func(*quilt.Sashing)) (top.Top, error) {
 	s := r.Top.Quilt.Sashing
 	set(&s)
-	return r.Top.SetSashing(s, r.say)
+	return r.Top.SetSashing(s)
 }
 
 // border changes the border of a row of the list.
@@ -209,13 +208,13 @@ func (r Room) border(item string, set func(*quilt.Border)) (top.Top, error) {
 	}
 	b := r.Top.Quilt.Borders[i]
 	set(&b)
-	return r.Top.SetBorder(i, b, r.say)
+	return r.Top.SetBorder(i, b)
 }
 
 // want changes the size in mind.
 func (r Room) want(mm float64, set func(*quilt.Size)) (top.Top, error) {
 	if mm > quilt.MaxTopMM {
-		return r.Top, fmt.Errorf("up to %s are possible", r.say(quilt.MaxTopMM))
+		return r.Top, words.Refuse("quilt.takes.want", words.LengthMM(quilt.MaxTopMM))
 	}
 	s := r.Top.Want
 	set(&s)

@@ -20,7 +20,7 @@ func topMarks(r Room, pal look.Palette) []scene.Item {
 		for _, f := range r.Top.Laying.Misfits {
 			items = append(items, misfit(r.Top, f.Cell, r.View, pal)...)
 		}
-		if r.Top.Order.Done && r.Top.Order.Trouble == "" {
+		if r.Top.Order.Done && r.Top.Order.Trouble == nil {
 			items = append(items, rowOrder(r.Top.Order, r.View, pal)...)
 		} else {
 			items = append(items, gaps(r, pal)...)
@@ -52,7 +52,7 @@ func misfit(t top.Top, cell string, v screen.View, pal look.Palette) []scene.Ite
 // the list, else the widest one dashed, with its width.
 func gaps(r Room, pal look.Palette) []scene.Item {
 	ms := r.Top.Measures
-	if !ms.Done || ms.Trouble != "" {
+	if !ms.Done || ms.Trouble != nil {
 		return nil
 	}
 	var items []scene.Item

@@ -1,7 +1,6 @@
 package quilt
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -87,62 +86,63 @@ type PlacePart struct {
 
 // Page returns what the page shows of the place.
 func (r Room) Page() place.Page {
-	t, inches := r.Top, r.Inches()
+	t, inches, b := r.Top, r.Inches(), r.Book()
 	q := t.Quilt
 	p := Page{
-		Quilt: q.ID, Any: q.ID != "", None: q.ID == "", Name: q.Name, Unit: unitName(inches),
-		Wrong: r.Wrong.Text, Undo: t.CanUndo(), Redo: t.CanRedo(),
+		Quilt: q.ID, Any: q.ID != "", None: q.ID == "", Name: q.Name, Unit: b.Say("draw.unit", inches),
+		Wrong: b.Write(r.Wrong.Said), Undo: t.CanUndo(), Redo: t.CanRedo(),
 	}
 	for _, x := range r.Quilts {
 		p.Quilts = append(p.Quilts, place.Option{ID: x.ID, Name: x.Name})
 	}
 	if q.ID == "" {
-		return place.Page{Sentence: topSentence(r), Cloth: "No quilt is laid out yet.", In: p}
+		return place.Page{Sentence: topSentence(r), Cloth: b.Say("quilt.none-yet"), In: p}
 	}
-	layoutPart(&p, q, inches)
-	p.Totals = totals(q, r.say)
+	layoutPart(&p, q, b)
+	p.Totals = totals(q, b)
 	if s := t.Want; s.W > 0 {
 		p.WantWidth = words.Typed(s.W, inches)
 	}
 	if s := t.Want; s.H > 0 {
 		p.WantHeight = words.Typed(s.H, inches)
 	}
-	p.Fit = t.FitMessage(r.say)
+	p.Fit = fitText(t, b)
 	p.Place, p.Gaps, p.Order, p.Away = placePart(r), gapPart(r), orderPart(r), awayPart(r)
 	p.Misfit = misfits(r)
 	p.Amiss = len(p.Misfit) > 0
-	return place.Page{Sentence: topSentence(r), In: p, Cloth: fmt.Sprintf("The top of %q, %d places. Arrow keys go from place to place, with shift in the order of sewing; Enter opens the designs. %s",
-		q.Name, len(t.Laying.Cells), chosenText(r))}
+	return place.Page{Sentence: topSentence(r), In: p, Cloth: b.Say("quilt.cloth", q.Name, len(t.Laying.Cells), chosenText(r))}
 }
 
 // layoutPart fills what can be typed of the layout.
-func layoutPart(p *Page, q quilt.Quilt, inches bool) {
+func layoutPart(p *Page, q quilt.Quilt, b words.Book) {
+	inches := b.Inches
 	p.Rows, p.Cols = strconv.Itoa(q.Rows), strconv.Itoa(q.Cols)
-	p.Settings = []place.Option{{ID: string(quilt.Straight), Name: "straight"}, {ID: string(quilt.OnPoint), Name: "on point"}}
+	for _, s := range []quilt.Setting{quilt.Straight, quilt.OnPoint} {
+		p.Settings = append(p.Settings, place.Option{ID: string(s), Name: b.Say("quilt.setting." + string(s))})
+	}
 	p.Setting, p.Block = string(q.Setting), words.Typed(q.BlockMM, inches)
-	p.Ways = []place.Option{
-		{ID: string(quilt.AllAlike), Name: "all blocks alike"},
-		{ID: string(quilt.Checkerboard), Name: "every other block another"},
-		{ID: string(quilt.ByRow), Name: "every other row another"},
+	p.Ways = []place.Option{{ID: string(quilt.AllAlike), Name: b.Say("quilt.all-alike")}}
+	for _, a := range []quilt.Alternation{quilt.Checkerboard, quilt.ByRow} {
+		p.Ways = append(p.Ways, place.Option{ID: string(a), Name: b.Say("quilt.alternate." + string(a))})
 	}
 	p.Alternate = string(q.Alternate)
 	p.Sashing, p.Sashed = words.Typed(q.Sashing.WidthMM, inches), q.Sashing.WidthMM > 0
 	p.Stones, p.Round, p.CanRound = q.Sashing.Cornerstones, q.Sashing.Round, p.Sashed && q.Setting == quilt.Straight
 	if q.Setting == quilt.OnPoint {
-		p.RowsNote = fmt.Sprintf("On point these are the full rows; %d more blocks stand between them.", (q.Rows-1)*(q.Cols-1))
+		p.RowsNote = b.Say("quilt.rows-note", (q.Rows-1)*(q.Cols-1))
 	}
-	for i, b := range q.Borders {
-		name := "Border"
+	for i, border := range q.Borders {
+		name := b.Say("quilt.the-border")
 		if len(q.Borders) > 1 {
-			name = fmt.Sprintf("Border %d", i+1)
+			name = capital(b, top.KindName(quilt.BorderKind(i)))
 		}
-		p.Borders = append(p.Borders, BorderRow{strconv.Itoa(i), name, words.Typed(b.WidthMM, inches), b.Corners})
+		p.Borders = append(p.Borders, BorderRow{strconv.Itoa(i), name, words.Typed(border.WidthMM, inches), border.Corners})
 	}
 }
 
 // placePart tells of the place chosen and offers the designs for it.
 func placePart(r Room) PlacePart {
-	t := r.Top
+	t, b := r.Top, r.Book()
 	c, ok := t.Cell()
 	if !ok {
 		return PlacePart{}
@@ -155,16 +155,16 @@ func placePart(r Room) PlacePart {
 		}
 	}
 	p := PlacePart{
-		Chosen: true, Ready: !r.Away.Back, Name: capital(c.Name), Kind: fmt.Sprintf("%s, %s", c.Kind.Name(), shapeText(c.Shape, r.say)),
+		Chosen: true, Ready: !r.Away.Back, Name: capital(b, top.SpotName(c.Spot)), Kind: b.Amount(words.List{top.KindName(c.Kind), top.ShapeSize(c.Shape)}),
 		All: t.Scope == top.AllOfKind, One: t.Scope == top.OnlyThis, Filled: choice.Design != "",
-		CanTurn: t.CanTurn(), Turn: "Turn by a quarter", Draw: "Draw this block",
+		CanTurn: t.CanTurn(), Turn: b.Say("quilt.turn-quarter"), Draw: b.Say("quilt.draw-block"),
 	}
-	p.AllText = fmt.Sprintf("All of its kind (%d)", same)
+	p.AllText = b.Say("quilt.all-of-kind", same)
 	if c.Shape.Kind == motif.Rectangle {
-		p.Turn = "Turn round"
+		p.Turn = b.Say("quilt.turn-round")
 	}
 	if c.Kind != quilt.Block && c.Kind != quilt.Alternate {
-		p.Draw = "Draw for this place"
+		p.Draw = b.Say("quilt.draw-place")
 	}
 	p.Designs = designRows(r, c.Shape.Kind, choice.Design)
 	return p
@@ -199,19 +199,11 @@ func designRows(r Room, kind motif.ShapeKind, chosen string) []DesignRow {
 
 // misfits are the places whose design cannot lie in them, with why.
 func misfits(r Room) []MisfitRow {
-	t := r.Top
-	known := map[string]bool{}
-	for _, d := range r.Designs {
-		known[d.ID] = true
-	}
 	var out []MisfitRow
-	for _, f := range t.Laying.Misfits {
-		i := slices.IndexFunc(t.Laying.Cells, func(c quilt.Cell) bool { return c.ID == f.Cell })
-		text := capital(f.Err.Error()) + "."
-		if !known[t.Quilt.Choice(t.Laying.Cells[i]).Design] {
-			text = capital(t.Laying.Cells[i].Name) + ": its design was deleted. Choose another."
-		}
-		out = append(out, MisfitRow{f.Cell, text})
+	cells := r.Top.Laying.Cells
+	for _, f := range r.Top.Laying.Misfits {
+		i := slices.IndexFunc(cells, func(c quilt.Cell) bool { return c.ID == f.Cell })
+		out = append(out, MisfitRow{f.Cell, capital(r.Book(), misfitText(f, cells[i]))})
 		if len(out) == mostMisfits {
 			break
 		}
@@ -223,9 +215,18 @@ func misfits(r Room) []MisfitRow {
 // in all of them.
 const mostMisfits = 6
 
-func unitName(inches bool) string {
-	if inches {
-		return "inches"
+// misfitText says why a design cannot lie in a place.
+func misfitText(f quilt.Misfit, c quilt.Cell) words.Msg {
+	at := top.SpotName(c.Spot)
+	switch f.Why {
+	case quilt.OtherShape:
+		return words.Of("quilt.misfit.other-shape", at, f.Design, top.ShapeName(f.Drawn), top.ShapeName(c.Shape.Kind))
+	case quilt.HalfTurns:
+		return words.Of("quilt.misfit.half-turns", at)
+	case quilt.Turned:
+		return words.Of("quilt.misfit.turned", at)
+	case quilt.Unmade:
+		return words.Of("quilt.misfit.unmade", at, f.Design)
 	}
-	return "mm"
+	return words.Of("quilt.misfit.gone", at)
 }

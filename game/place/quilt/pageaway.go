@@ -1,12 +1,8 @@
 package quilt
 
 import (
-	"fmt"
-	"math"
-	"slices"
 	"strings"
 
-	"unthreaded/game/place"
 	"unthreaded/game/words"
 )
 
@@ -27,11 +23,11 @@ type AwayPart struct {
 }
 
 func awayPart(r Room) AwayPart {
-	p := AwayPart{Back: r.Away.Back, Near: !r.Away.Back, Own: r.Away.Back && r.Away.Own, Plan: r.Away.Back && !r.Away.Own, Two: "As from " + distance(r, AwayMM)}
-	p.Text = fmt.Sprintf("Shown at %s of true size.", words.Percent(r.View.Zoom))
+	b := r.Book()
+	p := AwayPart{Back: r.Away.Back, Near: !r.Away.Back, Own: r.Away.Back && r.Away.Own, Plan: r.Away.Back && !r.Away.Own, Two: b.Say("quilt.as-from", words.AwayMM(AwayMM))}
+	p.Text = b.Say("quilt.scale", words.Share(r.View.Zoom))
 	if r.Away.Back {
-		p.Text = fmt.Sprintf("Shown at %s of true size: as large to the eye as the quilt from %s away, if the screen is %s from you.",
-			words.Percent(r.View.Zoom), distance(r, AwayOf(r.View.Zoom)), distance(r, ArmMM))
+		p.Text = b.Say("quilt.scale-away", words.Share(r.View.Zoom), r.seenFrom(), words.AwayMM(ArmMM))
 	}
 	if p.Own {
 		p.Newest, p.Best = !r.Away.Best, r.Away.Best
@@ -40,22 +36,17 @@ func awayPart(r Room) AwayPart {
 	return p
 }
 
-// distance says how far off something is: in metres, or in feet to the half.
-func distance(r Room, mm float64) string {
-	if r.Inches() {
-		return words.Fraction(mm/(12*place.MMPerInch), 2) + " ft"
-	}
-	return strings.TrimSuffix(fmt.Sprintf("%.1f", math.Round(mm/100)/10), ".0") + " m"
-}
+// seenFrom is from how far off the whole is as large to the eye.
+func (r Room) seenFrom() words.AwayMM { return words.AwayMM(AwayOf(r.View.Zoom)) }
 
-func awaySentence(r Room) string {
-	if r.Away.Own && len(r.Away.Threads) > 0 {
-		return "Your quilt with your own stitches in it, as from " + distance(r, AwayOf(r.View.Zoom)) + " away."
+func awaySentence(r Room) words.Msg {
+	switch {
+	case r.Away.Own && len(r.Away.Threads) > 0:
+		return words.Of("quilt.away-own", r.seenFrom())
+	case r.Away.Own:
+		return words.Of("quilt.away-no-trace")
 	}
-	if r.Away.Own {
-		return "None of these blocks has a trace of yours yet. Rehearse one, and see it here."
-	}
-	return "Your quilt as from " + distance(r, AwayOf(r.View.Zoom)) + " away. Is one place too dense or too thin?"
+	return words.Of("quilt.away", r.seenFrom())
 }
 
 // threadsText says in which designs her own stitches are seen, and in which none
@@ -74,34 +65,35 @@ func threadsText(r Room) string {
 		parts = append(parts, tracesText(r, with))
 	}
 	if len(without) > 0 {
-		parts = append(parts, "No trace yet, so in chalk: "+list(r.NamesOf(without))+".")
+		parts = append(parts, r.Book().Say("quilt.in-chalk", names(r, without)))
 	}
 	if n := r.Top.Refitted(); len(n) > 0 {
-		parts = append(parts, "Fitted anew to another size, so in chalk: "+list(r.NamesOf(n))+".")
+		parts = append(parts, r.Book().Say("quilt.in-chalk-refitted", names(r, n)))
 	}
 	return strings.Join(parts, " ")
 }
 
 // tracesText says which traces are seen, of the most even ones how even.
 func tracesText(r Room, with []string) string {
+	b := r.Book()
 	if !r.Away.Best {
-		return "Your newest traces: " + list(r.NamesOf(with)) + "."
+		return b.Say("quilt.newest", names(r, with))
 	}
 	var each []string
 	for _, id := range with {
-		name := list(r.NamesOf([]string{id}))
+		name := b.Amount(names(r, []string{id}))
 		if s, ok := r.OwnTrace(id); ok && s.StitchCV != nil {
-			name += fmt.Sprintf(", whose stitches vary by %s", words.Percent(*s.StitchCV))
+			name = b.Say("quilt.varies", name, words.Share(*s.StitchCV))
 		}
 		each = append(each, name)
 	}
-	return "Your most even traces: " + strings.Join(each, "; ") + "."
+	return b.Say("quilt.most-even", strings.Join(each, "; "))
 }
 
-func list(names []string) string {
-	names = slices.Clone(names)
-	if n := len(names); n > 1 {
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+// names lists the names of designs.
+func names(r Room, ids []string) (list words.And) {
+	for _, n := range r.NamesOf(ids) {
+		list = append(list, n)
 	}
-	return strings.Join(names, "")
+	return list
 }

@@ -1,7 +1,7 @@
 package quilt
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"strconv"
 
@@ -39,64 +39,64 @@ type GapRow struct {
 }
 
 func gapPart(r Room) GapPart {
-	t, ms := r.Top, r.Top.Measures
+	t, ms, b := r.Top, r.Top.Measures, r.Book()
 	p := GapPart{Ditch: r.Settings.Ditch}
 	if t.Quilt.GapMM > 0 {
 		p.Limit = words.Typed(t.Quilt.GapMM, r.Inches())
 	}
 	switch {
 	case !ms.Done:
-		p.Text = "Measuring the gaps."
+		p.Text = b.Say("quilt.measuring")
 		return p
-	case ms.Trouble != "":
-		p.Text = "The gaps could not be measured: " + ms.Trouble + "."
+	case ms.Trouble != nil:
+		p.Text = b.Say("quilt.unmeasured")
 		return p
 	}
 	p.Text = gapText(r)
 	for i, g := range ms.Wide {
-		p.Wide = append(p.Wide, GapRow{strconv.Itoa(i + 1), wideText(g, t.Quilt.GapMM, r.say) + " wide, " + placeText(t, g.Centre), i == r.Gap})
+		p.Wide = append(p.Wide, GapRow{strconv.Itoa(i + 1), b.Write(wideText(r, g)), i == r.Gap})
 	}
 	p.Has = len(p.Wide) > 0
-	p.Spread = spreadText(t, r.say)
+	p.Spread = b.Write(spreadText(t))
 	for i, k := range ms.Kinds {
-		p.Kinds = append(p.Kinds, KindRow{ID: strconv.Itoa(i), Name: fmt.Sprintf("%s in %s", k.Design, k.Kind.Name()), Value: apartText(k.Spread, r.say),
-			Note: fmt.Sprintf("varies by %s within it", words.Percent(k.Spread.CV))})
+		p.Kinds = append(p.Kinds, KindRow{ID: strconv.Itoa(i), Name: b.Say("quilt.design-in", k.Design, top.KindName(k.Kind)), Value: b.Write(apartText(k.Spread)),
+			Note: b.Say("quilt.varies-within", words.Share(k.Spread.CV))})
 	}
 	return p
 }
 
-// wideText says how wide a gap is that is wider than the limit: where both read the
-// same, a little over it.
-func wideText(g plane.Gap, limit float64, say top.Say) string {
-	if say(g.Width()) == say(limit) {
-		return "a little over " + say(limit)
-	}
-	return say(g.Width())
+// wideText says how wide a gap is that is wider than the limit, and where: where both read
+// the same, a little over it.
+func wideText(r Room, g plane.Gap) words.Msg {
+	limit := r.Top.Quilt.GapMM
+	same := r.say(g.Width()) == r.say(limit)
+	return words.Of("quilt.wide", same, words.LengthMM(g.Width()), placeText(r.Top, g.Centre))
 }
 
 // gapText sets the widest gap against the batting's limit.
 func gapText(r Room) string {
 	t, ms := r.Top, r.Top.Measures
-	widest := fmt.Sprintf("The widest place without stitching is %s across, %s.", r.say(ms.Largest.Width()), placeText(t, ms.Largest.Centre))
-	switch limit := t.Quilt.GapMM; {
+	limit, verdict := words.LengthMM(t.Quilt.GapMM), words.Msg{}
+	switch {
 	case limit == 0:
-		return widest + " Type the limit of your batting to compare."
+		verdict = words.Of("quilt.no-limit")
 	case len(ms.Wide) == 0:
-		return widest + fmt.Sprintf(" Your batting allows %s: it holds.", r.say(limit))
+		verdict = words.Of("quilt.holds", limit)
 	case ms.More:
-		return widest + fmt.Sprintf(" Your batting allows %s. More than %d places are wider; the widest are below.", r.say(limit), top.MostGaps)
+		verdict = words.Of("quilt.wider-than-listed", limit, top.MostGaps)
 	default:
-		return widest + fmt.Sprintf(" Your batting allows %s. %s wider.", r.say(limit), plural(len(ms.Wide), "place is", "places are"))
+		verdict = words.Of("quilt.wider", limit, len(ms.Wide))
 	}
+	return r.Book().Say("quilt.widest", words.LengthMM(ms.Largest.Width()), placeText(t, ms.Largest.Centre), verdict)
 }
 
 // placeText says where on the top a point lies.
-func placeText(t top.Top, p geom.Point) string {
+func placeText(t top.Top, p geom.Point) words.Msg {
 	i := t.CellAt(p)
 	if i == top.None {
-		return "at the edge"
+		return words.Of("quilt.at-edge")
 	}
-	return "in " + t.Laying.Cells[i].Name
+	return words.Of("quilt.in", top.SpotName(t.Laying.Cells[i].Spot))
 }
 
 // The variation of the density from window to window up to which a top is called
@@ -105,30 +105,29 @@ const evenCV, fairCV = 0.25, 0.5
 
 // spreadText says how far apart the lines lie on average over the top, and how much
 // that varies from hand's breadth to hand's breadth.
-func spreadText(t top.Top, say top.Say) string {
+func spreadText(t top.Top) words.Msg {
 	s := t.Measures.Spread
 	if s.Mean == 0 {
-		return "Nothing is stitched yet."
+		return words.Of("quilt.unstitched")
 	}
 	middle := func(w plane.Window) geom.Point { return geom.Lerp(w.Lo, w.Hi, 0.5) }
-	how := "uneven: cloth can ripple between the dense and the thin places"
+	how := "uneven"
 	switch {
 	case s.CV < evenCV:
 		how = "even"
 	case s.CV < fairCV:
-		how = "fairly even"
+		how = "fair"
 	}
-	return fmt.Sprintf("Over the top %s. From one hand's breadth to the next that varies by %s: %s. Densest %s, thinnest %s.",
-		apartText(s, say), words.Percent(s.CV), how, placeText(t, middle(s.Densest)), placeText(t, middle(s.Sparsest)))
+	return words.Of("quilt.spread", apartText(s), words.Share(s.CV), how, placeText(t, middle(s.Densest)), placeText(t, middle(s.Sparsest)))
 }
 
 // apartText turns a density into how far apart the lines lie: an area over the
 // length in it.
-func apartText(s plane.Evenness, say top.Say) string {
+func apartText(s plane.Evenness) words.Msg {
 	if s.Mean == 0 {
-		return "no lines"
+		return words.Of("quilt.no-lines")
 	}
-	return "lines lie " + say(1/s.Mean) + " apart on average"
+	return words.Of("quilt.apart", words.LengthMM(1/s.Mean))
 }
 
 // OrderPart is about the order of the rows.
@@ -151,61 +150,43 @@ type OrderRow struct {
 }
 
 func orderPart(r Room) OrderPart {
-	o := r.Top.Order
+	o, b := r.Top.Order, r.Book()
 	find := r.Finding
 	p := OrderPart{Asked: o.Done, Busy: find != nil, Idle: find == nil, Of: "1"}
 	if find != nil {
 		done, of := find.Progress()
-		p.Done, p.Of, p.Progress = strconv.Itoa(done), strconv.Itoa(max(1, of)), fmt.Sprintf("%d of %s", done, plural(of, "row", "rows"))
+		p.Done, p.Of, p.Progress = strconv.Itoa(done), strconv.Itoa(max(1, of)), b.Say("quilt.rows-done", done, of)
 	}
-	if !o.Done {
+	switch {
+	case !o.Done:
+		return p
+	case errors.Is(o.Trouble, route.ErrNothing):
+		p.Text = b.Say("quilt.nothing-to-order")
+		return p
+	case o.Trouble != nil:
+		p.Text = b.Say("quilt.no-order")
 		return p
 	}
-	if p.Text = o.Trouble; p.Text != "" {
-		return p
-	}
-	p.Text = orderText(o.Route, r.say) + " The numbers on the cloth stand where each row is begun."
+	added := o.Route
+	p.Text = b.Say("quilt.order", added.RetraceMM > 0.5, words.LengthMM(added.RetraceMM), added.SeamMM > 0.5, words.LengthMM(added.SeamMM), added.Jumps)
 	for i, l := range o.Legs {
-		p.Rows = append(p.Rows, OrderRow{ID: strconv.Itoa(i + 1), Value: capital(l.Name) + ", " + legText(l)})
+		p.Rows = append(p.Rows, OrderRow{ID: strconv.Itoa(i + 1), Value: capital(b, words.Of("quilt.leg", r.Top.RowSaid(l.Row), l.Twice, way(l.Begin, l.End), l.Stops > 0))})
 	}
 	return p
 }
 
-// orderText says what the way round the whole top adds.
-func orderText(r route.Route, say top.Say) string {
-	text := "Nothing is sewn twice"
-	if r.RetraceMM > 0.5 {
-		text = say(r.RetraceMM) + " is sewn twice"
-	}
-	if r.SeamMM > 0.5 {
-		text += ", " + say(r.SeamMM) + " is travelled in the ditch"
-	}
-	return text + ", with " + plural(r.Jumps, "stop-and-start", "stop-and-starts") + "."
-}
-
-// legText says how a row is sewn and how the needle comes to it.
-func legText(l top.Leg) string {
-	text := "one way, " + wayText(l.Begin, l.End)
-	if l.Twice {
-		text = "out and back"
-	}
-	if l.Stops > 0 {
-		text += ", after a stop-and-start"
-	}
-	return text
-}
-
-func wayText(from, to geom.Point) string {
+// way tells whither a row leads from where it begins.
+func way(from, to geom.Point) string {
 	d := geom.Pt(to.X-from.X, to.Y-from.Y)
 	switch {
 	case math.Hypot(d.X, d.Y) < 1:
-		return "round and back to its beginning"
+		return "round"
 	case math.Abs(d.X) < math.Abs(d.Y)/3 && d.Y > 0:
-		return "downwards"
+		return "down"
 	case math.Abs(d.X) < math.Abs(d.Y)/3:
-		return "upwards"
+		return "up"
 	case d.X > 0:
-		return "from left to right"
+		return "right"
 	}
-	return "from right to left"
+	return "left"
 }

@@ -1,19 +1,20 @@
 package quilt
 
 import (
-	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"unthreaded/game/place"
 	"unthreaded/game/top"
-	"unthreaded/path/motif"
+	"unthreaded/game/words"
 	"unthreaded/path/quilt"
 )
 
 // topSentence says what to do next.
 func topSentence(r Room) string {
-	t := r.Top
+	t, b := r.Top, r.Book()
 	c, chosen := t.Cell()
 	empty := 0
 	for _, x := range t.Laying.Cells {
@@ -23,28 +24,21 @@ func topSentence(r Room) string {
 	}
 	switch {
 	case t.Quilt.ID == "":
-		return "Your quilt top will lie here, with your lines on every block. Begin a new quilt."
+		return b.Say("quilt.next.begin")
 	case r.Finding != nil:
-		return "Finding the order of the rows. This takes a few seconds; go on working meanwhile, or stop it."
+		return b.Say("quilt.next.finding")
 	case r.Away.Back:
-		return awaySentence(r)
+		return b.Write(awaySentence(r))
 	case chosen && t.Choice().Design == "":
-		return fmt.Sprintf("Choose what is quilted in %s.", c.Name)
+		return b.Say("quilt.next.choose", top.SpotName(c.Spot))
 	case chosen:
-		return chosenText(r) + " Choose another design for it, or go on to the next place."
+		return b.Say("quilt.next.chosen", chosenText(r))
 	case empty > 0:
-		return fmt.Sprintf("Tap a block and choose its design. %s still empty.", plural(empty, "block is", "blocks are"))
+		return b.Say("quilt.next.empty", empty)
 	case len(t.Measures.Wide) > 0:
-		return fmt.Sprintf("%s wider than your batting allows. Look at %s.", plural(len(t.Measures.Wide), "gap is", "gaps are"), thatOrThem(len(t.Measures.Wide)))
+		return b.Say("quilt.next.gaps", len(t.Measures.Wide))
 	}
-	return "Every block has its lines. Tap a place to change it, or step back to see the whole."
-}
-
-func thatOrThem(n int) string {
-	if n == 1 {
-		return "it"
-	}
-	return "them"
+	return b.Say("quilt.next.all")
 }
 
 // chosenText tells what lies in the place chosen.
@@ -54,37 +48,35 @@ func chosenText(r Room) string {
 	if !ok {
 		return ""
 	}
+	at := top.SpotName(c.Spot)
 	names := r.NamesOf([]string{t.Choice().Design})
 	if len(names) == 0 {
-		return capital(c.Name) + ": no design yet."
+		return capital(r.Book(), words.Of("quilt.chosen-empty", at))
 	}
-	text := capital(c.Name) + ": " + names[0]
-	if n := t.Choice().QuarterTurns; n > 0 {
-		text += fmt.Sprintf(", turned by %s", []string{"a quarter", "a half", "three quarters"}[n-1])
-	}
-	return text + "."
+	return capital(r.Book(), words.Of("quilt.chosen", at, names[0], t.Choice().QuarterTurns))
 }
 
 // totals says in words what the top adds up to.
-func totals(q quilt.Quilt, say top.Say) []place.Row {
+func totals(q quilt.Quilt, b words.Book) []place.Row {
 	t := q.Totals()
-	rows := []place.Row{{ID: "Finished top", Value: say(t.Top.W) + " x " + say(t.Top.H)}}
+	size := func(s quilt.Size) string { return b.Say("quilt.size.sides", words.LengthMM(s.W), words.LengthMM(s.H)) }
+	rows := []place.Row{{ID: b.Say("quilt.total.top"), Value: size(t.Top)}}
 	if len(q.Borders) > 0 {
-		rows = append(rows, place.Row{ID: "Without borders", Value: say(t.Inner.W) + " x " + say(t.Inner.H)})
+		rows = append(rows, place.Row{ID: b.Say("quilt.total.inner"), Value: size(t.Inner)})
 	}
 	slices.SortStableFunc(t.Counts, func(a, b quilt.KindCount) int { return rank(a.Kind) - rank(b.Kind) })
 	for _, k := range t.Counts {
 		var sizes []string
 		for _, s := range k.Shapes {
-			sizes = append(sizes, shapeText(s, say))
+			sizes = append(sizes, b.Write(top.ShapeSize(s)))
 		}
-		rows = append(rows, place.Row{ID: capital(k.Kind.Name()), Value: fmt.Sprintf("%d", k.Count), Note: strings.Join(sizes, "; ")})
+		rows = append(rows, place.Row{ID: capital(b, top.KindName(k.Kind)), Value: strconv.Itoa(k.Count), Note: strings.Join(sizes, "; ")})
 	}
 	if q.Setting == quilt.OnPoint {
 		rows = append(rows,
-			place.Row{ID: "Diagonal of a block", Value: say(t.DiagonalMM)},
-			place.Row{ID: "For the side triangles", Value: squares(t.Side, say), Note: "each cut twice from corner to corner into four"},
-			place.Row{ID: "For the corner triangles", Value: squares(t.Corner, say), Note: "each cut once from corner to corner into two"})
+			place.Row{ID: b.Say("quilt.total.diagonal"), Value: b.Amount(words.LengthMM(t.DiagonalMM))},
+			place.Row{ID: b.Say("quilt.total.side"), Value: squares(t.Side, b), Note: b.Say("quilt.total.cut-twice")},
+			place.Row{ID: b.Say("quilt.total.corner"), Value: squares(t.Corner, b), Note: b.Say("quilt.total.cut-once")})
 	}
 	return rows
 }
@@ -100,36 +92,68 @@ func rank(k quilt.Kind) int {
 }
 
 // squares tells which squares are cut for triangles, seams of 1/4 in included.
-func squares(t quilt.Triangles, say top.Say) string {
-	if t.Count == 0 {
-		return "none"
-	}
-	return fmt.Sprintf("cut %s of %s", plural(t.Squares, "square", "squares"), say(t.CutMM))
+func squares(t quilt.Triangles, b words.Book) string {
+	return b.Say("quilt.total.squares", t.Count, t.Squares, words.LengthMM(t.CutMM))
 }
 
-// shapeText names the finished size of a shape.
-func shapeText(s motif.Shape, say top.Say) string {
-	switch s.Kind {
-	case motif.Square, motif.OnPoint:
-		return say(s.W) + " square"
-	case motif.Rectangle:
-		return say(s.W) + " x " + say(s.H)
-	case motif.HalfSquare:
-		return "short sides " + say(s.W)
+// fitText says how the top compares with the size that is wanted, and what would make it
+// so; nothing while none is wanted.
+func fitText(t top.Top, b words.Book) string {
+	if !(t.Want.W > 0 && t.Want.H > 0) {
+		return ""
 	}
-	return "long side " + say(s.W)
+	f := t.Quilt.FitTo(t.Want)
+	if f.Fits() {
+		return b.Say("quilt.fit.wanted", words.LengthMM(f.Have.W), words.LengthMM(f.Have.H))
+	}
+	var out []string
+	direction := func(way string, have, want float64, fits bool) {
+		if fits {
+			out = append(out, b.Say("quilt.fit.right", way, words.LengthMM(have)))
+			return
+		}
+		out = append(out, b.Say("quilt.fit.off", way, words.LengthMM(have), words.LengthMM(math.Abs(want-have)), have > want, words.LengthMM(want)))
+	}
+	if f.Have.W == f.Have.H && f.Want.W == f.Want.H {
+		direction("both", f.Have.W, f.Want.W, f.FitsAcross())
+	} else {
+		direction("across", f.Have.W, f.Want.W, f.FitsAcross())
+		direction("down", f.Have.H, f.Want.H, f.FitsDown())
+	}
+	for _, c := range f.Both {
+		out = append(out, b.Say("quilt.fit.makes-both", changeText(c)))
+	}
+	for _, c := range f.Across {
+		out = append(out, b.Say("quilt.fit.makes-width", changeText(c), words.LengthMM(c.After.H)))
+	}
+	for _, c := range f.Down {
+		out = append(out, b.Say("quilt.fit.makes-height", changeText(c), words.LengthMM(c.After.W)))
+	}
+	if len(f.Both)+len(f.Across)+len(f.Down) == 0 {
+		out = append(out, b.Say("quilt.fit.nothing"))
+	}
+	return strings.Join(out, " ")
 }
 
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
+// changeText names a change of the layout, at the start of a sentence.
+func changeText(c quilt.Change) words.Msg {
+	from, to := words.LengthMM(c.From), words.LengthMM(c.To)
+	switch {
+	case c.Part == quilt.AllBlocks:
+		return words.Of("quilt.change.blocks", to, from)
+	case c.Part == quilt.OuterBorder && c.Adds():
+		return words.Of("quilt.change.new-border", to)
+	case c.Part == quilt.OuterBorder && c.LeavesOff():
+		return words.Of("quilt.change.no-border")
+	case c.Part == quilt.OuterBorder:
+		return words.Of("quilt.change.border", words.LengthMM(math.Abs(c.To-c.From)), c.To < c.From, to)
+	case c.Adds():
+		return words.Of("quilt.change.new-sashing", to)
+	case c.LeavesOff():
+		return words.Of("quilt.change.no-sashing")
 	}
-	return fmt.Sprintf("%d %s", n, many)
+	return words.Of("quilt.change.sashing", to, from)
 }
 
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
+// capital writes a message at the start of a sentence.
+func capital(b words.Book, m words.Msg) string { return words.Upper(b.Write(m)) }

@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 )
@@ -62,7 +63,10 @@ type rest struct {
 }
 
 // Wrong is what is wrong with what was typed into a field.
-type Wrong struct{ Field, Text string }
+type Wrong struct {
+	Field string
+	Said  words.Msg
+}
 
 // saving tells which state of the quilt was noted last, and since when in s a change waits
 // to be kept, 0 for none.

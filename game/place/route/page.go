@@ -86,7 +86,7 @@ func (r Room) Page() place.Page {
 	}
 	play := r.replay(b)
 	return place.Page{
-		Sentence: b.Write(said), Cloth: b.Say("route.cloth", k.Drawing.Name, len(k.Route().Steps)),
+		Sentence: b.Write(said), Cloth: b.Say("route.cloth", k.Drawing.Title(), len(k.Route().Steps)),
 		Figures: r.figures(b), Plays: true, Replay: &play, In: r.shown(b),
 	}
 }
@@ -94,13 +94,13 @@ func (r Room) Page() place.Page {
 func (r Room) shown(b words.Book) Shown {
 	k := r.Desk
 	s := Shown{
-		Drawing: k.Drawing.ID, DrawingNote: k.Drawing.Note, Rule: string(k.Rule), HasEnds: !k.Drawing.Row,
+		Drawing: k.Drawing.ID, DrawingNote: b.Write(k.Drawing.Note), Rule: string(k.Rule), HasEnds: !k.Drawing.Row,
 		HasStart: !k.Drawing.Row, HasExit: !k.Drawing.Row && k.Rule == route.Fixed,
 		HasSeams: k.HasSeams(), Seams: k.Seams, Stops: k.Stops,
 		Own: r.own.Asked, OwnText: b.Write(r.ownSummary()),
 	}
 	for _, d := range r.Drawings() {
-		s.Drawings = append(s.Drawings, place.Option{ID: d.ID, Name: d.Name})
+		s.Drawings = append(s.Drawings, place.Option{ID: d.ID, Name: b.Amount(d.Title())})
 	}
 	for _, rule := range rules {
 		s.Rules = append(s.Rules, place.Option{ID: string(rule), Name: b.Say("route.rule." + string(rule))})

@@ -197,6 +197,6 @@ func (r Room) lineOf(i int) motif.Rehearsal {
 	pieces := r.Desk.Pieces()
 	l := pieces[i].Line
 	b := r.Book()
-	name := b.Say("route.line-name", r.Desk.Drawing.Name, i+1, len(pieces))
+	name := b.Say("route.line-name", r.Desk.Drawing.Title(), i+1, len(pieces))
 	return motif.Of(place.LineID(place.RoutePrefix, r.Desk.Drawing.ID, l), name, b.Write(r.Desk.Summary()), l)
 }

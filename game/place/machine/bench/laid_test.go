@@ -9,6 +9,7 @@ import (
 
 	"unthreaded/game/plan"
 	"unthreaded/game/top"
+	"unthreaded/game/words"
 	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
@@ -21,7 +22,7 @@ func onQuilts(t testing.TB, q quilt.Quilt, design string) Bench {
 	t.Helper()
 	_, designs := quilt.Demo()
 	d := designs[design]
-	k := plan.Open(plan.DrawingOf(d.ID, d.Name, "", func() []motif.Piece { p, _ := d.Pieces(); return p }))
+	k := plan.Open(plan.DrawingOf(d.ID, d.Name, words.Msg{}, func() []motif.Piece { p, _ := d.Pieces(); return p }))
 	p, err := PlanOf(k)
 	if err != nil {
 		t.Fatal(err)
@@ -125,7 +126,7 @@ func TestOnPointByHand(t *testing.T) {
 func TestARowCountsTheRowsLikeIt(t *testing.T) {
 	q, designs := quilt.Demo()
 	laid := top.Open(q, designs)
-	d, _ := laid.RowDrawing(0)
+	d, _ := laid.RowDrawing(0, "")
 	on, ok := QuiltOf(laid, d.ID)
 	var names []string
 	for _, r := range on.Layout.Rows {

@@ -13,10 +13,12 @@ import (
 
 // Plan is what is to be sewn, as the machine's figures want it.
 type Plan struct {
-	ID, Name string
-	Work     machine.Work
-	Figures  machine.Figures
-	Advice   machine.Advice
+	ID string
+	// Title is the name of its drawing, as an argument of a message.
+	Title   any
+	Work    machine.Work
+	Figures machine.Figures
+	Advice  machine.Advice
 	// Places are good for a change of the bobbin.
 	Places []machine.Place
 	// Blocks is the number of blocks that the work fills side by side.
@@ -37,7 +39,7 @@ func PlanOf(k plan.Desk) (Plan, error) {
 		return Plan{}, errNoRoute
 	}
 	lo, hi := plan.Bounds(k.Graph)
-	p := Plan{ID: k.Drawing.ID, Name: k.Drawing.Name, Row: k.Drawing.Row, Origin: lo}
+	p := Plan{ID: k.Drawing.ID, Title: k.Drawing.Title(), Row: k.Drawing.Row, Origin: lo}
 	p.OutAndBack = k.Choices[k.Pick].Second > 0
 	// A block of less than a hand's breadth counts as the least there can be.
 	p.Work.BlockW = max(hi.X-lo.X, machine.QuiltSide.Min)
