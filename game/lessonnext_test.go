@@ -60,21 +60,13 @@ func TestAWarmUpEndsWithTheNextBlock(t *testing.T) {
 	}
 }
 
-// Where an order of the rows was found, the block is one of its first row; a route on
+// Where the quilt lies on the table, the block is one of its first row; a route on
 // the desk comes before the quilt.
 func TestTheNextBlockFollowsTheOrder(t *testing.T) {
 	tb := newTable(t)
-	tb.send(game.Shelf{}, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"}, game.Control{Name: "quilt.order"})
-	for i := 0; i < 200 && !tb.m.Top.Order.Done; i++ {
-		tb.send(game.Frame{Now: 10 + float64(i)})
-	}
-	legs := tb.m.Top.Order.Legs
-	if len(legs) == 0 {
-		t.Fatalf("no order was found: %v", tb.m.Top.Order.Trouble)
-	}
+	tb.send(game.Shelf{}, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"})
 	tb.send(game.Control{Name: "place", Value: "rehearse"}, game.Control{Name: "rehearse.warm-up"})
-	first := tb.m.Top.Laying.Cells[legs[0].Places[0]]
-	want := tb.m.NamesOf([]string{tb.m.Top.Quilt.Choice(first).Design})
+	want := tb.m.NamesOf(tb.m.FirstRow()[:1])
 	if n := tb.m.Rehearsal().Learning.Next; n.From != rehearse.FromOrder || len(want) != 1 || n.Name != want[0] {
 		t.Errorf("it ends with %q from the %s, the first row begins with %v", n.Name, n.From, want)
 	}

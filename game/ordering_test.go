@@ -1,72 +1,87 @@
 package game_test
 
 import (
-	"reflect"
 	"testing"
 
 	"unthreaded/game"
+	quiltplace "unthreaded/game/place/quilt"
 )
 
-// finding is the cot quilt with two rows, whose order is being found.
-func finding(t *testing.T) *table {
-	tb := newTable(t)
-	tb.send(game.Shelf{}, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"}, game.Control{Name: "quilt.order"})
-	return tb
+// The stages are listed in the order sewn, changed by number and by buttons, ticked with
+// the day, and each change is taken back and done again.
+func TestTheOrderIsChangedAndTicked(t *testing.T) {
+	m, _ := visit(nil, nil)
+	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"})
+	page := func() quiltplace.OrderPart { return m.Front().Page().In.(quiltplace.Page).Order }
+	usual := page().Stages
+	if len(usual) < 4 || usual[0].ID != "ditch-across" && usual[0].ID != "row-1" {
+		t.Fatalf("the stages are %+v", usual)
+	}
+	last := usual[len(usual)-1]
+	m, _ = does(m, game.Control{Name: "quilt.stage-to", Item: last.ID, Value: "1"})
+	if s := page().Stages; s[0].ID != last.ID || s[0].Name != last.Name || !page().Own {
+		t.Errorf("the last stage was put first, %q is", s[0].Name)
+	}
+	m, _ = does(m, game.Control{Name: "quilt.stage", Item: last.ID}, game.Control{Name: "quilt.stage-later"})
+	if s := page().Stages; s[1].ID != last.ID || !s[1].Open || !page().Stage.Earlier {
+		t.Errorf("moved on by one it is not the second: %+v", s)
+	}
+	m, _ = does(m, game.Control{Name: "undo"}, game.Control{Name: "undo"})
+	if s := page().Stages; s[0].ID != usual[0].ID || page().Own {
+		t.Errorf("taken back, %q is first", s[0].Name)
+	}
+	before := page()
+	m, effects := does(m, game.Control{Name: "quilt.stage-sewn", Item: usual[0].ID, Value: "on"})
+	after := page()
+	if !after.Stages[0].Sewn || after.Stages[0].Day != "2001-09-09" || after.Left == before.Left || after.Next == before.Next {
+		t.Errorf("ticked off: %+v, left %q, next %q", after.Stages[0], after.Left, after.Next)
+	}
+	if things, _ := shelve(nil, effects); len(ofKind(things, "sewn")) != 1 {
+		t.Errorf("the tick is not kept: %v", effects)
+	}
+	if m, _ = does(m, game.Control{Name: "undo"}); page().Stages[0].Sewn {
+		t.Error("the tick is not taken back")
+	}
 }
 
-// Frame by frame the order is found that one search finds, every row once, and the page
-// goes on meanwhile: what is tapped is chosen.
-func TestTheOrderIsFoundInSteps(t *testing.T) {
-	if testing.Short() {
-		t.Skip("left out of a short run: it takes long")
+// A place of a stage is ticked alone; the last of them ticks the stage, and taking one away
+// from a stage that was ticked leaves the others.
+func TestPlacesAreTicked(t *testing.T) {
+	m, _ := visit(nil, nil)
+	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"}, game.Control{Name: "quilt.stage", Item: "row-2"})
+	stage := func() quiltplace.StagePart { return m.Front().Page().In.(quiltplace.Page).Order.Stage }
+	for _, l := range stage().Legs {
+		m, _ = does(m, game.Control{Name: "quilt.leg-sewn", Item: l.ID, Value: "on"})
 	}
-	tb := finding(t)
-	want := tb.m.Top.FindOrder().Order
-	frames, last := 0, 0
-	for ; onTable(tb.m).Finding != nil && frames < 1000; frames++ {
-		done, of := onTable(tb.m).Finding.Progress()
-		if done < last || done > of || !tb.m.Playing() {
-			t.Fatalf("frame %d: %d rows of %d, before it %d", frames, done, of, last)
-		}
-		last = done
-		if frames == 3 {
-			tb.send(game.Control{Name: "quilt.choose", Item: "block-1-1"})
-		}
-		tb.send(game.Frame{Now: 10 + float64(frames)/60})
+	if n := len(m.Top.Plan.Sewn.Ticks); n != 1 {
+		t.Errorf("all places ticked make %d ticks, want that of the stage", n)
 	}
-	got := tb.m.Top.Order
-	if !got.Done || len(got.Legs) != last || frames < 2*last || !reflect.DeepEqual(got, want) {
-		t.Errorf("after %d frames %d rows: %+v; in one go %+v", frames, len(got.Legs), got, want)
-	}
-	if tb.m.Top.Chosen < 0 {
-		t.Error("the block tapped meanwhile is not chosen")
+	m, _ = does(m, game.Control{Name: "quilt.leg-sewn", Item: "0", Value: "off"})
+	if s := stage(); s.Legs[0].Sewn || !s.Legs[1].Sewn || len(m.Top.Plan.Sewn.Ticks) != len(s.Legs)-1 {
+		t.Errorf("one place taken away: %+v", s.Legs)
 	}
 }
 
-// Stop ends the search, and so does a change of the quilt; neither leaves an order, and
-// another search can begin.
-func TestTheSearchForAnOrderEnds(t *testing.T) {
-	if testing.Short() {
-		t.Skip("left out of a short run: it takes long")
+// A row is sewn in a way by name, with what each takes beside it, and as the planner
+// chooses again; the next thing to do is rehearsed on a button.
+func TestARowIsSewnByName(t *testing.T) {
+	m, _ := visit(nil, nil)
+	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"},
+		game.Control{Name: "quilt.stage", Item: "row-1"}, game.Control{Name: "quilt.ways"})
+	stage := func() quiltplace.StagePart { return m.Front().Page().In.(quiltplace.Page).Order.Stage }
+	ways := stage().Ways
+	if len(ways) < 3 || !ways[0].Picked || ways[1].Note == "" {
+		t.Fatalf("the ways are %+v", ways)
 	}
-	for name, c := range map[string]game.Control{
-		"stopped": {Name: "quilt.order-stop"}, "changed": {Name: "quilt.block", Value: "6"},
-		"another": {Name: "quilt.new"}, "undone": {Name: "undo"}, "deleted": {Name: "quilt.delete"},
-	} {
-		tb := finding(t)
-		for i := range 4 {
-			tb.send(game.Frame{Now: 10 + float64(i)/60})
-		}
-		tb.send(c, game.Frame{Now: 11})
-		for i := range 60 {
-			tb.send(game.Frame{Now: 11.5 + float64(i)/100})
-		}
-		if d := onTable(tb.m); d.Finding != nil || d.Top.Order.Done {
-			t.Errorf("%s: the search goes on: %v, an order is there: %v", name, d.Finding != nil, d.Top.Order.Done)
-		}
-		tb.send(game.Control{Name: "quilt.order"})
-		if again := onTable(tb.m).Finding != nil; again != (name != "deleted") {
-			t.Errorf("%s: another search begins: %v", name, again)
-		}
+	m, _ = does(m, game.Control{Name: "quilt.way", Value: "block-by-block out-and-back"})
+	if i, _ := m.Top.Plan.StageOf(0); m.Top.Plan.Order.Stages[i].Passes != "out-and-back" {
+		t.Error("the row is not sewn out and back")
+	}
+	if m, _ = does(m, game.Control{Name: "quilt.way", Value: "planner"}); !stage().Ways[0].Picked {
+		t.Error("the planner does not choose again")
+	}
+	m, _ = does(m, game.Control{Name: "quilt.next-rehearse"})
+	if m.Place != game.Rehearse || m.Rehearsal().Line.Length() == 0 {
+		t.Errorf("the next thing to do is not rehearsed, but %s is open", m.Place)
 	}
 }

@@ -10,8 +10,8 @@ type planning struct {
 // in several fields is planned once.
 const planAfter = 0.3
 
-// planned takes the order of the quilt on the table a step on, but while a hand traces a
-// line.
+// planned plans the order of the quilt on the table once it has rested, but not while a hand
+// traces a line.
 func (m Model) planned() Model {
 	t := m.Top
 	switch {
@@ -19,7 +19,7 @@ func (m Model) planned() Model {
 	case t.Changes != m.planning.rev:
 		m.planning = planning{t.Changes, m.LastFrame}
 	case m.LastFrame-m.planning.since > planAfter || !t.CanUndo():
-		m.Top = t.PlanStep()
+		m.Top = t.Planned()
 	}
 	return m
 }

@@ -35,7 +35,8 @@ func frames(m game.Model, from float64, n int) (game.Model, []game.Effect) {
 // a quilt that was kept before there were orders has the usual one.
 func TestThePlanIsThereAfterAReload(t *testing.T) {
 	m, effects := visit(nil, nil)
-	things, settings := shelve(nil, effects)
+	m, more := does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "place", Value: "rehearse"})
+	things, settings := shelve(nil, append(effects, more...))
 	if len(ofKind(things, place.ChoicesThing))+len(ofKind(things, place.SewnThing)) != 0 {
 		t.Error("the usual order is kept")
 	}

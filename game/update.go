@@ -1,8 +1,11 @@
 package game
 
 import (
+	"math"
+
 	"unthreaded/game/guard"
 	"unthreaded/game/place"
+	"unthreaded/game/place/back"
 )
 
 // Update takes one message and returns the model after it and what is to be done
@@ -73,6 +76,9 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		m.Notice = Notice{Text: "This trace could not be brought back: it is in the storage no more. A backup that holds it can bring it back: Settings, Open a backup."}
 	case Stuck:
 		m.Stuck = msg
+	case back.Zone:
+		now := m.Seconds()
+		m.Ahead = math.Round(float64(msg.Zone.Date(now).UnixMilli())/1000 - now)
 	case StorageOff:
 		m.StorageWhy = msg.Why
 		return m.resume()

@@ -116,21 +116,19 @@ func (l Library) NamesOf(ids []string) []string {
 	return out
 }
 
-// FirstRow returns the designs in sewing order of the row that is sewn first of the quilt on
-// the table; none before an order was found.
+// FirstRow returns the designs in sewing order of the first row that is sewn of the quilt on
+// the table; none where there is no order.
 func (l Library) FirstRow() (out []string) {
-	t := l.Top
-	if len(t.Order.Legs) == 0 {
-		return nil
-	}
-	works := map[int]int{}
-	for _, p := range t.Laying.Placed {
-		works[p.Cell] = p.Work
-	}
-	for _, c := range t.Order.Legs[0].Places {
-		if w, filled := works[c]; filled {
-			out = append(out, t.Laying.Works[w].Design.ID)
+	o := l.Top.Plan.Order
+	for _, s := range o.Stages {
+		for _, leg := range s.Legs {
+			if d := o.Programs[leg.Program].Design; d != "" {
+				out = append(out, d)
+			}
+		}
+		if len(out) > 0 {
+			return out
 		}
 	}
-	return out
+	return nil
 }

@@ -76,25 +76,32 @@ type Plan struct {
 	Said Notice
 }
 
+// PlanStage asks for a stage of the order in which the quilt on the table is sewn to be
+// explained.
+type PlanStage struct{ Stage string }
+
 // Trace asks for a line to be rehearsed.
 type Trace struct{ Line motif.Rehearsal }
 
 // Edit asks for a kept block to be drawn on.
 type Edit struct{ Design string }
 
-func (a Open) For() Name { return a.Place }
-func (Plan) For() Name   { return RoutePlan }
-func (Trace) For() Name  { return Rehearse }
-func (Edit) For() Name   { return Draw }
+func (a Open) For() Name    { return a.Place }
+func (Plan) For() Name      { return RoutePlan }
+func (PlanStage) For() Name { return RoutePlan }
+func (Trace) For() Name     { return Rehearse }
+func (Edit) For() Name      { return Draw }
 
-func (Open) IsMsg()     {}
-func (Plan) IsMsg()     {}
-func (Trace) IsMsg()    {}
-func (Edit) IsMsg()     {}
-func (Open) IsEffect()  {}
-func (Plan) IsEffect()  {}
-func (Trace) IsEffect() {}
-func (Edit) IsEffect()  {}
+func (Open) IsMsg()         {}
+func (Plan) IsMsg()         {}
+func (PlanStage) IsMsg()    {}
+func (PlanStage) IsEffect() {}
+func (Trace) IsMsg()        {}
+func (Edit) IsMsg()         {}
+func (Open) IsEffect()      {}
+func (Plan) IsEffect()      {}
+func (Trace) IsEffect()     {}
+func (Edit) IsEffect()      {}
 
 // Changed tells the rooms that settings are not what they were.
 type Changed struct{ Before Settings }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"time"
 	"unthreaded/game/control"
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
@@ -71,8 +72,14 @@ type Focus struct {
 }
 
 // Clock is the event clock: Origin is the time in ms since 1970 at which it was 0,
-// FirstFrame and LastFrame are the times in s of frames on it.
-type Clock struct{ Origin, FirstFrame, LastFrame float64 }
+// FirstFrame and LastFrame are the times in s of frames on it. Ahead is how many s her clock
+// is ahead of UTC.
+type Clock struct{ Origin, FirstFrame, LastFrame, Ahead float64 }
+
+// Today returns the calendar day where she is, "2006-01-02".
+func (c Clock) Today() string {
+	return time.UnixMilli(int64(1000 * (c.Seconds() + c.Ahead))).UTC().Format(time.DateOnly)
+}
 
 // Now returns the time in s of the last frame on the event clock.
 func (c Clock) Now() float64 { return c.LastFrame }

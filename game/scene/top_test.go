@@ -17,10 +17,11 @@ func init() {
 		return measured(tops(onPoint...))
 	}
 	pictures["top-order"] = func(*testing.T) game.Model {
-		m := tops(game.Control{Name: "quilt.order"})
-		for i := 0; onTable(m).Finding != nil && i < 1000; i++ {
-			m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)/1000})
-		}
+		m := tops(game.Control{Name: "quilt.gaps-seen", Value: "off"})
+		m, _ = game.Update(m, game.Frame{Now: 1})
+		m, _ = game.Update(m, game.Frame{Now: 2})
+		m, _ = game.Update(m, game.Control{Name: "quilt.stage", Item: "row-3"})
+		m, _ = game.Update(m, game.Control{Name: "quilt.stage-sewn", Item: "ditch-across", Value: "on"})
 		return m
 	}
 	pictures["top-stepped-back"] = steppedBack

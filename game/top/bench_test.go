@@ -16,8 +16,8 @@ func BenchmarkDemo(b *testing.B) {
 	})
 	b.Run("order", func(b *testing.B) {
 		for b.Loop() {
-			if o := t.FindOrder().Order; o.Trouble != nil {
-				b.Fatal(o.Trouble)
+			if p := t.WithDesigns(designs).Planned().Plan; p.Trouble != nil {
+				b.Fatal(p.Trouble)
 			}
 		}
 	})

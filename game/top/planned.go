@@ -18,10 +18,6 @@ type Plan struct {
 	Current bool
 	// Trouble is why there is no order: order.ErrNothing where nothing is to be sewn.
 	Trouble error
-
-	// making is the planning of version.
-	making  *order.Planning
-	version int
 }
 
 // Any tells that there is an order of the top as it lies.
@@ -69,37 +65,26 @@ func (t Top) Tick(s order.Sewn) Top {
 // unplanned notes that the order is no longer that of the top.
 func (t Top) unplanned() Top {
 	t.Rev++
-	t.Plan.version++
-	t.Plan.Current, t.Plan.making = false, nil
+	t.Plan.Current = false
 	return t
 }
 
-// PlanStep takes the planning of the order one step on, a stage at a time; on a top
-// whose order is current it does nothing. Cost that of a step of order.Planning.
-func (t Top) PlanStep() Top {
+// Planned returns the top with its order current. Cost that of order.Plan where the quilt,
+// one of its designs or a choice has changed, else nothing.
+func (t Top) Planned() Top {
 	p := &t.Plan
-	switch {
-	case p.Current || t.Quilt.ID == "":
+	if p.Current || t.Quilt.ID == "" {
 		return t
-	case p.making == nil && order.Fingerprint(t.Quilt, t.designs, p.Choices) == p.Order.Fingerprint:
-		p.Current = true
-	case p.making == nil:
-		p.making = order.Begin(t.Quilt, t.designs, p.Choices)
-		return t
-	case !p.making.Step():
-		return t
-	default:
-		p.Order, p.Trouble = p.making.Order()
-		p.Current, p.making = true, nil
 	}
+	if order.Fingerprint(t.Quilt, t.designs, p.Choices) != p.Order.Fingerprint {
+		p.Order, p.Trouble = order.Plan(t.Quilt, t.designs, p.Choices)
+	}
+	p.Current = true
 	t.Rev++
 	return t
 }
 
-// Planned returns the top with its order current.
-func (t Top) Planned() Top {
-	for !t.Plan.Current && t.Quilt.ID != "" {
-		t = t.PlanStep()
-	}
-	return t
+// Compare measures every way through a stage of the order; see order.Compare.
+func (t Top) Compare(stage string) ([]order.Option, error) {
+	return order.Compare(t.Quilt, t.designs, t.Plan.Choices, stage)
 }

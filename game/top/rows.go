@@ -3,6 +3,7 @@ package top
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -11,9 +12,7 @@ import (
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
-	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
-	"unthreaded/path/route"
 )
 
 // RowName is the code of a sewing row, as "row 2": rows, strips of sashing and borders
@@ -105,101 +104,17 @@ func level(pieces []motif.Piece, turn float64) []motif.Piece {
 	return out
 }
 
-// ports finds the junctions where a pass enters and leaves the places of a row.
-type ports struct {
-	g     plane.Graph
-	t     Top
-	edges map[string][]int
-}
-
-func newPorts(g plane.Graph, t Top) ports {
-	p := ports{g, t, map[string][]int{}}
-	for i, e := range g.Edges {
-		p.edges[e.Block] = append(p.edges[e.Block], i)
+// sewnRows returns the rows in which something is to be sewn.
+func (t Top) sewnRows() []int {
+	sewn := map[int]bool{}
+	for _, p := range t.Laying.Placed {
+		sewn[p.Cell] = slices.ContainsFunc(t.Laying.Works[p.Work].Pieces, func(w motif.Piece) bool { return !w.Seam })
 	}
-	return p
-}
-
-// row returns the blocks of a sewing row: each is left by the junction that it
-// shares with the next. A side between two rows belongs to the first, so that of the
-// junctions shared the one on the right hand of the way along the row is taken.
-func (p ports) row(r int) []route.Block {
-	row := p.t.Rows[r]
-	out := make([]route.Block, len(row))
-	for i, c := range row {
-		out[i] = route.Block{Edges: p.edges[p.t.Laying.Cells[c].ID]}
-	}
-	if p.t.rowWord(r) == "border" {
-		return p.round(row, out)
-	}
-	for i := range out[1:] {
-		from, to := p.t.Middle(row[i]), p.t.Middle(row[i+1])
-		side := geom.Pt(from.Y-to.Y, to.X-from.X) // clockwise from the way to the eye, as y grows downwards
-		v := p.farthest(p.shared(out[i], out[i+1]), side)
-		out[i].Right, out[i+1].Left = v, v
-	}
-	first, last := &out[0], &out[len(out)-1]
-	along := r2.Sub(p.t.Middle(row[0]), p.t.Middle(row[len(row)-1]))
-	if len(row) == 1 {
-		along = p.lengthwise(row[0])
-	}
-	first.Left = p.farthest(p.junctions(*first), along)
-	last.Right = p.farthest(p.junctions(*last), r2.Scale(-1, along))
-	return out
-}
-
-// round returns the blocks of a border, which goes round and back to its beginning:
-// of the junctions that two sides share the one farther out.
-func (p ports) round(row []int, out []route.Block) []route.Block {
-	s := p.t.Quilt.Size()
-	middle := geom.Pt(s.W/2, s.H/2)
-	for i := range out {
-		next := (i + 1) % len(out)
-		away := r2.Sub(r2.Add(p.t.Middle(row[i]), p.t.Middle(row[next])), r2.Scale(2, middle))
-		v := p.farthest(p.shared(out[i], out[next]), away)
-		out[i].Right, out[next].Left = v, v
-	}
-	return out
-}
-
-// lengthwise returns the direction from right to left of a place that is a row by
-// itself.
-func (p ports) lengthwise(cell int) geom.Point {
-	return r2.Sub(p.t.Laying.Cells[cell].Where.Apply(geom.Pt(0, 0)), p.t.Laying.Cells[cell].Where.Apply(geom.Pt(1, 0)))
-}
-
-func (p ports) junctions(b route.Block) map[int]bool {
-	out := map[int]bool{}
-	for _, e := range b.Edges {
-		out[p.g.Edges[e].U], out[p.g.Edges[e].V] = true, true
-	}
-	return out
-}
-
-// shared returns the junctions of both blocks, or those of the first where they
-// have none in common.
-func (p ports) shared(a, b route.Block) map[int]bool {
-	of, both := p.junctions(a), map[int]bool{}
-	for v := range p.junctions(b) {
-		if of[v] {
-			both[v] = true
+	var out []int
+	for r, row := range t.Rows {
+		if slices.ContainsFunc(row, func(i int) bool { return sewn[i] }) {
+			out = append(out, r)
 		}
 	}
-	if len(both) == 0 {
-		return of
-	}
-	return both
-}
-
-// farthest returns the junction of those given that lies farthest in a direction;
-// of two the lower number, so that the order of a map decides nothing.
-func (p ports) farthest(of map[int]bool, way geom.Point) int {
-	best, far := route.Nowhere, math.Inf(-1)
-	for v := range of {
-		d := r2.Dot(p.g.Nodes[v], way)
-		if d > far+1e-6 || d > far-1e-6 && v < best {
-			best, far = v, math.Max(d, far)
-		}
-	}
-	return best
+	return out
 }

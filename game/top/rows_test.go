@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
+	"unthreaded/path/quilt/order"
 )
 
 // Every row that is not a border can be laid level and planned, straight and on
@@ -74,8 +75,8 @@ func TestDiagonalRowsLieLevel(t *testing.T) {
 	}
 }
 
-// The order takes each row in which something is sewn once, one after the other, and
-// the whole way sews every line once: as much as the lines are long.
+// The order takes each row in which something is sewn once, and sews every line once: as
+// much as the lines are long. A row has the number that its name has.
 func TestOrderTakesEveryRowOnce(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		d := ruled(100, 4)
@@ -88,18 +89,24 @@ func TestOrderTakesEveryRowOnce(t *testing.T) {
 		if rapid.Bool().Draw(rt, "bordered") {
 			q.Borders = []quilt.Border{{WidthMM: 40, Corners: rapid.Bool().Draw(rt, "corners")}}
 		}
-		top := Open(q, quilt.Designs{d.ID: d}).FindOrder()
-		o := top.Order
-		if o.Trouble != nil {
-			rt.Fatal(o.Trouble)
-		}
+		top := Open(q, quilt.Designs{d.ID: d}).Planned()
 		rows := top.sewnRows()
-		if len(o.Legs) != len(rows) {
-			rt.Fatalf("%d legs for %d rows", len(o.Legs), len(rows))
+		stages := 0
+		for _, s := range top.Plan.Order.Stages {
+			if s.Kind == order.Ditch {
+				continue
+			}
+			stages++
+			if word, n := top.rowNumber(s.Row); n != s.Number || word != string(s.Kind) {
+				rt.Fatalf("%s is %s %d in the order and %s %d on the table", s.ID, s.Kind, s.Number, word, n)
+			}
 		}
-		for i, l := range o.Legs {
-			if l.Row != rows[i] || len(l.Path) < 2 {
-				rt.Fatalf("leg %d is of row %d, want %d", i, l.Row, rows[i])
+		if stages != len(rows) {
+			rt.Fatalf("%d stages for %d rows", stages, len(rows))
+		}
+		for _, r := range rows {
+			if _, ok := top.Plan.StageOf(r); !ok {
+				rt.Fatalf("row %d is in no stage", r)
 			}
 		}
 		want := 0.0
@@ -108,16 +115,8 @@ func TestOrderTakesEveryRowOnce(t *testing.T) {
 				want += p.Path.Length()
 			}
 		}
-		if math.Abs(o.Route.SewnMM-want) > 0.01*want {
-			rt.Fatalf("%v mm are sewn of %v", o.Route.SewnMM, want)
+		if got := top.Plan.Order.Work().SewnMM; math.Abs(got-want) > 0.01*want {
+			rt.Fatalf("%v mm are sewn of %v", got, want)
 		}
 	})
-}
-
-// A top with nothing on it says what is missing.
-func TestNoOrderOfNothing(t *testing.T) {
-	q := quilt.Quilt{Schema: quilt.Schema, ID: "q", Name: "plain", Setting: quilt.Straight, Rows: 1, Cols: 2, BlockMM: 100}
-	if o := Open(q, nil).FindOrder().Order; !o.Done || o.Trouble == nil || len(o.Legs) > 0 {
-		t.Errorf("the order of an empty top is %+v", o)
-	}
 }

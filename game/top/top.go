@@ -14,9 +14,9 @@
 //	Plan.Sewn     the ticks; changed with Top.Tick
 //	Plan.Trouble  why there is none: order.ErrNothing on a top with nothing to sew
 //
-// The root of the program plans anew after a change, a stage in each frame, and to the
-// end when another place than the table is opened; only at the beginning of a visit, and
-// on the table itself, may a place find the plan not current yet. Choices and ticks are
+// The root of the program plans anew after a change, once it has rested for a moment or
+// another place than the table is opened; only at the beginning of a visit, and on the
+// table itself, may a place find the plan not current yet. Choices and ticks are
 // kept beside the quilt when they change, and are reached by undo. Plan.StageOf
 // finds the stage of a row; a stage has the same Number everywhere.
 package top
@@ -58,19 +58,16 @@ type Top struct {
 	Scope  Scope
 	// Want is the size asked for, zero for none.
 	Want quilt.Size
-	// Measures are what was measured on the top as it is; Order how its rows are
-	// sewn, found on request.
+	// Measures are what was measured on the top as it is.
 	Measures Measures
-	Order    Order
 	// Plan is the one order in which the top is sewn, with what she decided about it and
 	// what is sewn so far.
 	Plan Plan
 	// Rev grows with each change of what is to be seen, Changes with each of the
 	// quilt, the choices or the ticks.
 	Rev, Changes int
-	// layings counts how often the top was laid anew; number is that of the quilt among
-	// its states.
-	layings, number int
+	// number is that of the quilt among its states.
+	number int
 
 	// the person's designs, and the steps for undo and for redo
 	designs      quilt.Designs
@@ -104,11 +101,10 @@ func (t Top) laid() Top {
 		chosen = c.ID
 	}
 	t.Rev++
-	t.layings++
 	t.Laying = t.Quilt.Lay(t.designs)
 	t.Rows = t.Quilt.SewingRows()
 	t.Chosen = slices.IndexFunc(t.Laying.Cells, func(c quilt.Cell) bool { return c.ID == chosen })
-	t.Measures, t.Order = Measures{}, Order{}
+	t.Measures = Measures{}
 	return t.unplanned()
 }
 

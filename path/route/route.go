@@ -2,10 +2,10 @@
 // graph to one continuous path that sews every line once, with the least to be
 // added and the least turning, and with reasons for what has to be added.
 //
-// Solve plans one drawing, SolveRow a row of blocks in one pass or two, SolveTop
-// all rows of a top. Alternatives ranks other routes, Explain proves why so much
-// is added and what would save it, Check follows an order of hers, and
-// Route.Pieces gives the paths to rehearse.
+// Solve plans one drawing, SolveRow a row of blocks in one pass or two.
+// Alternatives ranks other routes, Explain proves why so much is added and what
+// would save it, Check follows an order of hers, and Route.Pieces gives the paths
+// to rehearse. Whole tops are planned by path/quilt/order.
 //
 // Lengths are mm, angles radians. A junction or a line is named by its index in
 // the graph.

@@ -1,9 +1,7 @@
 package route
 
 import (
-	"errors"
 	"math"
-	"strings"
 	"testing"
 
 	"unthreaded/path/geom"
@@ -130,82 +128,6 @@ func TestRowOfDiamonds(t *testing.T) {
 		if h != (Half{100, 100}) {
 			t.Errorf("block %d is shared %+v, want 100 and 100", i, h)
 		}
-	}
-}
-
-// Rows that are cheaper in two passes are all begun from one side, with a stop
-// or a seam of 100 mm between them.
-func TestTopOfDiamonds(t *testing.T) {
-	for _, c := range []struct {
-		seam  bool
-		jump  float64
-		added float64
-		jumps int
-	}{
-		{false, 60, 120, 2}, {true, 60, 60, 0}, {true, math.Inf(1), 60, 0}, {true, 10, 20, 2},
-	} {
-		g, top := zigzagTop(3, 4, c.seam)
-		rules := Rules{Costs: Costs{Retrace: 1, Seam: 0.3, Jump: c.jump}, Ends: Ends{Rule: Free}}
-		r, err := SolveTop(g, top, rules)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if math.Abs(r.Added-c.added) > costTolerance || r.Jumps != c.jumps || !r.Exact {
-			t.Errorf("%+v: added %v with %d stops, exact %v", c, r.Added, r.Jumps, r.Exact)
-		}
-		if err := walk(g, rules, r.Route); err != nil {
-			t.Errorf("%+v: %v", c, err)
-		}
-		for i, p := range r.Rows {
-			if p.Through != OutAndBack || p.FromRight != r.Rows[0].FromRight {
-				t.Errorf("%+v: row %d: %+v", c, i, p)
-			}
-			if begin := r.Steps[p.First].From; begin != top[i][0].Left && begin != top[i][3].Right {
-				t.Errorf("%+v: row %d begins at junction %d", c, i, begin)
-			}
-		}
-	}
-}
-
-// Rows of one straight line are sewn as a serpentine, and begun where she says.
-func TestTopIsASerpentine(t *testing.T) {
-	var g plane.Graph
-	var top [][]Block
-	for r := 0; r < 4; r++ {
-		y := 50 * float64(r)
-		g.Nodes = append(g.Nodes, geom.Pt(0, y), geom.Pt(300, y))
-		path := geom.Polyline{geom.Pt(0, y), geom.Pt(300, y)}
-		g.Edges = append(g.Edges, plane.Edge{U: 2 * r, V: 2*r + 1, Kind: plane.Sewn, Path: path, Length: 300})
-		top = append(top, []Block{{Left: 2 * r, Right: 2*r + 1, Edges: []int{r}}})
-	}
-	for r := 0; r < 3; r++ {
-		for side := 0; side < 2; side++ {
-			u, v := 2*r+side, 2*r+2+side
-			path := geom.Polyline{g.Nodes[u], g.Nodes[v]}
-			g.Edges = append(g.Edges, plane.Edge{U: u, V: v, Kind: plane.Seam, Path: path, Length: 50})
-		}
-	}
-	rules := Rules{Costs: Costs{Retrace: 1, Seam: 0.3, Jump: math.Inf(1)}, Ends: Ends{Rule: StartOnly, Start: 1}}
-	r, err := SolveTop(g, top, rules)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if r.Start != 1 || math.Abs(r.Added-45) > costTolerance {
-		t.Errorf("begins at %d and adds %v, want 1 and 3 x 50 x 0.3", r.Start, r.Added)
-	}
-	for i, p := range r.Rows {
-		if p.Through != OnePass || p.FromRight != (i%2 == 0) {
-			t.Errorf("row %d: %+v", i, p)
-		}
-	}
-	rules.Ends.Start = 4
-	if _, err := SolveTop(g, top, rules); err == nil || !strings.Contains(err.Error(), "junction 4 is at neither end of the first row") {
-		t.Errorf("error %v", err)
-	}
-	rules.Ends = Ends{Rule: Free}
-	rules.NoSeams = true
-	if _, err := SolveTop(g, top, rules); !errors.Is(err, ErrApart) {
-		t.Errorf("error %v, want ErrApart", err)
 	}
 }
 

@@ -1,6 +1,9 @@
 package route
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // wayfinder turns an order of lines into steps. It remembers the walks from every
 // junction that it was asked about.
@@ -153,4 +156,30 @@ func (w *wayfinder) bridged(steps []Step, e Ends) ([]Step, []Gap) {
 	bridge(len(steps), here, exit)
 	settle(out)
 	return out, gaps
+}
+
+// stepsTo returns the steps of the walk to junction v from a source of t; those
+// along sewn lines are left for settle to judge.
+func (n *network) stepsTo(t *tree, v int) []Step {
+	var out []Step
+	here, up := int32(v), int32(-1) // up: where a stop comes down
+	n.walk(t, here, func(l int32) {
+		a := n.lines[l]
+		other := a.u + a.v - here
+		switch {
+		case other == n.air && n.air >= 0:
+			up = here
+		case here == n.air && n.air >= 0:
+			out = append(out, Step{Edge: Nowhere, Way: Jump, From: int(other), To: int(up)})
+		default:
+			s := Step{Edge: int(l), Reverse: a.v == other, From: int(other), To: int(here)}
+			if !n.g.Edges[l].Kind.Must() {
+				s.Way = Hidden
+			}
+			out = append(out, s)
+		}
+		here = other
+	})
+	slices.Reverse(out)
+	return out
 }

@@ -14,6 +14,8 @@
 //   data-photo              the name under which a chosen picture is given
 //   data-closes             a button that closes the sheet of choices on a phone
 //   data-send               the control that a click or a change sends
+//   data-drag               a grip by which an entry of a list is drawn to another place, whose
+//                           number its first input then sends
 //   data-focus              the name under which the keyboard is led here
 //   data-on="change"        on a text: sent when it is finished, not at each letter
 'use strict';
@@ -183,6 +185,28 @@
   // A text is sent when it is whole.
   addEventListener('change', (e) => {
     if (e.target.matches('[data-on=change]')) send(e.target);
+  });
+
+  // An entry that is drawn by its grip: what is sent is the number that could be typed.
+  addEventListener('pointerdown', (e) => {
+    const grip = e.target.closest('[data-drag]'), li = grip && grip.closest('[data-list] > *');
+    if (!li || !e.isPrimary) return;
+    e.preventDefault();
+    grip.setPointerCapture(e.pointerId);
+    const others = [...li.parentElement.children].filter((c) => c !== li && c.tagName === li.tagName);
+    const middles = others.map((c) => { const r = c.getBoundingClientRect(); return (r.top + r.bottom) / 2; });
+    const from = e.clientY, done = new AbortController();
+    const end = (up, take) => {
+      done.abort();
+      li.style.translate = '';
+      delete li.dataset.drawn;
+      const input = li.querySelector('input[data-send]'), place = 1 + middles.filter((y) => y < up.clientY).length;
+      if (take && input && String(place) !== input.value) { input.value = place; send(input); }
+    };
+    li.dataset.drawn = 'yes';
+    grip.addEventListener('pointermove', (m) => { li.style.translate = `0 ${m.clientY - from}px`; }, done);
+    grip.addEventListener('pointerup', (m) => end(m, true), done);
+    grip.addEventListener('pointercancel', (m) => end(m, false), done);
   });
 
   // A file is read here and sent whole, as text.

@@ -8,7 +8,9 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/path/quilt"
+	"unthreaded/path/quilt/order"
 )
 
 type bound = control.Bound[place.Step[Room]]
@@ -110,13 +112,33 @@ var controls = control.NewTable(
 	act("draw", Room.drawCell), act("row", Room.routeRow),
 
 	// the order of the rows
-	onTop(button("order"), func(r Room, _ control.Event) Room {
-		find := r.Top.BeginOrder()
-		r.Finding = &find
-		return r
+	onTop(choice("rows-order", rowOrders...), func(r Room, e control.Event) Room { return r.orderedBy(machine.OrderKind(e.Text)) }),
+	onTop(toggle("ditch-first"), func(r Room, e control.Event) Room {
+		return r.decided(func(c *order.Choices) { c.NoDitch = !e.On })
 	}),
-	onTop(button("order-stop"), func(r Room, _ control.Event) Room {
-		r.Finding = nil
+	onTop(button("stages-usual"), func(r Room, _ control.Event) Room {
+		return r.decided(func(c *order.Choices) { c.Stages = nil })
+	}),
+	onTop(ofItem(button("stage")), func(r Room, e control.Event) Room { return r.opened(e.Item) }),
+	onTop(ofItem(control.Decl{Name: "stage-to", Kind: control.Number, Min: 1, Max: mostStages, Step: 1}), func(r Room, e control.Event) Room {
+		return r.moved(e.Item, int(e.Number)-1)
+	}),
+	onTop(button("stage-earlier"), func(r Room, _ control.Event) Room { return r.shifted(-1) }),
+	onTop(button("stage-later"), func(r Room, _ control.Event) Room { return r.shifted(1) }),
+	onTop(ofItem(toggle("stage-sewn")), func(r Room, e control.Event) Room {
+		return r.ticked(order.Tick{Kind: order.StageTick, Stage: e.Item}, e.On)
+	}),
+	onTop(ofItem(toggle("leg-sewn")), func(r Room, e control.Event) Room { return r.legTicked(e.Item, e.On) }),
+	onTop(text("way"), func(r Room, e control.Event) Room { return r.sewnBy(e.Text) }),
+	onTop(button("ways"), func(r Room, _ control.Event) Room { return r.waysCompared() }),
+	onTop(toggle("far-end"), func(r Room, e control.Event) Room { return r.fromFarEnd(e.On) }),
+	act("stage-route", Room.routeStage), act("next-rehearse", Room.rehearseNext),
+	onTop(toggle("gaps-seen"), func(r Room, e control.Event) Room {
+		r.Stages.Gaps, r.Stages.Asked, r.Gap = e.On, true, -1
+		if e.On {
+			r.Stages.Open = ""
+		}
+		r.Top.Rev++
 		return r
 	}),
 

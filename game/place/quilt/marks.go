@@ -20,10 +20,10 @@ func topMarks(r Room, pal look.Palette) []scene.Item {
 		for _, f := range r.Top.Laying.Misfits {
 			items = append(items, misfit(r.Top, f.Cell, r.View, pal)...)
 		}
-		if r.Top.Order.Done && r.Top.Order.Trouble == nil {
-			items = append(items, rowOrder(r.Top.Order, r.View, pal)...)
-		} else {
+		if r.seesGaps() {
 			items = append(items, gaps(r, pal)...)
+		} else {
+			items = append(items, stageMarks(r, pal)...)
 		}
 	}
 	if c, ok := r.Top.Cell(); ok && !r.Away.Back {
@@ -91,22 +91,6 @@ func beyond(at geom.Point, d float64) float64 {
 func tag(text string, at geom.Point, pal look.Palette) []scene.Item {
 	half := geom.Pt(float64(len(text))*scene.LabelSize*0.24, 0)
 	return []scene.Item{scene.Line(scene.LabelSize+8, pal.Paper, r2.Sub(at, half), r2.Add(at, half)), scene.Text(text, at, pal.Ink)}
-}
-
-// rowOrder is the way of the needle from row to row: a number where each is begun, its
-// way along the row, and dotted the way to the next.
-func rowOrder(o top.Order, v screen.View, pal look.Palette) []scene.Item {
-	var items []scene.Item
-	for _, l := range o.Legs {
-		items = append(items, scene.Dashes(scene.OnScreen(l.Way, v), 3, 5, 2.4, pal.Short)...)
-		path := scene.OnScreen(l.Path, v)
-		items = append(items, scene.Line(5, pal.Paper, path...), scene.Line(2.4, pal.Thread, path...))
-		items = append(items, arrowHead(path, pal)...)
-	}
-	for i, l := range o.Legs {
-		items = append(items, scene.Number(i+1, v.ToScreen(l.Begin), pal)...)
-	}
-	return items
 }
 
 // arrowHead is a head at the end of a path; it stands a little before the end, where

@@ -1,15 +1,12 @@
 package quilt
 
 import (
-	"errors"
-	"math"
 	"strconv"
 
 	"unthreaded/game/top"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
-	"unthreaded/path/route"
 )
 
 // GapPart is about the gaps between the lines and how evenly they lie.
@@ -128,65 +125,4 @@ func apartText(s plane.Evenness) words.Msg {
 		return words.Of("quilt.no-lines")
 	}
 	return words.Of("quilt.apart", words.LengthMM(1/s.Mean))
-}
-
-// OrderPart is about the order of the rows.
-type OrderPart struct {
-	Asked bool       `json:"asked"`
-	Text  string     `json:"text"`
-	Rows  []OrderRow `json:"rows"`
-	Busy  bool       `json:"busy"`
-	Idle  bool       `json:"idle"`
-	// Done of Of rows have been gone through; Progress says it in words.
-	Done     string `json:"done"`
-	Of       string `json:"of"`
-	Progress string `json:"progress"`
-}
-
-// OrderRow is one row in the order of sewing.
-type OrderRow struct {
-	ID    string `json:"id"`
-	Value string `json:"value"`
-}
-
-func orderPart(r Room) OrderPart {
-	o, b := r.Top.Order, r.Book()
-	find := r.Finding
-	p := OrderPart{Asked: o.Done, Busy: find != nil, Idle: find == nil, Of: "1"}
-	if find != nil {
-		done, of := find.Progress()
-		p.Done, p.Of, p.Progress = strconv.Itoa(done), strconv.Itoa(max(1, of)), b.Say("quilt.rows-done", done, of)
-	}
-	switch {
-	case !o.Done:
-		return p
-	case errors.Is(o.Trouble, route.ErrNothing):
-		p.Text = b.Say("quilt.nothing-to-order")
-		return p
-	case o.Trouble != nil:
-		p.Text = b.Say("quilt.no-order")
-		return p
-	}
-	added := o.Route
-	p.Text = b.Say("quilt.order", added.RetraceMM > 0.5, words.LengthMM(added.RetraceMM), added.SeamMM > 0.5, words.LengthMM(added.SeamMM), added.Jumps)
-	for i, l := range o.Legs {
-		p.Rows = append(p.Rows, OrderRow{ID: strconv.Itoa(i + 1), Value: capital(b, words.Of("quilt.leg", r.Top.RowSaid(l.Row), l.Twice, way(l.Begin, l.End), l.Stops > 0))})
-	}
-	return p
-}
-
-// way tells whither a row leads from where it begins.
-func way(from, to geom.Point) string {
-	d := geom.Pt(to.X-from.X, to.Y-from.Y)
-	switch {
-	case math.Hypot(d.X, d.Y) < 1:
-		return "round"
-	case math.Abs(d.X) < math.Abs(d.Y)/3 && d.Y > 0:
-		return "down"
-	case math.Abs(d.X) < math.Abs(d.Y)/3:
-		return "up"
-	case d.X > 0:
-		return "right"
-	}
-	return "left"
 }

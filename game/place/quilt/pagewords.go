@@ -25,8 +25,6 @@ func topSentence(r Room) string {
 	switch {
 	case t.Quilt.ID == "":
 		return b.Say("quilt.next.begin")
-	case r.Finding != nil:
-		return b.Say("quilt.next.finding")
 	case r.Away.Back:
 		return b.Write(awaySentence(r))
 	case chosen && t.Choice().Design == "":

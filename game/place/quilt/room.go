@@ -29,12 +29,11 @@ type Room struct {
 	pictures pictures
 	Away     Away
 	// Gap is the gap in the list that was asked for last, -1 for none.
-	Gap int
-	// Finding is the search for the order of the rows, nil while there is none.
-	Finding *top.Ordering
-	rest    rest
-	Wrong   Wrong
-	saving  saving
+	Gap    int
+	Stages Stages
+	rest   rest
+	Wrong  Wrong
+	saving saving
 	// front tells that the place is on the screen.
 	front bool
 }
@@ -149,11 +148,13 @@ func (r Room) shelfRead() (Room, []place.Effect) {
 	if r.Top.CanUndo() {
 		return r, nil
 	}
-	r.Top, r.Finding = top.Top{Rev: r.Top.Rev, Chosen: top.None}, nil
+	r.Top = top.Top{Rev: r.Top.Rev, Chosen: top.None}
 	if r.front {
 		return r.entered()
 	}
-	if len(r.Quilts) > 0 {
+	// The quilt that came with the program lies there only once she has opened it.
+	demo, _ := quilt.Demo()
+	if len(r.Quilts) > 0 && (r.Settings.Quilt != "" || r.Quilts[0].ID != demo.ID) {
 		r = r.onTable(r.lastOnTable())
 	}
 	return r, nil
@@ -188,10 +189,8 @@ func (r Room) keepPlan() (Room, []place.Effect) {
 	return r, out
 }
 
-// Frame takes the search for an order one step on, else measures what has rested long
-// enough, and keeps a quilt that has rested. What takes long is said in one frame and done
-// in the next, so that the words are seen. A search about a top that has changed since ends
-// there.
+// Frame measures what has rested long enough, and keeps a quilt that has rested. What takes
+// long is said in one frame and done in the next, so that the words are seen.
 func (r Room) Frame(float64) (place.Room, []place.Effect) {
 	r.front = true
 	if r.Top.Quilt.ID != "" {
@@ -204,14 +203,7 @@ func (r Room) Frame(float64) (place.Room, []place.Effect) {
 }
 
 func (r Room) worked() Room {
-	switch f := r.Finding; {
-	case f != nil && !f.Of(r.Top):
-		r.Finding = nil
-	case f != nil && f.Done():
-		r.Top, r.Finding = r.Top.WithOrder(*f), nil
-	case f != nil:
-		next := f.Step()
-		r.Finding = &next
+	switch {
 	case r.rest.measuring:
 		r.Top, r.rest.measuring = r.Top.Measure(r.Settings.Ditch), false
 	case !r.Top.Measures.Done && r.Now()-r.rest.since > measureAfter:
@@ -221,7 +213,7 @@ func (r Room) worked() Room {
 }
 
 // Playing tells that the next frame works something out.
-func (r Room) Playing() bool { return r.rest.measuring || r.Finding != nil }
+func (r Room) Playing() bool { return r.rest.measuring }
 
 // Undo takes the last change back: a deleted quilt, or a change of the quilt.
 func (r Room) Undo() (place.Room, []place.Effect) {
@@ -350,6 +342,6 @@ func (r Room) onTable(q quilt.Quilt) Room {
 	r.Settings.Quilt = q.ID
 	r.Top.Rev = max(r.Top.Rev, rev+1)
 	r.saving.changes, r.Gap, r.pane.Zoom, r.rest = r.Top.Changes, -1, 1, rest{since: r.Now()}
-	r.Finding = nil
+	r.Stages = Stages{}
 	return r.laid()
 }

@@ -51,10 +51,24 @@ type decided struct {
 // sewn. Cost: planning each *different* block once for each pair of its ends, and for
 // each row its length times the square of the ends.
 func Plan(q quilt.Quilt, designs quilt.Designs, c Choices) (Order, error) {
-	w := Begin(q, designs, c)
-	for !w.Step() {
+	p, err := newPlanner(q, designs, c)
+	if err != nil {
+		return Order{}, err
 	}
-	return w.Order()
+	stages, err := p.stages()
+	if err != nil {
+		return Order{}, err
+	}
+	for _, s := range p.sequence(stages) {
+		if err := p.add(s); err != nil {
+			return Order{}, fmt.Errorf("%s: %w", s.stage.ID, err)
+		}
+	}
+	if len(p.out.Stages) == 0 {
+		return Order{}, ErrNothing
+	}
+	p.out.keepUsed()
+	return p.out, nil
 }
 
 // keepUsed counts how often each program is sewn and drops those that are not.
