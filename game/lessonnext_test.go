@@ -26,9 +26,9 @@ func choosing(t *testing.T, quilt bool, traced ...string) game.Model {
 	return tb.m
 }
 
-// A warm-up ends with the block of the quilt laid out that was traced least. Row 1 of
-// the cot quilt is, from the left, a lily, a strip of reeds, ripples and so on; the
-// border comes last, from its upper left corner on.
+// A warm-up ends with the block of the quilt laid out that was traced least, in the
+// order sewn: of the cot quilt first a strip of reeds below the middle, then lilies and
+// ripples; the border comes last, from its upper left corner on.
 func TestAWarmUpEndsWithTheNextBlock(t *testing.T) {
 	line := func(design string) string { return "block-" + design + "-0a1b2c3d" }
 	lily, reeds, ripples := line("demo-lily"), "route-demo-reeds-0a1b2c3d", line("demo-ripples")
@@ -40,12 +40,12 @@ func TestAWarmUpEndsWithTheNextBlock(t *testing.T) {
 	}{
 		"no quilt, no trace":  {false, nil, "Linked swirls", rehearse.FromCloth},
 		"no quilt, one trace": {false, []string{"waves"}, "waves", rehearse.FromTrace},
-		"nothing traced":      {true, nil, "Water lily", rehearse.FromTop},
-		"the first traced":    {true, []string{lily}, "Reeds", rehearse.FromTop},
-		"two traced":          {true, []string{lily, reeds}, "Ripples", rehearse.FromTop},
-		"all of the blocks":   {true, []string{lily, reeds, ripples, lily}, "Stone rings", rehearse.FromTop},
-		"of all the least":    {true, []string{lily, reeds, reeds, ripples, line("demo-bank"), line("demo-stones")}, "Water lily", rehearse.FromTop},
-		"traces of others":    {true, []string{"waves", "block-demo-lily-2-0a1b2c3d"}, "Water lily", rehearse.FromTop},
+		"nothing traced":      {true, nil, "Reeds", rehearse.FromOrder},
+		"the first traced":    {true, []string{lily}, "Reeds", rehearse.FromOrder},
+		"two traced":          {true, []string{lily, reeds}, "Ripples", rehearse.FromOrder},
+		"all of the blocks":   {true, []string{lily, reeds, ripples, lily}, "Stone rings", rehearse.FromOrder},
+		"of all the least":    {true, []string{lily, reeds, reeds, ripples, line("demo-bank"), line("demo-stones")}, "Water lily", rehearse.FromOrder},
+		"traces of others":    {true, []string{"waves", "block-demo-lily-2-0a1b2c3d"}, "Reeds", rehearse.FromOrder},
 	} {
 		for range 2 { // the same each time
 			m := choosing(t, c.quilt, c.traced...)
@@ -66,7 +66,7 @@ func TestTheNextBlockFollowsTheOrder(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Shelf{}, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"})
 	tb.send(game.Control{Name: "place", Value: "rehearse"}, game.Control{Name: "rehearse.warm-up"})
-	want := tb.m.NamesOf(tb.m.FirstRow()[:1])
+	want := tb.m.NamesOf(tb.m.InOrder()[:1])
 	if n := tb.m.Rehearsal().Learning.Next; n.From != rehearse.FromOrder || len(want) != 1 || n.Name != want[0] {
 		t.Errorf("it ends with %q from the %s, the first row begins with %v", n.Name, n.From, want)
 	}

@@ -11,27 +11,27 @@ import (
 // the day, and each change is taken back and done again.
 func TestTheOrderIsChangedAndTicked(t *testing.T) {
 	m, _ := visit(nil, nil)
-	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"})
+	m, _ = plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"})
 	page := func() quiltplace.OrderPart { return m.Front().Page().In.(quiltplace.Page).Order }
 	usual := page().Stages
 	if len(usual) < 4 || usual[0].ID != "ditch-across" && usual[0].ID != "row-1" {
 		t.Fatalf("the stages are %+v", usual)
 	}
 	last := usual[len(usual)-1]
-	m, _ = does(m, game.Control{Name: "quilt.stage-to", Item: last.ID, Value: "1"})
+	m, _ = plans(m, game.Control{Name: "quilt.stage-to", Item: last.ID, Value: "1"})
 	if s := page().Stages; s[0].ID != last.ID || s[0].Name != last.Name || !page().Own {
 		t.Errorf("the last stage was put first, %q is", s[0].Name)
 	}
-	m, _ = does(m, game.Control{Name: "quilt.stage", Item: last.ID}, game.Control{Name: "quilt.stage-later"})
+	m, _ = plans(m, game.Control{Name: "quilt.stage", Item: last.ID}, game.Control{Name: "quilt.stage-later"})
 	if s := page().Stages; s[1].ID != last.ID || !s[1].Open || !page().Stage.Earlier {
 		t.Errorf("moved on by one it is not the second: %+v", s)
 	}
-	m, _ = does(m, game.Control{Name: "undo"}, game.Control{Name: "undo"})
+	m, _ = plans(m, game.Control{Name: "undo"}, game.Control{Name: "undo"})
 	if s := page().Stages; s[0].ID != usual[0].ID || page().Own {
 		t.Errorf("taken back, %q is first", s[0].Name)
 	}
 	before := page()
-	m, effects := does(m, game.Control{Name: "quilt.stage-sewn", Item: usual[0].ID, Value: "on"})
+	m, effects := plans(m, game.Control{Name: "quilt.stage-sewn", Item: usual[0].ID, Value: "on"})
 	after := page()
 	if !after.Stages[0].Sewn || after.Stages[0].Day != "2001-09-09" || after.Left == before.Left || after.Next == before.Next {
 		t.Errorf("ticked off: %+v, left %q, next %q", after.Stages[0], after.Left, after.Next)
@@ -39,7 +39,7 @@ func TestTheOrderIsChangedAndTicked(t *testing.T) {
 	if things, _ := shelve(nil, effects); len(ofKind(things, "sewn")) != 1 {
 		t.Errorf("the tick is not kept: %v", effects)
 	}
-	if m, _ = does(m, game.Control{Name: "undo"}); page().Stages[0].Sewn {
+	if m, _ = plans(m, game.Control{Name: "undo"}); page().Stages[0].Sewn {
 		t.Error("the tick is not taken back")
 	}
 }
@@ -48,15 +48,15 @@ func TestTheOrderIsChangedAndTicked(t *testing.T) {
 // from a stage that was ticked leaves the others.
 func TestPlacesAreTicked(t *testing.T) {
 	m, _ := visit(nil, nil)
-	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"}, game.Control{Name: "quilt.stage", Item: "row-2"})
+	m, _ = plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"}, game.Control{Name: "quilt.stage", Item: "row-2"})
 	stage := func() quiltplace.StagePart { return m.Front().Page().In.(quiltplace.Page).Order.Stage }
 	for _, l := range stage().Legs {
-		m, _ = does(m, game.Control{Name: "quilt.leg-sewn", Item: l.ID, Value: "on"})
+		m, _ = plans(m, game.Control{Name: "quilt.leg-sewn", Item: l.ID, Value: "on"})
 	}
 	if n := len(m.Top.Plan.Sewn.Ticks); n != 1 {
 		t.Errorf("all places ticked make %d ticks, want that of the stage", n)
 	}
-	m, _ = does(m, game.Control{Name: "quilt.leg-sewn", Item: "0", Value: "off"})
+	m, _ = plans(m, game.Control{Name: "quilt.leg-sewn", Item: "0", Value: "off"})
 	if s := stage(); s.Legs[0].Sewn || !s.Legs[1].Sewn || len(m.Top.Plan.Sewn.Ticks) != len(s.Legs)-1 {
 		t.Errorf("one place taken away: %+v", s.Legs)
 	}
@@ -66,21 +66,21 @@ func TestPlacesAreTicked(t *testing.T) {
 // chooses again; the next thing to do is rehearsed on a button.
 func TestARowIsSewnByName(t *testing.T) {
 	m, _ := visit(nil, nil)
-	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"},
+	m, _ = plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"},
 		game.Control{Name: "quilt.stage", Item: "row-1"}, game.Control{Name: "quilt.ways"})
 	stage := func() quiltplace.StagePart { return m.Front().Page().In.(quiltplace.Page).Order.Stage }
 	ways := stage().Ways
 	if len(ways) < 3 || !ways[0].Picked || ways[1].Note == "" {
 		t.Fatalf("the ways are %+v", ways)
 	}
-	m, _ = does(m, game.Control{Name: "quilt.way", Value: "block-by-block out-and-back"})
+	m, _ = plans(m, game.Control{Name: "quilt.way", Value: "block-by-block out-and-back"})
 	if i, _ := m.Top.Plan.StageOf(0); m.Top.Plan.Order.Stages[i].Passes != "out-and-back" {
 		t.Error("the row is not sewn out and back")
 	}
-	if m, _ = does(m, game.Control{Name: "quilt.way", Value: "planner"}); !stage().Ways[0].Picked {
+	if m, _ = plans(m, game.Control{Name: "quilt.way", Value: "planner"}); !stage().Ways[0].Picked {
 		t.Error("the planner does not choose again")
 	}
-	m, _ = does(m, game.Control{Name: "quilt.next-rehearse"})
+	m, _ = plans(m, game.Control{Name: "quilt.next-rehearse"})
 	if m.Place != game.Rehearse || m.Rehearsal().Line.Length() == 0 {
 		t.Errorf("the next thing to do is not rehearsed, but %s is open", m.Place)
 	}

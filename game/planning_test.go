@@ -20,6 +20,27 @@ func ofKind(things []game.Thing, kind string) (out []game.Thing) {
 	return out
 }
 
+// opened is a visit in which the quilt was looked at, with what it kept.
+func opened() (m game.Model, things []game.Thing, settings []byte) {
+	m, effects := visit(nil, nil)
+	m, more := does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "place", Value: "rehearse"})
+	things, settings = shelve(nil, append(effects, more...))
+	return m, things, settings
+}
+
+// plans sends controls to the table, each followed by a rest in which the order is planned.
+func plans(m game.Model, controls ...game.Control) (game.Model, []game.Effect) {
+	var all []game.Effect
+	for _, c := range controls {
+		var effects []game.Effect
+		m, effects = game.Update(m, c)
+		all = append(all, effects...)
+		m, effects = frames(m, m.Now()+1, 3)
+		all = append(all, effects...)
+	}
+	return m, all
+}
+
 // frames lets the page rest for so many frames.
 func frames(m game.Model, from float64, n int) (game.Model, []game.Effect) {
 	var all []game.Effect
@@ -34,9 +55,7 @@ func frames(m game.Model, from float64, n int) (game.Model, []game.Effect) {
 // After a reload the quilt lies on the table in every place, with the order that was kept:
 // a quilt that was kept before there were orders has the usual one.
 func TestThePlanIsThereAfterAReload(t *testing.T) {
-	m, effects := visit(nil, nil)
-	m, more := does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "place", Value: "rehearse"})
-	things, settings := shelve(nil, append(effects, more...))
+	m, things, settings := opened()
 	if len(ofKind(things, place.ChoicesThing))+len(ofKind(things, place.SewnThing)) != 0 {
 		t.Error("the usual order is kept")
 	}
@@ -70,8 +89,7 @@ func keptWith(t *testing.T, things []game.Thing, m game.Model, c order.Choices, 
 // Choices and ticks that cannot be read are said to be so and stay as they are: what is
 // decided from then on is kept beside them, and read again.
 func TestADamagedPlanStays(t *testing.T) {
-	_, effects := visit(nil, nil)
-	things, settings := shelve(nil, effects)
+	_, things, settings := opened()
 	bad := game.Thing{Kind: place.ChoicesThing, ID: "demo-cot-quilt", Doc: []byte(`{"schema":1,"rows":"upwards"}`)}
 	things = append(things, bad)
 	m, _ := visit(settings, things)
@@ -101,8 +119,7 @@ func keptPast(t *testing.T, things []game.Thing, m game.Model) []game.Thing {
 
 // Where another tab ticked too, the ticks of both stay.
 func TestTicksOfTwoTabs(t *testing.T) {
-	m, effects := visit(nil, nil)
-	things, settings := shelve(nil, effects)
+	m, things, settings := opened()
 	things = keptWith(t, things, m, order.Choices{NoDitch: true}, "row-3")
 	m, _ = visit(settings, things)
 	other := order.Sewn{Schema: order.Schema, Quilt: m.Top.Quilt.ID}.With(order.Tick{Kind: order.StageTick, Stage: "row-5", Day: "2026-02-04"})
@@ -110,7 +127,7 @@ func TestTicksOfTwoTabs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, effects = game.Update(m, game.Clashed{Kind: place.SewnThing, ID: m.Top.Quilt.ID, Theirs: doc})
+	m, effects := game.Update(m, game.Clashed{Kind: place.SewnThing, ID: m.Top.Quilt.ID, Theirs: doc})
 	if n := len(m.Top.Plan.Sewn.Ticks); n != 2 {
 		t.Errorf("%d ticks on the table, want those of both tabs", n)
 	}

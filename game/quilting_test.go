@@ -108,7 +108,7 @@ func TestADeletedQuiltComesBack(t *testing.T) {
 	}
 	// Controls of the layout do nothing without one.
 	m, more := does(m, game.Control{Name: "quilt.rows", Value: "3"}, game.Control{Name: "quilt.design", Value: "demo-lily"},
-		game.Control{Name: "key", Value: "ArrowRight"}, game.Control{Name: "key", Value: "Enter"}, game.Control{Name: "quilt.order"}, game.Control{Name: "undo"})
+		game.Control{Name: "key", Value: "ArrowRight"}, game.Control{Name: "key", Value: "Enter"}, game.Control{Name: "quilt.ditch-first", Value: "off"}, game.Control{Name: "undo"})
 	things, _ = shelve(things, append(effects, more...))
 	if len(m.Quilts) != 1 || m.Top.Quilt.Name != "Cot quilt, pond and reeds" {
 		t.Fatalf("%d quilts after taking it back, %q on the table", len(m.Quilts), m.Top.Quilt.Name)

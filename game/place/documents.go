@@ -116,9 +116,9 @@ func (l Library) NamesOf(ids []string) []string {
 	return out
 }
 
-// FirstRow returns the designs in sewing order of the first row that is sewn of the quilt on
-// the table; none where there is no order.
-func (l Library) FirstRow() (out []string) {
+// InOrder returns the designs of the quilt on the table in the order sewn, each as often as
+// it is sewn; none where there is no order.
+func (l Library) InOrder() (out []string) {
 	o := l.Top.Plan.Order
 	for _, s := range o.Stages {
 		for _, leg := range s.Legs {
@@ -126,9 +126,6 @@ func (l Library) FirstRow() (out []string) {
 				out = append(out, d)
 			}
 		}
-		if len(out) > 0 {
-			return out
-		}
 	}
-	return nil
+	return out
 }

@@ -26,8 +26,8 @@ type NextFrom string
 const (
 	FromCloth NextFrom = "cloth"
 	FromDesk  NextFrom = "desk"
-	// FromOrder is the first row in the order that was found for a quilt, FromTop the
-	// whole quilt.
+	// FromOrder is the order in which the quilt on the table is sewn, FromTop a quilt that
+	// has none yet.
 	FromOrder NextFrom = "order"
 	FromTop   NextFrom = "top"
 	FromBoard NextFrom = "board"
@@ -130,8 +130,8 @@ func firstPiece(k plan.Desk) (lesson.Line, bool) {
 }
 
 // inQuilt returns the block of the quilt laid out that she has traced least, of several
-// the one that is sewn first: in the first row, where an order of the rows was found,
-// else anywhere in the order in which the quilt is laid.
+// the one that is sewn first: in the order in which the quilt is sewn, where there is one,
+// else in that in which it is laid.
 func (r Room) inQuilt() (NextBlock, bool) {
 	q, ok := r.laidOut()
 	if !ok {
@@ -139,8 +139,8 @@ func (r Room) inQuilt() (NextBlock, bool) {
 	}
 	next := NextBlock{Quilt: q.Name, From: FromTop}
 	pieces, order := laying(q, r.DesignsByID())
-	if row := r.FirstRow(); len(row) > 0 {
-		order, next.From = row, FromOrder
+	if sewn := r.InOrder(); len(sewn) > 0 && q.ID == r.Top.Quilt.ID {
+		order, next.From = sewn, FromOrder
 	}
 	d, ok := r.leastTraced(order, pieces)
 	if !ok {
