@@ -66,8 +66,9 @@ type Top struct {
 	// Rev grows with each change of what is to be seen, Changes with each of the
 	// quilt, the choices or the ticks.
 	Rev, Changes int
-	// number is that of the quilt among its states.
-	number int
+	// Laid counts how often the top was laid anew; number is that of the quilt among its
+	// states.
+	Laid, number int
 
 	// the person's designs, and the steps for undo and for redo
 	designs      quilt.Designs
@@ -101,6 +102,7 @@ func (t Top) laid() Top {
 		chosen = c.ID
 	}
 	t.Rev++
+	t.Laid++
 	t.Laying = t.Quilt.Lay(t.designs)
 	t.Rows = t.Quilt.SewingRows()
 	t.Chosen = slices.IndexFunc(t.Laying.Cells, func(c quilt.Cell) bool { return c.ID == chosen })

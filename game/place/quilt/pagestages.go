@@ -49,13 +49,11 @@ type StagePart struct {
 	Text    string `json:"text"`
 	Earlier bool   `json:"earlier"`
 	Later   bool   `json:"later"`
-	// HasWays tells that it can be sewn in more ways than one, Compared that they were
-	// measured.
-	HasWays  bool     `json:"hasWays"`
-	Compared bool     `json:"compared"`
-	Ways     []WayRow `json:"ways"`
-	FarEnd   bool     `json:"farEnd"`
-	Legs     []LegRow `json:"legs"`
+	// HasWays tells that it can be sewn in more ways than one.
+	HasWays bool     `json:"hasWays"`
+	Ways    []WayRow `json:"ways"`
+	FarEnd  bool     `json:"farEnd"`
+	Legs    []LegRow `json:"legs"`
 }
 
 // WayRow is a way to sew a row, with what it takes.
@@ -192,7 +190,6 @@ func stagePart(r Room, b words.Book, i int) StagePart {
 		Text: b.Say("order.stage-text", words.LengthMM(s.Work.SewnMM), s.Work.AgainMM > 0.5, words.LengthMM(s.Work.AgainMM), s.Work.DitchMM > 0.5, words.LengthMM(s.Work.DitchMM), s.Work.Starts, s.Work.Moves),
 	}
 	p.Ways = wayRows(r, b, s)
-	p.Compared = r.Stages.compared.print == o.Fingerprint && r.Stages.compared.stage == s.ID
 	for k, l := range s.Legs {
 		row := LegRow{ID: strconv.Itoa(k), Name: capital(b, words.Of("order.leg-of", legName(r.Top, o, i, k), r.ProgramName(o.Programs[l.Program])))}
 		whole := plan.Sewn.Ticked(order.Tick{Kind: order.StageTick, Stage: s.ID})
@@ -214,7 +211,7 @@ func wayRows(r Room, b words.Book, s order.Stage) []WayRow {
 	_, way := plan.Choices.Ways[s.ID]
 	_, passes := plan.Choices.Passes[s.ID]
 	out := []WayRow{{ID: "planner", Way: "planner", Name: b.Say("order.way-usual", wayName(s.Way, s.Passes)), Picked: !way && !passes}}
-	if c.stage != s.ID {
+	if c.stage != s.ID || c.laid != r.Top.Laid {
 		return out
 	}
 	for _, o := range c.options {

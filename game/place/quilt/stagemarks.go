@@ -30,7 +30,7 @@ func stageMarks(r Room, pal look.Palette) []scene.Item {
 		taken = append(taken, at)
 		numbers = append(numbers, scene.Number(i+1, at, pal)...)
 		if _, done := sewnDay(o, sewn, i); done {
-			numbers = append(numbers, tickMark(r2.Add(at, geom.Pt(15, 0)), pal)...)
+			numbers = append(numbers, tickMark(r2.Add(at, geom.Pt(0, -14)), pal)...)
 		}
 	}
 	return append(items, numbers...)
@@ -73,6 +73,7 @@ func stageWay(r Room, i int, pal look.Palette) []scene.Item {
 		p := o.Programs[l.Program]
 		if l.Come.Stop {
 			flush()
+			items = append(items, scene.Dashes(scene.OnScreen(l.Come.Path, r.View), 3, 5, 2.4, pal.Short)...)
 		}
 		way = append(way, l.Where.Apply(p.Start))
 		if s.Kind != order.Ditch {

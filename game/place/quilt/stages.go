@@ -18,13 +18,14 @@ type Stages struct {
 	// are to be seen on the cloth, not the order, where Asked says that she chose.
 	Open        string
 	Gaps, Asked bool
-	// compared are the ways through a stage of the order with this fingerprint.
+	// compared are the ways through a stage of the top as it was laid then.
 	compared compared
 }
 
 type compared struct {
-	print, stage string
-	options      []order.Option
+	laid    int
+	stage   string
+	options []order.Option
 }
 
 // mostStages is the largest number of a place in the order: rows, strips of sashing,
@@ -182,13 +183,12 @@ func (r Room) fromFarEnd(on bool) Room {
 
 // waysCompared measures every way through the stage that is looked at.
 func (r Room) waysCompared() Room {
-	p := r.Top.Plan
 	options, err := r.Top.Compare(r.Stages.Open)
 	if err != nil {
 		r.Notice = place.Say("order.not-compared")
 		return r
 	}
-	r.Stages.compared = compared{p.Order.Fingerprint, r.Stages.Open, options}
+	r.Stages.compared = compared{r.Top.Laid, r.Stages.Open, options}
 	r.Top.Rev++
 	return r
 }

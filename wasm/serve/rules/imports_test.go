@@ -65,7 +65,7 @@ game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
 game/page            path/... scoring/... game game/control game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
-game/top             path/... game/plan gonum.org/v1/gonum/spatial/r2
+game/top             path/... game/plan game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/film            game/place/rehearse game/look game/scene game/softdraw
