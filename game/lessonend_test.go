@@ -12,8 +12,8 @@ import (
 // says checks that the sentence holds a text.
 func (s *school) says(when, text string) {
 	s.t.Helper()
-	if got := s.page().Sentence; !strings.Contains(got, text) {
-		s.t.Errorf("%s: %q, want %q in it", when, got, text)
+	if p := s.page(); !strings.Contains(p.Sentence+" "+p.Next, text) {
+		s.t.Errorf("%s: %q, want %q in it", when, p.Sentence+" "+p.Next, text)
 	}
 }
 
@@ -43,8 +43,8 @@ func TestACourseHasAnEnd(t *testing.T) {
 			}
 			s.trace(1, 0.1)
 			s.press("rehearse.guess", "")
-			if end := strings.Contains(s.page().Sentence, "That is a good practice for today. Rest, or go on."); end != (k == practice.MixRound) {
-				t.Errorf("round %d, turn %d: %q", round, k, s.page().Sentence)
+			if end := strings.Contains(s.page().Next, "That is a good practice for today. Rest, or go on."); end != (k == practice.MixRound) {
+				t.Errorf("round %d, turn %d: %q", round, k, s.page().Next)
 			}
 			s.press("again", "")
 		}

@@ -19,6 +19,7 @@ type (
 	Resized      = place.Resized
 	Reads        = place.Reads
 	SystemDark   = place.SystemDark
+	SystemMotion = place.SystemMotion
 	PointerKind  = place.PointerKind
 	Pointer      = place.Pointer
 	Frame        = place.Frame

@@ -138,7 +138,7 @@ func (s *school) page() page.Page { return page.Of(s.m) }
 func (s *school) checkVeil() {
 	s.t.Helper()
 	p, here := s.page(), in(s.m)
-	text := p.Sentence
+	text := p.Sentence + p.Next
 	for _, rows := range [][]rehearse.PastRow{here.Past, here.PastOther} {
 		for _, r := range rows {
 			if r.Open {

@@ -45,6 +45,8 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.resized(msg), nil
 	case SystemDark:
 		m.Dark = msg.Dark
+	case SystemMotion:
+		m.Moves = msg.Moves
 	case Reads:
 		m.Shared = m.WithReads(msg)
 		m = m.demoNamed()

@@ -46,6 +46,7 @@ type Report struct {
 	MeanSpeed Figure   `json:"mean_speed_mm_s"`
 	Pace      Pace     `json:"pace"`
 	Evenness  Evenness `json:"evenness"`
+	Inches    Inches   `json:"inches"`
 	Lateral   Lateral  `json:"lateral"`
 	Turns     Turns    `json:"turns"`
 	Slowing   Slowing  `json:"slowing"`
@@ -107,7 +108,7 @@ func Measure(line geom.Line, tr trace.Trace, p trace.Prepared, m align.Match, se
 	r := newRun(line, tr, p, m, set)
 	rep := Report{
 		Settings: set, Duration: p.Duration(), LineMM: line.Length(), TraceMM: p.Arc[len(p.Arc)-1],
-		Pace: r.pace(), Evenness: r.evenness(), Lateral: r.lateral(), Turns: r.turns(), Slowing: r.slowing(),
+		Pace: r.pace(), Evenness: r.evenness(), Inches: r.inches(), Lateral: r.lateral(), Turns: r.turns(), Slowing: r.slowing(),
 		Strokes: r.strokes(), Stops: r.stops,
 		Sewn: r.cover.sewn(), Coverage: r.cover.share(), Cover: r.cover, Order: r.order(), Dots: r.dots(), Legs: r.legs(),
 		Difficulty: r.difficulty(), Merged: p.Merged, Reordered: p.Reordered, Faulty: p.Faulty, Profile: r.profile(),

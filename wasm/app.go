@@ -63,6 +63,8 @@ func (a *app) sent(name, value, item string) {
 		a.step(game.Faulted{What: value})
 	case "dark":
 		a.step(game.SystemDark{Dark: value == "yes"})
+	case "motion":
+		a.step(game.SystemMotion{Moves: value == "yes"})
 	default:
 		a.step(game.Control{Name: name, Value: value, Item: item})
 	}

@@ -39,6 +39,7 @@ func main() {
 	dom.OnBackup(a.checkBackup)
 	a.step(game.Reads{Tags: dom.Languages(), Unset: len(settings) == 0})
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
+	a.step(game.SystemMotion{Moves: dom.AllowsMotion()})
 	a.step(back.Zone{Zone: zone()})
 	a.resized()
 	if storageErr != nil {

@@ -33,6 +33,7 @@ type Page struct {
 	Tracing bool       `json:"tracing"`
 
 	Sentence string   `json:"sentence"`
+	Next     string   `json:"next"`
 	HasTrace bool     `json:"hasTrace"`
 	Figures  []Figure `json:"figures"`
 
@@ -97,7 +98,7 @@ func inPlace(p *Page, m game.Model) {
 	r := m.Front()
 	in := r.Page()
 	p.Sentence, p.ClothLabel, p.Plays, p.Room = in.Sentence, in.Cloth, in.Plays, in.In
-	p.HasTrace, p.Figures = in.HasTrace, in.Figures
+	p.HasTrace, p.Figures, p.Next = in.HasTrace, in.Figures, in.Next
 	if in.Replay != nil {
 		p.Replay = *in.Replay
 	}

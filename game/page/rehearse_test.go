@@ -170,11 +170,11 @@ func TestWordsOnBeginningAndEnd(t *testing.T) {
 	if p := page.Of(down); p.Sentence != "Needle down. Take hold of the cloth again, or finish." || !in(down).Rests || p.Tracing || p.Replay.Enabled {
 		t.Errorf("needle down: %q, rests %v, tracing %v, replay %v", p.Sentence, in(down).Rests, p.Tracing, p.Replay.Enabled)
 	}
-	if p := page.Of(straight("pencil", l.At(last), l.At(l.Length()))); !strings.Contains(p.Sentence, "Begin on the start dot") {
-		t.Errorf("begun at the last dot but one: %q", p.Sentence)
+	if p := page.Of(straight("pencil", l.At(last), l.At(l.Length()))); !strings.Contains(p.Next, "Begin on the start dot") {
+		t.Errorf("begun at the last dot but one: %q", p.Next)
 	}
-	if p := page.Of(straight("pencil", l.At(0), l.At(40))); strings.Contains(p.Sentence, "Begin on the start dot") {
-		t.Errorf("begun at the start: %q", p.Sentence)
+	if p := page.Of(straight("pencil", l.At(0), l.At(40))); strings.Contains(p.Next, "Begin on the start dot") {
+		t.Errorf("begun at the start: %q", p.Next)
 	}
 	end, d := l.At(l.Length()), l.Tangent(l.Length())
 	past := in(straight("pencil", l.At(last), geom.Pt(end.X+12.7*d.X, end.Y+12.7*d.Y)))

@@ -22,6 +22,10 @@ type Reads struct {
 // SystemDark tells whether the system prefers dark colours.
 type SystemDark struct{ Dark bool }
 
+// SystemMotion tells whether what moves by itself is welcome: the system does not ask for
+// less motion.
+type SystemMotion struct{ Moves bool }
+
 // PointerKind tells what a pointer did.
 type PointerKind uint8
 
@@ -91,17 +95,18 @@ type StorageOff struct{ Why string }
 // Persistence tells whether the browser promised to keep what is stored.
 type Persistence struct{ Granted bool }
 
-func (Reads) IsMsg()       {}
-func (SystemDark) IsMsg()  {}
-func (Pointer) IsMsg()     {}
-func (Frame) IsMsg()       {}
-func (Control) IsMsg()     {}
-func (Interrupt) IsMsg()   {}
-func (Listed) IsMsg()      {}
-func (Fetched) IsMsg()     {}
-func (Saved) IsMsg()       {}
-func (StorageOff) IsMsg()  {}
-func (Persistence) IsMsg() {}
+func (Reads) IsMsg()        {}
+func (SystemDark) IsMsg()   {}
+func (SystemMotion) IsMsg() {}
+func (Pointer) IsMsg()      {}
+func (Frame) IsMsg()        {}
+func (Control) IsMsg()      {}
+func (Interrupt) IsMsg()    {}
+func (Listed) IsMsg()       {}
+func (Fetched) IsMsg()      {}
+func (Saved) IsMsg()        {}
+func (StorageOff) IsMsg()   {}
+func (Persistence) IsMsg()  {}
 
 // Effect is something that the program wants done outside.
 type Effect interface{ IsEffect() }

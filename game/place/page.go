@@ -6,6 +6,8 @@ type Page struct {
 	// Sentence is the one that matters now, Cloth what the canvas is called for those
 	// who do not see it.
 	Sentence, Cloth string
+	// Next is what to do next, where it needs a word of its own.
+	Next string
 	// HasTrace tells that a finished trace lies on the cloth, of which Figures tell.
 	HasTrace bool
 	Figures  []Figure

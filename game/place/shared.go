@@ -160,8 +160,9 @@ type Shared struct {
 	Settings Settings
 	// Reads is the language of the browser.
 	Reads words.Lang
-	// Dark tells that the system prefers dark colours.
-	Dark bool
+	// Dark tells that the system prefers dark colours, Moves that it does not ask for less
+	// motion.
+	Dark, Moves bool
 	// Place is the one in front.
 	Place Name
 	// Screen is the cloth's place on the page.

@@ -13,7 +13,7 @@ import (
 // What says what happened; where names the place of the fault (see Where). One sentence.
 func What(a scoring.Advice, rep scoring.Report, where words.Msg) words.Msg {
 	f := a.Fault
-	length, there, usual := words.SmallMM(f.Size), words.StitchMM(a.ThereMM), words.StitchMM(a.UsualMM)
+	length, there, usual := words.SmallMM(f.Size), words.StitchToMM(a.ThereMM), words.StitchAloneMM(a.UsualMM)
 	of := func(args ...any) words.Msg { return words.Of("said.what."+string(f.Kind), args...) }
 	switch f.Kind {
 	case "":
@@ -30,9 +30,13 @@ func What(a scoring.Advice, rep scoring.Report, where words.Msg) words.Msg {
 		return of(length, string(a.Side))
 	case scoring.KnotHere:
 		return of(words.ClockS(f.Size), where, int(a.Piled))
-	case scoring.Unsteady, scoring.SlowCurves, scoring.AllUneven:
+	case scoring.Unsteady, scoring.AllUneven:
+		return of(words.StitchAloneMM(a.ThereMM), words.StitchMM(a.UsualMM))
+	case scoring.SlowCurves:
 		return of(there, usual)
-	case scoring.TooSlow, scoring.TooFast, scoring.Hesitated:
+	case scoring.TooSlow, scoring.Hesitated:
+		return of(there, usual, where, slowedTo(f.Size))
+	case scoring.TooFast:
 		return of(there, usual, where)
 	case scoring.Overshot, scoring.CutCorner:
 		return of(length, f.Number)
@@ -48,6 +52,17 @@ func What(a scoring.Advice, rep scoring.Report, where words.Msg) words.Msg {
 		return of(there, usual, how)
 	}
 	return of()
+}
+
+// slowedTo names a share of the usual speed in a round number, where it is near one.
+func slowedTo(share float64) string {
+	switch {
+	case share >= 0.44 && share <= 0.56:
+		return "half"
+	case share >= 0.29 && share <= 0.38:
+		return "third"
+	}
+	return ""
 }
 
 // noFault says that all is fine, or that this cannot be told.

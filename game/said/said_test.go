@@ -48,8 +48,8 @@ func TestEveryFaultIsSaid(t *testing.T) {
 func TestStitchesStandSideBySide(t *testing.T) {
 	a := scoring.Advice{Fault: scoring.Fault{Kind: scoring.TooSlow, Size: 0.5}, ThereMM: 1.27, UsualMM: 2.54, Share: 0.5}
 	for inches, want := range map[bool]string{
-		true:  "Half way along you slowed: 20 per inch instead of 10 per inch.",
-		false: "Half way along you slowed: 1.3 mm instead of 2.5 mm.",
+		true:  "Half way along you slowed to half: 20 to the inch instead of 10.",
+		false: "Half way along you slowed to half: 1.3 mm instead of 2.5.",
 	} {
 		if got := (words.Book{Inches: inches}).Write(What(a, scoring.Report{}, Where(a.Share))); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -18,9 +18,9 @@ const (
 	Long
 )
 
-// sizeOf compares a length in mm with the planned one; the limits are those of
+// SizeOf compares a length in mm with the planned one; the limits are those of
 // the share of stitches near the target (scoring.NearShare).
-func sizeOf(length, planned float64) Size {
+func SizeOf(length, planned float64) Size {
 	switch {
 	case length < planned*(1-scoring.NearShare):
 		return Short
@@ -39,9 +39,9 @@ const (
 	HoleSpace = 2.4
 	// openSpace is that of a long stitch.
 	openSpace = 3.6
-	// pileShare is the share of the planned length below which the thread piles
+	// PileShare is the share of the planned length below which the thread piles
 	// up: a bead is drawn.
-	pileShare = 0.35
+	PileShare = 0.35
 )
 
 // Stitch draws one stitch. A short one is thicker, with a bead where the thread
@@ -49,9 +49,9 @@ const (
 // colour.
 func Stitch(a, b trace.Fall, v screen.View, planned float64, pal look.Palette) []Item {
 	p, q := v.ToScreen(a.P), v.ToScreen(b.P)
-	switch sizeOf(b.Length, planned) {
+	switch SizeOf(b.Length, planned) {
 	case Short:
-		if b.Length < planned*pileShare {
+		if b.Length < planned*PileShare {
 			return []Item{Line(shortWidth+2, pal.Short, q)}
 		}
 		p, q = DrawIn(p, q, HoleSpace)

@@ -107,7 +107,7 @@ func SpeedPieces(sh *replay.Sheet, a Axes, planned float64, pal look.Palette) []
 	}
 	for i, s := range sh.Place {
 		p := geom.Pt(a.X(s), a.Y(sh.Prep.Speed[i]))
-		k := sizeOf(sh.Prep.Speed[i], planned)
+		k := SizeOf(sh.Prep.Speed[i], planned)
 		switch {
 		case k != kind:
 			flush()

@@ -35,6 +35,10 @@ type (
 	// StitchMM is a stitch length in mm: to 0.1 mm, or as stitches per inch to the half
 	// stitch, as quilters count.
 	StitchMM float64
+	// StitchToMM is a stitch length in mm as StitchMM has it, as it is said: "10 to the
+	// inch"; StitchAloneMM is its number alone, after one in full.
+	StitchToMM    float64
+	StitchAloneMM float64
 	// StitchBothMM is a stitch length in mm as stitches per inch and in mm.
 	StitchBothMM float64
 	// ThreadMM is a length of thread in mm, in yards or metres, to the tenth below ten
@@ -125,10 +129,27 @@ func (v SpeedBothMM) in(b Book) string {
 
 func (v StitchMM) in(b Book) string {
 	if b.Inches {
-		return b.Say("unit.stitch-in", math.Round(2*mmPerInch/float64(v))/2)
+		return b.Say("unit.stitch-in", perInch(float64(v)))
 	}
 	return SmallMM(v).in(b)
 }
+
+func (v StitchToMM) in(b Book) string {
+	if b.Inches {
+		return b.Say("unit.stitch-to-in", perInch(float64(v)))
+	}
+	return SmallMM(v).in(b)
+}
+
+func (v StitchAloneMM) in(b Book) string {
+	if b.Inches {
+		return b.Amount(perInch(float64(v)))
+	}
+	return b.Amount(Decimal{float64(v), 1})
+}
+
+// perInch returns the stitches per inch of a length in mm, to the half stitch.
+func perInch(mm float64) float64 { return math.Round(2*mmPerInch/mm) / 2 }
 
 func (v StitchBothMM) in(b Book) string {
 	return b.Say("unit.stitch-both", math.Round(10*mmPerInch/float64(v))/10, Decimal{float64(v), 2})

@@ -27,6 +27,9 @@ func (b Book) MotifUnit(id string) string { return b.Say("motif.unit." + motifUn
 // MotifCount returns so many repeats of a line: "3 swirls".
 func (b Book) MotifCount(id string, n int) string { return b.Say("motif.count."+motifUnit(id), n) }
 
+// MotifNth names one repeat of a line by its number, from 1: "swirl 3".
+func (b Book) MotifNth(id string, n int) string { return b.Say("motif.nth."+motifUnit(id), n) }
+
 func motifUnit(id string) string {
 	switch {
 	case Has("motif.unit." + id):

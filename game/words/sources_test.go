@@ -33,7 +33,7 @@ wasm
 
 // notation are literals of two words that are no sentence: a query of CSS, a head of a
 // table in a file. Markup begins with < and a shader with //.
-var notation = []string{"(prefers-color-scheme: dark)", "began [UTC]"}
+var notation = []string{"(prefers-color-scheme: dark)", "(prefers-reduced-motion: reduce)", "began [UTC]"}
 
 // use is a place in the sources where a message is named.
 type use struct {

@@ -85,6 +85,37 @@ func (r Rehearsal) Line(n int) (geom.Line, error) {
 	return r.line(n)
 }
 
+// together in mm is how near the same place of two rows lies.
+const together = 0.5
+
+// Ends returns the arc lengths in mm at which each of n repeats ends on the row, the last at
+// its end. It returns none for a single repeat, and where a shorter row is no beginning of a
+// longer one, so that a repeat is no part of the line in one go.
+func (r Rehearsal) Ends(n int) []float64 {
+	row, err := r.Line(n)
+	if err != nil || n < 2 {
+		return nil
+	}
+	var out []float64
+	for k := 1; k < n; k++ {
+		part, err := r.Line(k)
+		if err != nil || part.Length() >= row.Length() {
+			return nil
+		}
+		// The last repeat of a shorter row may end otherwise than one that is followed.
+		from := 0.0
+		if k > 1 {
+			from = out[k-2]
+		}
+		at := (from + part.Length()) / 2
+		if geom.Dist(part.At(at), row.At(at)) > together {
+			return nil
+		}
+		out = append(out, part.Length())
+	}
+	return append(out, row.Length())
+}
+
 // Fit returns the largest number of repeats, at least 1 and at most Usual, whose
 // row is no wider than width mm and no higher than height mm.
 func (r Rehearsal) Fit(width, height float64) int {

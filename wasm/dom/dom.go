@@ -80,6 +80,11 @@ func PrefersDark() bool {
 	return js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Get("matches").Bool()
 }
 
+// AllowsMotion tells that the system does not ask for less motion.
+func AllowsMotion() bool {
+	return !js.Global().Call("matchMedia", "(prefers-reduced-motion: reduce)").Get("matches").Bool()
+}
+
 // Render shows a page, a JSON document.
 func Render(doc []byte) { page.Call("render", string(doc)) }
 

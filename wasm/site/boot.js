@@ -123,6 +123,9 @@
   document.addEventListener('visibilitychange', () => {
     if (document.hidden) interrupt();
   });
+  matchMedia('(prefers-reduced-motion: reduce)').addEventListener('change', (e) => {
+    if (unthreaded.send) unthreaded.send('motion', e.matches ? 'no' : 'yes', '');
+  });
   matchMedia('(prefers-color-scheme: dark)').addEventListener('change', (e) => {
     if (unthreaded.send) unthreaded.send('dark', e.matches ? 'yes' : 'no', '');
   });

@@ -124,8 +124,9 @@
     root.dataset.theme = page.scheme;
     root.dataset.hand = page.hand;
     const mode = page.rehearse ? page.rehearse.practise.mode : 'freely';
-    // What a lesson asks for stands on top.
-    if (root.dataset.place !== page.place || (root.dataset.practice !== mode && mode !== 'freely')) document.getElementById('column').scrollTop = 0;
+    // What a lesson asks for stands on top, and so does what is said of a new trace.
+    const lifted = page.hasTrace && root.dataset.trace === 'no';
+    if (root.dataset.place !== page.place || lifted || (root.dataset.practice !== mode && mode !== 'freely')) for (const id of ['column', 'column-body']) document.getElementById(id).scrollTop = 0;
     root.dataset.practice = mode;
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';

@@ -82,6 +82,7 @@ var controls = control.NewTable(
 		return r, nil
 	}),
 	place.Bind(control.Decl{Name: "rate", Kind: control.Choice, Choices: rateNames()}, Room.rated),
+	press("more", Room.moreAsked),
 	press("download", Room.download),
 	press("download-measures", Room.downloadMeasures),
 

@@ -191,16 +191,25 @@ func (r Room) advice() []AdviceRow {
 	rep := r.Open.Report
 	var out []AdviceRow
 	for i, a := range rep.Advice {
+		what, do := r.told(a)
 		out = append(out, AdviceRow{
-			ID: fmt.Sprint(i + 1), Text: r.told(a), At: fmt.Sprintf("%.1f", math.Max(0.1, a.Fault.At)),
+			ID: fmt.Sprint(i + 1), Text: what + " " + do, At: fmt.Sprintf("%.1f", math.Max(0.1, a.Fault.At)),
 		})
 	}
 	return out
 }
 
 // told says what happened and what to try.
-func (r Room) told(a scoring.Advice) string {
+func (r Room) told(a scoring.Advice) (what, do string) {
 	rep, book := r.Open.Report, r.Book()
-	do := said.Do(a, rep, machine.NeedleSpeed.Check, book.Inches)
-	return book.Write(said.What(a, rep, said.Where(a.Share))) + " " + book.Write(do)
+	return book.Write(said.What(a, rep, r.where(a))), book.Write(said.Do(a, rep, machine.NeedleSpeed.Check, book.Inches))
+}
+
+// where names the place of a fault: the repeat of the row it lies in, else how far along
+// the line it is.
+func (r Room) where(a scoring.Advice) words.Msg {
+	if k := r.repeatAt(a.Fault.At); k > 0 {
+		return words.Of("said.inside", r.Book().MotifNth(r.Motif.ID, k))
+	}
+	return said.Where(a.Share)
 }

@@ -17,7 +17,7 @@ import (
 func TestThePageAndThePlaceAgree(t *testing.T) {
 	r := game.New(game.DefaultSettings(), 0).Rehearsal()
 	html := ""
-	for _, part := range []string{"rehearse", "lesson", "measures"} {
+	for _, part := range []string{"rehearse", "lesson", "glance", "measures"} {
 		doc, err := os.ReadFile("../../../wasm/site/parts/" + part + ".html")
 		if err != nil {
 			t.Fatal(err)

@@ -1,6 +1,7 @@
 package rehearse
 
 import (
+	"math"
 	"slices"
 
 	"unthreaded/game/keep"
@@ -62,7 +63,10 @@ func (r Room) reopened(rec keep.Record) Room {
 		return r
 	}
 	r.Motif = motifOf(rec, line)
-	r.Line, r.Repeats = line, rec.Repeats
+	r.Line, r.Repeats, r.ends = line, rec.Repeats, r.Motif.Ends(rec.Repeats)
+	if n := len(r.ends); n > 0 && math.Abs(r.ends[n-1]-line.Length()) > 1 {
+		r.ends = nil // the motif was another then
+	}
 	r.LineRev++
 	if r.Over != nil && r.Over.Rec.ID == rec.ID {
 		r.Over = nil

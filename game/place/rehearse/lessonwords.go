@@ -4,36 +4,46 @@ import (
 	"strings"
 
 	"unthreaded/game/words"
+	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 )
 
 // lessonSentence says what the next trace is for and what comes after it or, when it
-// is made, how it went.
-func (r Room) lessonSentence() (string, bool) {
+// is made, how it went and what comes next.
+func (r Room) lessonSentence() (text, next string, leads bool) {
 	b := r.Book()
 	switch {
 	case !r.Leading() || r.Live != nil:
-		return "", false
+		return "", "", false
 	case r.Guessing():
-		return b.Say("rehearse.guess"), true
+		return b.Say("rehearse.guess"), "", true
 	case r.Hasty():
-		return b.Say("rehearse.too-fast"), true
-	case r.Learning.Mode == InWarmUp && r.Open != nil:
-		return b.Say("rehearse.once-more", r.firstSentence()), true
-	case r.Learning.Mode == InWarmUp:
-		return r.minuteSentence(), true
+		return b.Say("rehearse.too-fast"), "", true
+	case r.Learning.Mode == InWarmUp && r.Open == nil:
+		return r.minuteSentence(), "", true
 	case r.Open == nil:
-		return strings.TrimSpace(r.step("alone") + " " + r.thenSentence()), true
+		return strings.TrimSpace(r.step("alone") + " " + r.thenSentence()), "", true
+	}
+	text, next = r.traceSentence()
+	if r.Open.Report.First.Word == scoring.SaidFine || r.endSentence() != "" {
+		next = "" // what comes next is said below; two things at once would be too much
+	}
+	return r.guessSentence() + text, strings.TrimSpace(next + " " + r.afterTrace()), true
+}
+
+// afterTrace says what comes after the trace on the cloth in a lesson.
+func (r Room) afterTrace() string {
+	b := r.Book()
+	if r.Learning.Mode == InWarmUp {
+		return b.Say("rehearse.once-more")
 	}
 	if end := r.endSentence(); end != "" {
-		// How the pace was stands beside it; two things at once would be too much.
-		return r.guessSentence() + r.firstSentence() + " " + end, true
+		return end
 	}
-	text := r.guessSentence() + r.traceSentence()
 	if !r.Learning.Made {
-		return b.Say("rehearse.same-step", text), true
+		return b.Say("rehearse.same-step")
 	}
-	return b.Say("rehearse.and-next", text, r.step("next")), true
+	return b.Say("rehearse.and-next", r.step("next"))
 }
 
 // endSentence tells, after a trace, that the row of its line is through, or a round of

@@ -22,7 +22,8 @@ type Page struct {
 	Speeds
 	Traces
 	Findings
-	Card Card `json:"card"`
+	Glance Glance `json:"glance"`
+	Card   Card   `json:"card"`
 	// Rests tells that the needle is down and the trace may be finished or gone on with.
 	Rests bool `json:"rests"`
 }
@@ -121,8 +122,9 @@ type Card struct {
 
 // Page returns what the page round the cloth shows.
 func (r Room) Page() place.Page {
-	in := Page{Practise: r.practise(), ToTrace: r.toTrace(), Helps: r.helped(), Speeds: r.speeds(), Traces: r.traces(), Card: r.card(), Rests: r.Live.Rests()}
-	out := place.Page{Sentence: r.sentence(), Cloth: r.clothLabel(), HasTrace: r.Open != nil, Plays: true, Replay: r.replay()}
+	in := Page{Practise: r.practise(), ToTrace: r.toTrace(), Helps: r.helped(), Speeds: r.speeds(), Traces: r.traces(), Glance: r.glance(), Card: r.card(), Rests: r.Live.Rests()}
+	text, next := r.sentence()
+	out := place.Page{Sentence: text, Next: next, Cloth: r.clothLabel(), HasTrace: r.Open != nil, Plays: true, Replay: r.replay()}
 	in.Findings.HasTrace = r.Open != nil
 	if !r.Guessing() {
 		var more []place.Row

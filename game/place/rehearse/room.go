@@ -33,6 +33,10 @@ type Room struct {
 	// Live is the trace in hand, journal names what is written down of it.
 	Live    *Live
 	journal string
+	// more tells that all about the trace on the cloth is shown; sewing runs along the
+	// stitches after the lift.
+	more   bool
+	sewing sewing
 }
 
 // Cloth is what lies on the cloth.
@@ -46,6 +50,8 @@ type Cloth struct {
 	// Open is the trace on the cloth, Over one laid over it to compare.
 	Open, Over *replay.Sheet
 	Replay     replay.Clock
+	// ends are where the repeats of the line end, in mm along it; none where it has none.
+	ends []float64
 }
 
 // Kept is what is known of the kept traces of the line.
@@ -101,6 +107,7 @@ func (r Room) Enter() (place.Room, []place.Effect) { return r.attended(nil) }
 func (r Room) Leave() (place.Room, []place.Effect) {
 	r, effects := r.lessonPaused()
 	r, more := r.lost()
+	r = r.settled()
 	r.Replay.Playing = false
 	r, effects = r.listed().unjotted(append(effects, more...))
 	return r, effects
@@ -116,6 +123,9 @@ func (r Room) lost() (Room, []place.Effect) {
 
 // Point takes a report of the pointer.
 func (r Room) Point(p place.Pointer) (place.Room, []place.Effect) {
+	if p.Kind == place.Down {
+		r = r.settled()
+	}
 	r, effects := r.point(p)
 	return r.attended(effects)
 }
@@ -126,6 +136,7 @@ func (r Room) Keys() []string { return []string{"ArrowLeft", "ArrowRight", "Ente
 // Key steps to the next or the last stitch; Escape puts aside what is in hand.
 func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
 	var effects []place.Effect
+	r = r.settled()
 	switch {
 	case k.Name == "Enter", k.Name == "Escape" && r.Card == 0 && r.Live.Rests():
 		r, effects = r.finishHere()
@@ -139,7 +150,7 @@ func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
 
 // Frame moves on what goes by itself.
 func (r Room) Frame(dt float64) (place.Room, []place.Effect) {
-	r.Replay = r.Replay.Advance(dt)
+	r = r.advanced(dt)
 	var effects []place.Effect
 	if r.lively() {
 		r, effects = r.guided(r.LastFrame, dt)
@@ -183,7 +194,9 @@ func (r Room) Undo() (place.Room, []place.Effect) {
 func (r Room) Redo() (place.Room, []place.Effect) { return r, nil }
 
 // Playing tells whether something moves by itself.
-func (r Room) Playing() bool { return r.Replay.Playing || r.lively() || r.Learning.ticked }
+func (r Room) Playing() bool {
+	return r.Replay.Playing || r.sewing.on || r.lively() || r.Learning.ticked
+}
 
 // Tracing tells whether a pointer is drawing.
 func (r Room) Tracing() bool { return r.Live != nil && !r.Live.Rests() }
@@ -255,7 +268,7 @@ func (r Room) withLine(n int) Room {
 		// n was kept within the motif's range by the callers.
 		panic(err)
 	}
-	r.Line, r.Repeats = l, n
+	r.Line, r.Repeats, r.ends = l, n, r.Motif.Ends(n)
 	r.LineRev++
 	return r
 }
@@ -354,6 +367,7 @@ func (r Room) Control(sent control.Sent) (place.Room, []place.Effect, error) {
 	if r.fixed(sent.Name) {
 		return r, nil, nil
 	}
+	r = r.settled()
 	var kept []place.Effect
 	if slices.Contains(lineChanging, sent.Name) {
 		r, kept = r.lost()

@@ -57,6 +57,7 @@ func (r Room) Scene(l *scene.Layers) scene.List {
 type chalkKey struct {
 	line  int
 	open  *replay.Sheet // whose worst places are marked
+	more  bool          // all of them
 	marks scene.ChalkMarks
 	view  screen.View
 	// screen bounds where names can stand.
@@ -66,12 +67,12 @@ type chalkKey struct {
 
 // chalk brings the line and its worst places up to date.
 func (d drawer) chalk() {
-	k := chalkKey{line: d.LineRev, view: d.View, screen: d.Screen, theme: d.Theme(), marks: d.marks()}
+	k := chalkKey{line: d.LineRev, view: d.View, screen: d.Screen, theme: d.Theme(), marks: d.marks(), more: d.more}
 	if d.Live == nil {
 		k.open = d.Unveiled()
 	}
 	d.Renew(scene.ChalkLayer, k, func() []scene.Item {
-		ribbons, numbers := worst(k.open, d.View, d.Screen, d.pal)
+		ribbons, numbers := worst(k.open, k.more, d.View, d.Screen, d.pal)
 		c := d.crowd(k.marks).With(numbers, geom.Point{})
 		return append(append(ribbons, scene.Chalk(d.Line, k.marks, d.View, c, d.pal)...), numbers...)
 	})
@@ -194,7 +195,7 @@ func (r Room) overNeedle(items []scene.Item, pal look.Palette) []scene.Item {
 // moving are the needle of the replay and the ideal needle beside it.
 func (r Room) moving(items []scene.Item, pal look.Palette) []scene.Item {
 	sh := r.Unveiled()
-	if r.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || (r.Replay.AtEnd() && !r.Replay.Playing) {
+	if r.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || r.sewing.on || (r.Replay.AtEnd() && !r.Replay.Playing) {
 		return items
 	}
 	ideal := r.View.ToScreen(sh.Line.At(r.HandSpeed() * r.Replay.T))

@@ -16,7 +16,7 @@ import (
 // missing and takes those sewn later away. Cost O(log n + changes).
 func (d drawer) sew(layer *scene.Layer) {
 	sh, planned := d.Open, d.Settings.StitchMM
-	down := sort.Search(len(sh.Falls), func(k int) bool { return sh.Falls[k].T-sh.Prep.T0 > d.Replay.T+1e-9 })
+	down := sort.Search(len(sh.Falls), func(k int) bool { return sh.Falls[k].T-sh.Prep.T0 > d.shownT()+1e-9 })
 	for k := len(d.sewn); k < down; k++ {
 		if k > 0 && !sh.Falls[k].Gap {
 			layer.Items = append(layer.Items, scene.Stitch(sh.Falls[k-1], sh.Falls[k], d.View, planned, d.pal)...)
@@ -32,18 +32,27 @@ func (d drawer) sew(layer *scene.Layer) {
 }
 
 // worst marks the places that the advice is about: the part of the line concerned
-// as a pale ribbon, and its number beside it.
-func worst(sh *replay.Sheet, v screen.View, screen screen.Cloth, pal look.Palette) (ribbons, numbers []scene.Item) {
+// as a pale ribbon, and its number beside it. At a glance it is the place of what is said
+// first alone, which needs no number.
+func worst(sh *replay.Sheet, all bool, v screen.View, screen screen.Cloth, pal look.Palette) (ribbons, numbers []scene.Item) {
 	if sh == nil || sh.Unmeasured != "" {
 		return nil, nil
 	}
 	tint := scene.Mix(pal.Cloth, pal.Over, 0.4)
-	for i, a := range sh.Report.Advice {
+	advice := sh.Report.Advice
+	if !all {
+		advice = advice[:min(1, len(advice))]
+		tint = scene.Mix(pal.Cloth, pal.Over, 0.55)
+	}
+	for i, a := range advice {
 		f := a.Fault
 		// Of a fault all along the line only the worst place is shown.
 		from, to := math.Max(f.From, f.At-scene.LongestRibbon/2), math.Min(f.To, f.At+scene.LongestRibbon/2)
 		if part := sh.Line.Section(math.Min(from, f.At), math.Max(to, f.At)); len(part) > 1 {
 			ribbons = append(ribbons, scene.Line(scene.RibbonWidth, tint, scene.OnScreen(part, v)...))
+		}
+		if !all {
+			continue
 		}
 		p := clearest(sh.Line, f.At, v, screen)
 		numbers = append(numbers, scene.Line(24, pal.Over, p), scene.Item{

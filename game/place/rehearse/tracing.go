@@ -143,5 +143,5 @@ func (r Room) finish(end trace.Ending) (Room, []place.Effect) {
 	case live.Resized:
 		r.Notice = place.Say("rehearse.window-changed")
 	}
-	return r.fitted(), effects
+	return r.fitted().runs(end), effects
 }

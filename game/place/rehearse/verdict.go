@@ -7,36 +7,28 @@ import (
 	"unthreaded/scoring"
 )
 
-// sentence is the one that matters most now.
-func (r Room) sentence() string {
-	if text, leads := r.lessonSentence(); leads {
-		return text
+// sentence is the one that matters most now, and what to do next where it needs a word of
+// its own.
+func (r Room) sentence() (text, next string) {
+	if text, next, leads := r.lessonSentence(); leads {
+		return text, next
 	}
 	switch {
 	case r.Live != nil:
-		return r.liveSentence()
+		return r.liveSentence(), ""
 	case r.Open == nil:
-		return r.startSentence()
+		return r.startSentence(), ""
 	}
 	return r.traceSentence()
 }
 
-// traceSentence says how the trace on the cloth went.
-func (r Room) traceSentence() string {
+// traceSentence says how the trace on the cloth went, the gravest first and nothing that
+// the figures or the advice contradict, and the one thing to do next time.
+func (r Room) traceSentence() (text, next string) {
 	if r.Open.Unmeasured != "" {
-		return r.Book().Say("rehearse.too-short")
+		return r.Book().Say("rehearse.too-short"), r.Book().Say("rehearse.too-short-do")
 	}
-	if first := r.Open.Report.First; first.Word != scoring.SaidFine {
-		return r.told(first)
-	}
-	return r.firstSentence()
-}
-
-// firstSentence says the gravest of a trace that was measured, and nothing that the figures
-// or the advice contradict.
-func (r Room) firstSentence() string {
-	first := r.Open.Report.First
-	return r.Book().Write(said.What(first, r.Open.Report, said.Where(first.Share)))
+	return r.told(r.Open.Report.First)
 }
 
 // figures are the four measures in the order of their worth, and the others.

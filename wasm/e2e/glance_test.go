@@ -1,0 +1,142 @@
+package e2e
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"unthreaded/game/handtest"
+	"unthreaded/path/geom"
+	"unthreaded/scoring/trace"
+	"unthreaded/wasm/e2e/browser"
+)
+
+var glances = flag.String("glances", "", "the folder into which what is seen after each hand is written, to be looked at")
+
+// did is what a hand does on a line, and how what is said of it first begins.
+type did struct {
+	name, motif string
+	hand        handtest.Hand
+	// move is what becomes of its places, from the corner of the line; nil for nothing.
+	move func(p geom.Point) geom.Point
+	// path is another line than the one on the cloth, from the same corner.
+	path string
+	back bool // from the end to the start
+	says string
+}
+
+var even = handtest.Hand{Hz: 120, Speed: handtest.Steady(inchPerSecond)}
+
+// dids are one hand of each kind that is told apart.
+var dids = []did{
+	{name: "even", hand: even, says: "Very even stitches"},
+	{name: "slows", hand: handtest.Hand{Hz: 120, Speed: func(s float64) float64 {
+		if s > 120 && s < 160 {
+			return inchPerSecond / 2
+		}
+		return inchPerSecond
+	}}, says: "Inside swirl "},
+	{name: "uneven", hand: handtest.Hand{Hz: 120, Speed: func(s float64) float64 { return inchPerSecond * (1 + 0.45*math.Sin(s/7)) }}, says: "You sped up and slowed down"},
+	{name: "half", hand: handtest.Hand{Hz: 120, Speed: handtest.Steady(inchPerSecond), Stop: 120}, says: "You stopped "},
+	{name: "backwards", hand: even, back: true, says: "The line was sewn from its end to its start"},
+	{name: "aside", hand: even, move: func(p geom.Point) geom.Point { return geom.Pt(p.X+3, p.Y-5) }, says: "You went 5.8 mm to the left"},
+	{name: "larger", hand: even, move: func(p geom.Point) geom.Point { return geom.Pt(1.2*p.X, 1.2*p.Y) }, says: "You kept the shape, but made it 120 %"},
+	{name: "another figure", hand: even, path: "M 0 0 L 70 0 L 0 12 L 70 24 L 0 36 L 70 48 L 0 48 L 0 0", says: "That was another figure"},
+	{name: "overshot", motif: "ruler-zigzag", hand: handtest.Hand{Hz: 120, Speed: handtest.Steady(20), Overshoot: 4}, says: "At corner "},
+}
+
+// of returns the places of the hand on the page.
+func (h did) of(d *table) []browser.Sample {
+	l := d.m.Rehearsal().Line
+	if h.back {
+		back, err := geom.NewLine(l.Path().Reversed())
+		if err != nil {
+			d.t.Fatal(err)
+		}
+		l = back
+	}
+	lo, _ := l.Path().Bounds()
+	if h.path != "" {
+		other, err := geom.NewLine(geom.MustParse(h.path).Map(func(p geom.Point) geom.Point { return geom.Pt(p.X+lo.X, p.Y+lo.Y) }))
+		if err != nil {
+			d.t.Fatal(err)
+		}
+		l = other
+	}
+	var out []browser.Sample
+	samples := h.hand.Samples(l)
+	if h.name == "stood still" {
+		samples = standing(samples)
+	}
+	for _, s := range samples {
+		p := s.P
+		if h.move != nil {
+			q := h.move(geom.Pt(p.X-lo.X, p.Y-lo.Y))
+			p = geom.Pt(q.X+lo.X, q.Y+lo.Y)
+		}
+		at := d.at(p)
+		out = append(out, browser.Sample{T: s.T, X: at.X, Y: at.Y, Pressure: 0.5})
+	}
+	return out
+}
+
+// standing stops a movement for a second half way.
+func standing(s []trace.Sample) []trace.Sample {
+	n := len(s) / 2
+	out := append([]trace.Sample(nil), s[:n]...)
+	for k := range 60 {
+		out = append(out, trace.Sample{T: s[n].T + float64(k)/60, P: s[n].P, Pressure: 0.5})
+	}
+	for _, p := range s[n:] {
+		p.T++
+		out = append(out, p)
+	}
+	return out
+}
+
+// inSight tells that an element lies inside the window and is not covered; its text fits in.
+const inSight = `(e => { const r = e.getBoundingClientRect();
+	const at = document.elementFromPoint(r.left + Math.min(r.width / 2, 40), r.top + r.height / 2);
+	return r.width > 0 && r.top >= 0 && r.left >= 0 && r.bottom <= innerHeight && r.right <= innerWidth && e.contains(at) && e.scrollWidth <= e.clientWidth + 1; })`
+
+// After each kind of hand, at each size, what is said first is what the hand did, and lies
+// in sight in large type though the column had been scrolled to its end; what to do next
+// stands under it.
+func TestEachHandIsToldAtAGlance(t *testing.T) {
+	hands := append([]did{{name: "stood still", hand: even, says: "Inside swirl "}}, dids...)
+	for name, view := range map[string]browser.View{"desk": desk, "tablet": tablet, "phone": phone} {
+		t.Run(name, func(t *testing.T) {
+			d := sit(t, view, "")
+			motif := ""
+			for _, h := range hands {
+				if h.motif != motif {
+					d.choose("motif", "ruler-zigzag")
+					motif = h.motif
+				}
+				d.measure()
+				d.Do(`for (const id of ['column', 'column-body']) { const e = document.getElementById(id); e.scrollTop = e.scrollHeight; }`)
+				d.TraceAtOnce(browser.Pen, h.of(d))
+				d.Until(`document.documentElement.dataset.trace === 'yes' && document.documentElement.dataset.tracing === 'no'`)
+				if got := d.sentence(); !strings.HasPrefix(got, h.says) {
+					t.Errorf("%s: it says %q, want %q first", h.name, got, h.says)
+				}
+				for _, el := range []string{".sentence", ".next"} {
+					if !browser.Eval[bool](d.Page, inSight+`(document.querySelector('`+el+`'))`) {
+						t.Errorf("%s: %s is not in sight", h.name, el)
+					}
+				}
+				if px := browser.Eval[float64](d.Page, `parseFloat(getComputedStyle(document.querySelector('.sentence')).fontSize)`); px < 28 {
+					t.Errorf("%s: the sentence is set in %v px, want 28", h.name, px)
+				}
+				if *glances != "" {
+					d.Steady()
+					d.Screenshot(filepath.Join(*glances, fmt.Sprintf("%s-%s.png", name, strings.ReplaceAll(h.name, " ", "-"))))
+				}
+				d.again()
+			}
+		})
+	}
+}
