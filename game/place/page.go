@@ -50,6 +50,4 @@ type Replay struct {
 	Max     string   `json:"max"`
 	Spoken  string   `json:"spoken"`
 	Time    string   `json:"time"`
-	// Waiting tells that there is nothing to play yet.
-	Waiting bool `json:"waiting"`
 }

@@ -13,7 +13,15 @@ type Clock struct {
 	// Rate is 1 for the speed at which it was traced.
 	Rate    float64
 	Playing bool
+	// From and To are the times in s between which it goes round for as long as it plays; it
+	// plays once, to its end, where To is not after From.
+	From, To float64
+	rest     float64 // s for which it has rested at To
 }
+
+// Breath is how long in s a clock that goes round rests before it begins anew: the eye has
+// to find the beginning again.
+const Breath = 0.6
 
 // Rates are the speeds on offer.
 var Rates = []float64{0.25, 0.5, 1, 1.5, 2}
@@ -25,17 +33,36 @@ func (c Clock) Advance(dt float64) Clock {
 	if !c.Playing {
 		return c
 	}
-	c.T += math.Max(0, math.Min(dt, 0.25)) * c.Rate
+	dt = math.Max(0, math.Min(dt, 0.25))
+	if c.round() && c.T >= c.To {
+		if c.rest += dt; c.rest >= Breath {
+			c.T, c.rest = c.From, 0
+		}
+		return c
+	}
+	c.T += dt * c.Rate
+	if c.round() {
+		c.T = math.Min(c.T, c.To)
+		return c
+	}
 	if c.T >= c.Length {
 		c.T, c.Playing = c.Length, false
 	}
 	return c
 }
 
-// Toggle starts a resting clock, from the beginning if it is at its end, and
-// stops a playing one.
+// round tells whether the clock goes round.
+func (c Clock) round() bool { return c.To > c.From }
+
+// Toggle starts a resting clock, from the beginning if it is at its end or not where it goes
+// round, and stops a playing one.
 func (c Clock) Toggle() Clock {
-	if !c.Playing && c.T >= c.Length {
+	c.rest = 0
+	switch {
+	case c.Playing:
+	case c.round() && (c.T < c.From || c.T >= c.To):
+		c.T = c.From
+	case c.T >= c.Length:
 		c.T = 0
 	}
 	c.Playing = !c.Playing && c.Length > 0

@@ -62,3 +62,28 @@ func TestPlaceAndTimeAreInverse(t *testing.T) {
 		t.Error("no samples should give 0")
 	}
 }
+
+// A clock with two places goes round between them for as long as it plays, with a rest at
+// the end of each round, wherever it stood before.
+func TestClockGoesRound(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		from := rapid.Float64Range(0, 5).Draw(rt, "from")
+		c := Clock{Length: 9, Rate: rapid.SampledFrom(Rates).Draw(rt, "rate"), From: from, To: from + rapid.Float64Range(0.5, 4).Draw(rt, "long")}
+		c.T = rapid.Float64Range(0, 9).Draw(rt, "stood")
+		c = c.Toggle()
+		rounds, at := 0, 0.0
+		for range 4000 {
+			last := c.T
+			if c = c.Advance(0.02); !c.Playing || c.T < c.From || c.T > c.To {
+				rt.Fatalf("%+v", c)
+			}
+			if at += 0.02; c.T < last {
+				rounds++
+			}
+		}
+		each := (c.To-c.From)/c.Rate + Breath
+		if want := at / each; math.Abs(float64(rounds)-want) > 1+0.05*want {
+			rt.Errorf("%d rounds in %.0f s, want %.1f", rounds, at, want)
+		}
+	})
+}

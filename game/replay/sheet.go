@@ -121,6 +121,9 @@ func (sh *Sheet) Noted() keep.Record {
 // PlaceAt returns the place on the line in mm that the trace has reached at the time t in s.
 func (sh *Sheet) PlaceAt(t float64) float64 { return PlaceAt(sh.Place, sh.Prep.Rate, t) }
 
+// TimeAt returns the first time in s at which the trace passes a place in mm along the line.
+func (sh *Sheet) TimeAt(place float64) float64 { return TimeAt(sh.Place, sh.Prep.Rate, place) }
+
 // Scrub stops the clock where the trace of the sheet is at the place s in mm along its
 // line. The end of the trace is that of the clock, also where dwelling there takes time
 // that no place on the line shows.

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"slices"
 
 	"unthreaded/game/look"
 	"unthreaded/game/replay"
@@ -31,7 +32,8 @@ func (a Axes) Y(v float64) float64 {
 }
 
 // StripAxes are those of the strip under a line of so many mm: speeds from 0 to twice the
-// planned one in mm/s, or to the fastest of the traces.
+// planned one in mm/s, or to those of the fastest of the traces. The fastest twentieth of a
+// trace may go over the edge, so that one jump does not flatten all the rest.
 func StripAxes(s screen.Cloth, lineMM, planned float64, sheets ...*replay.Sheet) Axes {
 	a := Axes{
 		TextLeft: StripScale, TextRight: s.W - StripSide,
@@ -42,8 +44,8 @@ func StripAxes(s screen.Cloth, lineMM, planned float64, sheets ...*replay.Sheet)
 		if sh == nil {
 			continue
 		}
-		for _, v := range sh.Prep.Speed {
-			a.Fastest = math.Max(a.Fastest, v)
+		if v := slices.Sorted(slices.Values(sh.Prep.Speed)); len(v) > 0 {
+			a.Fastest = math.Max(a.Fastest, 1.15*v[len(v)*19/20])
 		}
 	}
 	return a

@@ -78,9 +78,14 @@ var controls = control.NewTable(
 	press("again", func(r Room) (Room, []place.Effect) { return r.cleared(), nil }),
 	press("play", func(r Room) (Room, []place.Effect) { return r.played(), nil }),
 	place.Bind(control.Decl{Name: "scrub", Kind: control.Number, Step: 0.1, Unit: "mm"}, func(r Room, e control.Event) (Room, []place.Effect) {
-		r.Replay = r.Replay.Scrub(r.Open, e.Number)
+		r.Replay.Playing = false
+		r.Replay = r.Replay.At(r.timeAt(e.Number))
 		return r, nil
 	}),
+	place.Bind(control.Decl{Name: "movement", Kind: control.Choice, Choices: []string{hers, ideal}}, Room.watched),
+	place.Bind(control.Decl{Name: "stretch", Kind: control.Choice, Choices: stretches()}, Room.stretched),
+	press("begin-here", Room.begunHere),
+	press("end-here", Room.endedHere),
 	place.Bind(control.Decl{Name: "rate", Kind: control.Choice, Choices: rateNames()}, Room.rated),
 	press("more", Room.moreAsked),
 	press("download", Room.download),
@@ -196,14 +201,10 @@ func (r Room) repeat(e control.Event) (Room, []place.Effect) {
 	return r.cleared(), effects
 }
 
-// played plays and stops the replay; before there is one it says what to do.
+// played plays and stops the movement: hers, or the ideal one.
 func (r Room) played() Room {
-	switch {
-	case r.Live != nil:
-	case r.Unveiled() != nil:
+	if r.Live == nil && !r.Guessing() {
 		r.Replay = r.Replay.Toggle()
-	case r.Open == nil:
-		r.Notice = place.Say("rehearse.how-to-begin")
 	}
 	return r
 }

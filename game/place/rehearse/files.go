@@ -69,8 +69,7 @@ func (r Room) made(tr trace.Trace, started float64, live *Live) *replay.Sheet {
 // laid lays a trace that was just made on the cloth and has it kept.
 func (r Room) laid(sh *replay.Sheet) (Room, []place.Effect) {
 	r.Open = sh
-	r.Replay = replay.Clock{Rate: r.Replay.Rate}
-	return r.timed().keep(sh.Rec)
+	return r.atItsEnd().keep(sh.Rec)
 }
 
 func pathOf(tr trace.Trace) geom.Polyline {

@@ -38,7 +38,9 @@ func (r Room) underNeedle(items, marks []scene.Item, pal look.Palette) []scene.I
 
 // holdMark is the ring to take hold of; the line shows through it.
 func (r Room) holdMark(marks []scene.Item, pal look.Palette) []scene.Item {
-	at, shift := r.Hold(), r.Shift()
+	shift := r.Shift()
+	// The place that is held goes with the cloth while the ideal movement is shown.
+	at := r2.Add(r.Hold(), r2.Sub(shift, r2.Sub(r.Needle(), r.View.ToScreen(r.Line.At(0)))))
 	c := scene.Crowd{Room: scene.InSight(r.Screen)}
 	if r.Guide().Marks == keep.WholeLine {
 		for _, p := range scene.LinePlaces(r.Line, r.View) {
@@ -71,21 +73,25 @@ func (r Room) helps(items []scene.Item, pal look.Palette) []scene.Item {
 // namedFor is how many seconds the ideal needle has its name beside it.
 const namedFor = 2.5
 
-// leads is the ideal needle: slanting, its point on the line, so that it is not taken
-// for a place on the line; named for the first seconds.
+// leads is the ideal needle: steel, large and slanting, with an end of thread through its
+// eye, so that nothing on the cloth is taken for it; its point is on the line, in a ring.
+// It is named for the first seconds.
 func leads(items []scene.Item, at geom.Point, since float64, name string, pal look.Palette) []scene.Item {
-	end := r2.Add(at, geom.Pt(12, -30))
+	end := r2.Add(at, geom.Pt(20, -46))
 	shaft := func(wide float64, c color.NRGBA) []scene.Item {
-		side := r2.Scale(wide/2/r2.Norm(geom.Pt(12, 30)), geom.Pt(30, 12))
+		side := r2.Scale(wide/2/r2.Norm(geom.Pt(20, 46)), geom.Pt(46, 20))
 		return []scene.Item{
 			{Shape: scene.Fill, Colour: c, Points: []geom.Point{at, r2.Sub(end, side), r2.Add(end, side)}},
 			scene.Line(wide, c, end),
 		}
 	}
-	items = append(append(items, shaft(11, pal.Cloth)...), shaft(7.5, pal.Chalk)...)
-	items = append(items, scene.Line(2.2, pal.Cloth, geom.Lerp(at, end, 0.78), geom.Lerp(at, end, 0.98)))
+	eye := geom.Lerp(at, end, 0.93)
+	tail := []geom.Point{eye, r2.Add(eye, geom.Pt(9, 2)), r2.Add(eye, geom.Pt(15, 9)), r2.Add(eye, geom.Pt(22, 8)), r2.Add(eye, geom.Pt(27, 1))}
+	items = append(items, scene.Ring(at, 9, 5, pal.Cloth), scene.Ring(at, 9, 2.5, pal.Ink))
+	items = append(append(items, shaft(14, pal.Cloth)...), shaft(9, pal.Ink)...)
+	items = append(items, scene.Line(3, pal.Cloth, geom.Lerp(at, end, 0.84), geom.Lerp(at, end, 1.0)), scene.Line(2.4, pal.Thread, tail...))
 	if since < namedFor {
-		label := scene.Text(name, r2.Add(end, geom.Pt(8, -8)), pal.Ink)
+		label := scene.Text(name, r2.Add(end, geom.Pt(10, -10)), pal.Ink)
 		label.Align = scene.Left
 		items = append(items, label)
 	}

@@ -20,7 +20,7 @@ func open() place.Effect { return place.Open{Place: place.Rehearse} }
 func (r Room) ask(id string, over bool) (Room, []place.Effect) {
 	if over && r.Over != nil && r.Over.Rec.ID == id {
 		r.Over = nil
-		return r.timed(), nil
+		return r.paced(), nil
 	}
 	if !over && r.Open != nil && r.Open.Rec.ID == id {
 		return r, nil
@@ -50,7 +50,7 @@ func (r Room) fetched(f place.Fetched) (Room, []place.Effect) {
 	}
 	if f.Over {
 		r.Over = replay.Lay(rec, line, r.Settings.SPM, r.Settings.StitchMM)
-		return r.timed(), nil
+		return r.paced(), nil
 	}
 	r, kept := r.lost()
 	return r.reopened(rec), append(kept, open())
@@ -72,26 +72,18 @@ func (r Room) reopened(rec keep.Record) Room {
 		r.Over = nil
 	}
 	r.Open = replay.Lay(rec, line, r.Settings.SPM, r.Settings.StitchMM)
-	r.Replay = replay.Clock{Rate: r.Replay.Rate}
+	r.Stretch = Stretch{}
+	r = r.atItsEnd()
 	r.Notice = place.Notice{}
-	return r.timed().fitted()
+	return r.fitted()
 }
 
-// timed gives the replay the time of the longer of the two traces on the cloth; one that
-// stands at its end stays there.
-func (r Room) timed() Room {
-	length := 0.0
-	for _, sh := range []*replay.Sheet{r.Open, r.Over} {
-		if sh != nil {
-			length = max(length, sh.Duration())
-		}
-	}
-	atEnd := r.Replay.AtEnd()
-	r.Replay.Length = length
-	if atEnd && !r.Replay.Playing {
-		r.Replay.T = length
-	}
-	r.Replay = r.Replay.At(r.Replay.T)
+// atItsEnd has the trace on the cloth lie there whole.
+func (r Room) atItsEnd() Room {
+	r.Stretch.Ideal = false
+	r.Replay = replay.Clock{Rate: r.Replay.Rate}
+	r = r.paced()
+	r.Replay.T = r.Replay.Length
 	return r
 }
 
@@ -156,7 +148,7 @@ func (r Room) gone(g place.Gone) Room {
 	}
 	if r.Over != nil && r.Over.Rec.ID == g.ID {
 		r.Over = nil
-		r = r.timed()
+		r = r.paced()
 	}
 	r.deleted = append(slices.Clip(r.deleted), d)
 	return r.fitted()

@@ -23,6 +23,7 @@ type Page struct {
 	Traces
 	Findings
 	Glance Glance `json:"glance"`
+	Watch  Watch  `json:"watch"`
 	Card   Card   `json:"card"`
 	// Rests tells that the needle is down and the trace may be finished or gone on with.
 	Rests bool `json:"rests"`
@@ -122,7 +123,7 @@ type Card struct {
 
 // Page returns what the page round the cloth shows.
 func (r Room) Page() place.Page {
-	in := Page{Practise: r.practise(), ToTrace: r.toTrace(), Helps: r.helped(), Speeds: r.speeds(), Traces: r.traces(), Glance: r.glance(), Card: r.card(), Rests: r.Live.Rests()}
+	in := Page{Practise: r.practise(), ToTrace: r.toTrace(), Helps: r.helped(), Speeds: r.speeds(), Traces: r.traces(), Glance: r.glance(), Watch: r.watch(), Card: r.card(), Rests: r.Live.Rests()}
 	text, next := r.sentence()
 	out := place.Page{Sentence: text, Next: next, Cloth: r.clothLabel(), HasTrace: r.Open != nil, Plays: true, Replay: r.replay()}
 	in.Findings.HasTrace = r.Open != nil
@@ -174,14 +175,14 @@ func (r Room) motifNote() string {
 // replay is the state of the replay's controls.
 func (r Room) replay() *place.Replay {
 	b := r.Book()
-	p := &place.Replay{Play: b.Say("rehearse.watch"), Playing: r.Replay.Playing, Rate: number(r.Replay.Rate), Max: "1", Scrub: "0", Waiting: r.Open == nil}
+	p := &place.Replay{Play: b.Say("rehearse.watch"), Playing: r.Replay.Playing, Rate: number(r.Replay.Rate), Max: "1", Scrub: "0"}
 	for _, v := range replay.Rates {
 		p.Rates = append(p.Rates, place.Option{ID: number(v), Name: b.Say("page.rate", v)})
 	}
-	if r.Open == nil {
-		return p
+	p.Enabled = r.watchable()
+	if r.ideals() {
+		p.Play = b.Say("rehearse.watch-ideal")
 	}
-	p.Enabled = len(r.Open.Place) > 0 && r.Live == nil && !r.Guessing()
 	if r.Replay.Playing {
 		p.Play = b.Say("page.pause")
 	}

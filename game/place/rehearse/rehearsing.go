@@ -48,8 +48,11 @@ func (r Room) Shift() geom.Point {
 		return geom.Point{}
 	}
 	at := r.Line.At(0)
-	if r.Live != nil {
+	switch {
+	case r.Live != nil:
 		at = r.Live.last().P
+	case r.underWay():
+		at = r.Line.At(r.PlaceNow())
 	}
 	return r2.Sub(r.Needle(), r.View.ToScreen(at))
 }

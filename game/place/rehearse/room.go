@@ -50,6 +50,8 @@ type Cloth struct {
 	// Open is the trace on the cloth, Over one laid over it to compare.
 	Open, Over *replay.Sheet
 	Replay     replay.Clock
+	// Stretch is what of the line the movement goes round, and whose movement.
+	Stretch Stretch
 	// ends are where the repeats of the line end, in mm along it; none where it has none.
 	ends []float64
 }
@@ -210,7 +212,7 @@ func (r Room) Sight() screen.View { return r.View }
 // attended does what is left to do after anything that happened.
 func (r Room) attended(effects []place.Effect) (place.Room, []place.Effect) {
 	r, more := r.lessonLaid()
-	r = r.foreseen().listed()
+	r = r.foreseen().listed().paced()
 	r.OnCloth = r.Motif.ID
 	r, effects = r.unjotted(append(effects, more...))
 	return r, effects
@@ -270,6 +272,7 @@ func (r Room) withLine(n int) Room {
 	}
 	r.Line, r.Repeats, r.ends = l, n, r.Motif.Ends(n)
 	r.LineRev++
+	r.Stretch = Stretch{}
 	return r
 }
 
@@ -277,6 +280,7 @@ func (r Room) withLine(n int) Room {
 func (r Room) cleared() Room {
 	r.Open, r.Over = nil, nil
 	r.Replay = replay.Clock{Rate: r.Replay.Rate}
+	r.Stretch.Ideal = false
 	return r.fitted()
 }
 
@@ -323,6 +327,15 @@ func (r Room) stitchedAnew(before place.Settings) Room {
 // toStitch sets the replay to where the needle goes down next, or went down before.
 func (r Room) toStitch(on bool) Room {
 	sh := r.Unveiled()
+	if r.ideals() && r.Live == nil {
+		step := r.Settings.StitchMM
+		if !on {
+			step = -step
+		}
+		r.Replay.Playing = false
+		r.Replay = r.Replay.At(r.timeAt(r.PlaceNow() + step))
+		return r
+	}
 	if sh == nil || r.Live != nil || len(sh.Falls) == 0 {
 		return r
 	}
@@ -348,8 +361,8 @@ func (r Room) toStitch(on bool) Room {
 
 // PlaceNow returns the place on the line in mm that the replay has reached.
 func (r Room) PlaceNow() float64 {
-	if r.Open == nil {
-		return 0
+	if r.ideals() {
+		return min(r.Line.Length(), r.HandSpeed()*r.Replay.T)
 	}
 	return r.Open.PlaceAt(r.Replay.T)
 }

@@ -55,11 +55,12 @@ func (r Room) Scene(l *scene.Layers) scene.List {
 }
 
 type chalkKey struct {
-	line  int
-	open  *replay.Sheet // whose worst places are marked
-	more  bool          // all of them
-	marks scene.ChalkMarks
-	view  screen.View
+	line    int
+	stretch Stretch
+	open    *replay.Sheet // whose worst places are marked
+	more    bool          // all of them
+	marks   scene.ChalkMarks
+	view    screen.View
 	// screen bounds where names can stand.
 	screen screen.Cloth
 	theme  look.Theme
@@ -67,13 +68,14 @@ type chalkKey struct {
 
 // chalk brings the line and its worst places up to date.
 func (d drawer) chalk() {
-	k := chalkKey{line: d.LineRev, view: d.View, screen: d.Screen, theme: d.Theme(), marks: d.marks(), more: d.more}
+	k := chalkKey{stretch: d.Stretch, line: d.LineRev, view: d.View, screen: d.Screen, theme: d.Theme(), marks: d.marks(), more: d.more}
 	if d.Live == nil {
 		k.open = d.Unveiled()
 	}
 	d.Renew(scene.ChalkLayer, k, func() []scene.Item {
 		ribbons, numbers := worst(k.open, k.more, d.View, d.Screen, d.pal)
 		c := d.crowd(k.marks).With(numbers, geom.Point{})
+		ribbons = append(d.stretchOn(), ribbons...)
 		return append(append(ribbons, scene.Chalk(d.Line, k.marks, d.View, c, d.pal)...), numbers...)
 	})
 }
@@ -165,7 +167,7 @@ func (d drawer) sewOver() {
 		d.over = scene.Over(d.Over, d.View, d.pal)
 		d.over.Key = key
 	}
-	key := overLayerKey{d.over.Key, d.Replay.AtEnd() || d.Live != nil}
+	key := overLayerKey{d.over.Key, d.whole()}
 	d.Renew(scene.OverLayer, key, func() []scene.Item {
 		if key.whole {
 			return d.over.Items
@@ -177,11 +179,14 @@ func (d drawer) sewOver() {
 // overSewn returns what is sewn of the thread laid over at the replay's time: both traces
 // begin together, and each goes at its own pace.
 func (d drawer) overSewn() []scene.Item {
-	if d.Over == nil || d.Replay.AtEnd() || d.Live != nil {
+	if d.Over == nil || d.whole() {
 		return nil
 	}
 	return d.over.Until(d.Replay.T)
 }
+
+// whole tells that the traces lie there whole.
+func (r Room) whole() bool { return r.Replay.AtEnd() || r.Live != nil || r.ideals() }
 
 // overNeedle is the needle of the trace laid over, a ring with a dot, while it moves.
 func (r Room) overNeedle(items []scene.Item, pal look.Palette) []scene.Item {
@@ -192,8 +197,21 @@ func (r Room) overNeedle(items []scene.Item, pal look.Palette) []scene.Item {
 	return append(items, scene.Ring(at, 7, 2.5, pal.Over), scene.Line(4, pal.Over, at))
 }
 
+// idealMoving is the ideal needle alone, once it has been set going. Where the cloth moves
+// under a needle, that one is it.
+func (r Room) idealMoving(items []scene.Item, pal look.Palette) []scene.Item {
+	if r.Live != nil || r.UnderNeedle() || !r.underWay() {
+		return items
+	}
+	at := r.View.ToScreen(r.Line.At(r.PlaceNow()))
+	return leads(items, at, 0, r.Book().Say("rehearse.ideal-needle"), pal)
+}
+
 // moving are the needle of the replay and the ideal needle beside it.
 func (r Room) moving(items []scene.Item, pal look.Palette) []scene.Item {
+	if r.ideals() {
+		return r.idealMoving(items, pal)
+	}
 	sh := r.Unveiled()
 	if r.Live != nil || sh == nil || len(sh.Prep.Points) == 0 || r.sewing.on || (r.Replay.AtEnd() && !r.Replay.Playing) {
 		return items

@@ -43,6 +43,9 @@ func (r Room) shownT() float64 {
 	if r.sewing.on {
 		return r.Replay.Length * r.sewing.t / sewSeconds
 	}
+	if r.ideals() {
+		return math.Inf(1) // hers lies there whole while the ideal needle moves
+	}
 	return r.Replay.T
 }
 

@@ -60,6 +60,9 @@ func (r Room) begin(p place.Pointer) Room {
 	r.Live = r.newLive(p)
 	r.Live.told = r.Notice
 	r.Replay.Playing = false
+	if r.Open == nil {
+		r.Replay.T = 0
+	}
 	return r
 }
 
