@@ -1,15 +1,38 @@
 package rehearse
 
 import (
+	"slices"
+
 	"unthreaded/game/control"
+	"unthreaded/game/keep"
 	"unthreaded/game/place"
 	"unthreaded/game/screen"
 	"unthreaded/game/words"
+	"unthreaded/scoring/trace"
 )
 
 // cardOpened holds the outline of a card to the screen, as large as it would be.
 func (r Room) cardOpened() (Room, []place.Effect) {
 	r.Card = r.Screen.PxPerMM * screen.CardLongMM
+	return r, nil
+}
+
+// phonePx is the width in CSS pixels below which a screen that feels fingers is a phone's,
+// whose pixels are of no usual size.
+const phonePx = 600.0
+
+// asksSize tells whether she is asked to measure the screen: on a phone, before the first
+// trace by a finger or pen there.
+func (r Room) asksSize() bool {
+	if r.sizeLater || r.Screen.SizeKnown || !r.Screen.Touch || r.Screen.W >= phonePx || r.Open != nil || r.Live != nil || r.Card > 0 {
+		return false
+	}
+	return !slices.ContainsFunc(r.Records, func(s keep.Summary) bool { return s.Device != trace.Mouse })
+}
+
+// sizeNotNow leaves the screen a guess.
+func (r Room) sizeNotNow() (Room, []place.Effect) {
+	r.sizeLater = true
 	return r, nil
 }
 

@@ -67,6 +67,7 @@ var controls = control.NewTable(
 	// The card by which the screen is measured.
 	place.Bind(control.Decl{Name: "card", Kind: control.Number, Min: screen.MinCard, Max: screen.MaxCard, Step: 0.5, Unit: "px"}, Room.cardSized),
 	press("screen", Room.cardOpened),
+	press("size-later", Room.sizeNotNow),
 	press("card-less", Room.cardSmaller),
 	press("card-more", Room.cardLarger),
 	press("card-keep", Room.cardFits),

@@ -21,11 +21,12 @@ const (
 	beadSpace              = 26.0
 )
 
-// underNeedle draws what stands still while the cloth moves: the strip, over which
-// the cloth slides, the needle, and before the start the ring to take hold of, whose
+// underNeedle draws what stands still while the cloth moves: the edge of the bed under it,
+// the strip, over which the cloth slides, the foot and the needle, and before the start the ring to take hold of, whose
 // name keeps clear of the line and of the marks.
 func (r Room) underNeedle(items, marks []scene.Item, pal look.Palette) []scene.Item {
 	s := r.Screen
+	items = append(items, scene.BedEdge(r.Needle(), r.View.Scale, s, pal)...)
 	if s.Strip > 0 {
 		items = append(items, scene.Rect(0, s.H-s.Strip-1, s.W, s.Strip+1, pal.Cloth))
 		items = append(append(items, scene.Rule(s, pal)...), r.strip(pal)...)
@@ -33,7 +34,7 @@ func (r Room) underNeedle(items, marks []scene.Item, pal look.Palette) []scene.I
 	if r.Live == nil {
 		items = append(items, r.holdMark(marks, pal)...)
 	}
-	return append(items, scene.Needle(r.Needle(), pal)...)
+	return append(append(items, scene.Foot(r.Needle(), r.View.Scale, pal)...), scene.StandingNeedle(r.Needle(), pal)...)
 }
 
 // holdMark is the ring to take hold of; the line shows through it.

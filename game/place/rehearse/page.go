@@ -119,6 +119,8 @@ type Card struct {
 	Short float64 `json:"shortSide"`
 	Text  string  `json:"text"`
 	Known bool    `json:"known"`
+	// Asked tells that she is asked to measure the screen.
+	Asked bool `json:"asked"`
 }
 
 // Page returns what the page round the cloth shows.
@@ -299,7 +301,7 @@ func (r Room) guideWords(g keep.Guide) string {
 func (r Room) card() Card {
 	long := r.Card
 	return Card{
-		Open: long > 0, Known: r.Screen.SizeKnown, Long: fmt.Sprintf("%.1f", long),
+		Open: long > 0, Known: r.Screen.SizeKnown, Asked: r.asksSize(), Long: fmt.Sprintf("%.1f", long),
 		LongN: long, Short: math.Round(100*long*screen.CardShortMM/screen.CardLongMM) / 100,
 		Text: r.Book().Say("rehearse.pixels", words.Decimal{Value: long / screen.CardLongMM, Digits: 2}),
 	}

@@ -37,6 +37,8 @@ type Room struct {
 	// stitches after the lift.
 	more   bool
 	sewing sewing
+	// sizeLater tells that she does not want to measure the screen now.
+	sizeLater bool
 }
 
 // Cloth is what lies on the cloth.
