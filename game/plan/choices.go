@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"unthreaded/game/words"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
+	"unthreaded/path/route/steps"
 )
 
 // Choice is a route on offer.
@@ -18,12 +20,26 @@ type Choice struct {
 	// Second is the index of the first step of a second pass through a row, 0
 	// where there is none.
 	Second int
+	// Graph is the graph of Route where it is one of moves, with the move of each step;
+	// nil where it is that of the drawing. Groups are the first steps of each stay in a
+	// place of a row.
+	Graph  *plane.Graph
+	Moves  []steps.Move
+	Groups []int
+	Names  []words.Msg
+	// Longer and Times are those of Sewn.
+	Longer float64
+	Times  int
 }
 
 // choices returns the routes on offer, the best first.
 func (k Desk) choices() ([]Choice, error) {
+	if k.Fixed {
+		return nil, nil
+	}
 	if k.Drawing.Row {
-		return k.rowChoices()
+		rows, err := k.rowChoices()
+		return append(rows, k.natural()...), err
 	}
 	ranked, err := route.Alternatives(k.Graph, k.Terms())
 	if err != nil {
@@ -41,7 +57,7 @@ func (k Desk) choices() ([]Choice, error) {
 		}
 		out = append(out, c)
 	}
-	return out, nil
+	return append(out, k.natural()...), nil
 }
 
 // bestOnly returns the one route that adds least.

@@ -36,6 +36,10 @@ type Desk struct {
 	// Choices are the routes on offer, the best first; Pick is the one shown.
 	Choices []Choice
 	Pick    int
+	// Given are the ways in which the drawing is sewn in a quilt; they come first. Fixed
+	// tells that there are no others.
+	Given []Choice
+	Fixed bool
 	// Trouble says why there is no route; none where there is one.
 	Trouble words.Msg
 	Reasons route.Reasons
@@ -118,20 +122,35 @@ func (k Desk) plan() Desk {
 		solve = k.bestOnly // a hand that drags wants an answer at once
 	}
 	choices, err := solve()
-	if err != nil {
+	if err != nil && len(k.Given)+len(choices) == 0 {
 		k.Trouble = trouble(err)
 		return k
 	}
+	if k.held == NoHandle {
+		choices = append(k.Given[:len(k.Given):len(k.Given)], choices...)
+	}
 	k.Choices = choices
 	k.Pick = max(0, min(k.Pick, len(choices)-1))
-	return k.explained()
+	return k.picked().explained()
 }
+
+// picked shows the graph of the choice: one of moves, or that of the drawing.
+func (k Desk) picked() Desk {
+	k = k.placed()
+	if len(k.Choices) > 0 && k.Choices[k.Pick].Graph != nil {
+		k.Graph = *k.Choices[k.Pick].Graph
+	}
+	return k
+}
+
+// Moved tells that the route shown is one of moves.
+func (k Desk) Moved() bool { return len(k.Choices) > 0 && k.Choices[k.Pick].Graph != nil }
 
 // explained finds the reasons of the route shown, but for a row, whose ends follow
 // from its blocks, and while something is dragged.
 func (k Desk) explained() Desk {
 	k.Reasons = route.Reasons{}
-	if k.Drawing.Row || k.held != NoHandle {
+	if k.Drawing.Row || k.held != NoHandle || k.Moved() {
 		return k
 	}
 	if reasons, err := route.Explain(k.Graph, k.Terms(), k.Route()); err == nil {
@@ -207,7 +226,7 @@ func (k Desk) Choose(i int) Desk {
 	}
 	k.Pick = i
 	k.Rev++
-	return k.explained()
+	return k.picked().explained()
 }
 
 // At returns the place of the needle after mm of the route shown.

@@ -55,6 +55,9 @@ func (k Desk) stepsOf(w route.Way) []any {
 
 // Order tells the route shown step by step.
 func (k Desk) Order() []words.Msg {
+	if k.Moved() {
+		return k.movesSaid()
+	}
 	var out []words.Msg
 	for _, s := range k.Route().Steps {
 		switch s.Way {

@@ -24,14 +24,21 @@ func (p Planned) Marks() []Item {
 	for _, o := range k.Reasons.Odd {
 		items = append(items, Ring(v.ToScreen(k.Graph.Nodes[o.Junction]), oddRadius, 2, pal.Long))
 	}
+	groups := GroupsOf(k)
 	for _, piece := range k.Pieces() {
 		for _, st := range piece.Stretches {
+			n := st.Step + 1
+			if groups != nil {
+				if n = groups[st.Step]; n == 0 {
+					continue // a place has one number; its moves have theirs where it is opened
+				}
+			}
 			mid := (st.From + st.To) / 2
 			items = append(items, ArrowAt(piece.Line, mid, asideOf(k, st), v, pal))
 			at := Beside(piece.Line, mid, 15, v)
 			if Free(at, taken) {
 				taken = append(taken, at)
-				items = append(items, Number(st.Step+1, at, pal)...)
+				items = append(items, Number(n, at, pal)...)
 			}
 		}
 	}
@@ -39,6 +46,19 @@ func (p Planned) Marks() []Item {
 		items = append(items, changes(k, v, pal)...)
 	}
 	return append(items, p.Ends()...)
+}
+
+// GroupsOf returns the number of the stay that begins with a step; nil for a route that is
+// not through several places.
+func GroupsOf(k plan.Desk) map[int]int {
+	if !k.Moved() || len(k.Choices[k.Pick].Groups) < 2 {
+		return nil
+	}
+	out := map[int]int{}
+	for i, g := range k.Choices[k.Pick].Groups {
+		out[g] = i + 1
+	}
+	return out
 }
 
 // changes marks what the proposed changes are about, with the letters they have in

@@ -3,6 +3,7 @@ package top
 import (
 	"reflect"
 
+	"unthreaded/game/words"
 	"unthreaded/path/quilt/order"
 )
 
@@ -87,4 +88,18 @@ func (t Top) Planned() Top {
 // Compare measures every way through a stage of the order; see order.Compare.
 func (t Top) Compare(stage string) ([]order.Option, error) {
 	return order.Compare(t.Quilt, t.designs, t.Plan.Choices, stage)
+}
+
+// StageID is the ID of the drawing of a stage; that of a row is the row's.
+func (t Top) StageID(s order.Stage) string { return t.Quilt.ID + "-" + s.ID }
+
+// LegName names a stay of a stage by its place.
+func (t Top) LegName(stage, leg int) words.Msg {
+	l := t.Plan.Order.Stages[stage].Legs[leg]
+	for _, c := range t.Laying.Cells {
+		if c.ID == l.Cell {
+			return words.Of("order.leg", SpotName(c.Spot), l.Pass > 0)
+		}
+	}
+	return words.Of("order.leg-seam", leg+1)
 }

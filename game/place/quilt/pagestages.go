@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"unthreaded/game/place"
-	"unthreaded/game/top"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt/order"
@@ -119,7 +118,7 @@ func fillOrder(p *OrderPart, r Room, b words.Book) {
 	}
 	if n := left.Next; n.Stage >= 0 {
 		p.HasNext = true
-		p.Next = b.Say("order.next", place.StageName(o.Stages[n.Stage]), legName(r.Top, o, n.Stage, n.Leg), r.ProgramName(o.Programs[n.Program]))
+		p.Next = b.Say("order.next", place.StageName(o.Stages[n.Stage]), r.Top.LegName(n.Stage, n.Leg), r.ProgramName(o.Programs[n.Program]))
 	}
 	for i, s := range o.Stages {
 		row := StageRow{
@@ -169,17 +168,6 @@ func wayName(w order.Way, p order.Passes) words.Msg {
 	return words.Of("order.way", string(w), string(p))
 }
 
-// legName names a stay of a stage by its place.
-func legName(t top.Top, o order.Order, stage, leg int) words.Msg {
-	l := o.Stages[stage].Legs[leg]
-	for _, c := range t.Laying.Cells {
-		if c.ID == l.Cell {
-			return words.Of("order.leg", top.SpotName(c.Spot), l.Pass > 0)
-		}
-	}
-	return words.Of("order.leg-seam", leg+1)
-}
-
 func stagePart(r Room, b words.Book, i int) StagePart {
 	plan := r.Top.Plan
 	o := plan.Order
@@ -191,7 +179,7 @@ func stagePart(r Room, b words.Book, i int) StagePart {
 	}
 	p.Ways = wayRows(r, b, s)
 	for k, l := range s.Legs {
-		row := LegRow{ID: strconv.Itoa(k), Name: capital(b, words.Of("order.leg-of", legName(r.Top, o, i, k), r.ProgramName(o.Programs[l.Program])))}
+		row := LegRow{ID: strconv.Itoa(k), Name: capital(b, words.Of("order.leg-of", r.Top.LegName(i, k), r.ProgramName(o.Programs[l.Program])))}
 		whole := plan.Sewn.Ticked(order.Tick{Kind: order.StageTick, Stage: s.ID})
 		if row.Day = plan.Sewn.Ticked(o.TickOf(i, k)); row.Day == "" {
 			row.Day = whole

@@ -13,7 +13,7 @@ import (
 // controls are those of the place: what each is and takes, and what it does.
 var controls = control.NewTable(
 	changes(control.Decl{Name: "drawing", Kind: control.Text}, func(r Room, e control.Event) Room {
-		if d, ok := plan.Find(r.Drawings(), e.Text); ok {
+		if d, ok := plan.Find(r.drawings(), e.Text); ok {
 			return r.open(d)
 		}
 		return r

@@ -31,6 +31,8 @@ type Shown struct {
 
 	Choices []ChoiceRow    `json:"choices"`
 	Parts   []place.Option `json:"parts"`
+	// Free tells that the route can be planned anew: a stage of a quilt is planned there.
+	Free bool `json:"free"`
 
 	Reasons
 	Own     bool   `json:"own"`
@@ -96,17 +98,17 @@ func (r Room) shown(b words.Book) Shown {
 	s := Shown{
 		Drawing: k.Drawing.ID, DrawingNote: b.Write(k.Drawing.Note), Rule: string(k.Rule), HasEnds: !k.Drawing.Row,
 		HasStart: !k.Drawing.Row, HasExit: !k.Drawing.Row && k.Rule == route.Fixed,
-		HasSeams: k.HasSeams(), Seams: k.Seams, Stops: k.Stops,
+		Free: !k.Fixed, HasSeams: k.HasSeams() && !k.Fixed, Seams: k.Seams, Stops: k.Stops,
 		Own: r.own.Asked, OwnText: b.Write(r.ownSummary()),
 	}
-	for _, d := range r.Drawings() {
+	for _, d := range r.drawings() {
 		s.Drawings = append(s.Drawings, place.Option{ID: d.ID, Name: b.Amount(d.Title())})
 	}
 	for _, rule := range rules {
 		s.Rules = append(s.Rules, place.Option{ID: string(rule), Name: b.Say("route.rule." + string(rule))})
 	}
 	for i, c := range k.Choices {
-		s.Choices = append(s.Choices, ChoiceRow{strconv.Itoa(i), choiceName(c, b), costs(c.Route, b), i == k.Pick})
+		s.Choices = append(s.Choices, ChoiceRow{strconv.Itoa(i), choiceName(c, b), costs(c, b), i == k.Pick})
 	}
 	for i := range k.Pieces() {
 		s.Parts = append(s.Parts, place.Option{ID: strconv.Itoa(i), Name: b.Say("route.rehearse", i+1, len(k.Pieces()))})
@@ -139,7 +141,8 @@ func choiceName(c plan.Choice, b words.Book) string {
 }
 
 // costs tells what a route costs, in one line.
-func costs(r route.Route, b words.Book) string {
+func costs(c plan.Choice, b words.Book) string {
+	r := c.Route
 	parts := words.List{words.Of("route.nothing-twice")}
 	if r.RetraceMM > 0.5 {
 		parts[0] = words.Of("route.twice", words.LengthMM(r.RetraceMM))
@@ -149,6 +152,13 @@ func costs(r route.Route, b words.Book) string {
 	}
 	if r.Jumps > 0 {
 		parts = append(parts, words.Of("route.stops", r.Jumps))
+	}
+	if c.Graph != nil {
+		parts = append(parts, words.Of("route.moves", len(r.Steps)-r.Jumps))
+		if c.Times > 0 {
+			parts = append(parts, words.Of("route.times", c.Times))
+		}
+		return b.Amount(parts)
 	}
 	parts = append(parts, words.Of("route.turns", words.Decimal{Value: r.Turning / (2 * math.Pi), Digits: 1}))
 	if !r.Exact && r.Added > r.LowerBound+0.5 {

@@ -14,6 +14,9 @@ func (r Room) reasons(b words.Book) Reasons {
 	out := Reasons{Why: r.why, WhyText: b.Say("route.why", r.why)}
 	switch {
 	case len(rt.Steps) == 0:
+	case k.Moved():
+		longer := k.Choices[k.Pick].Longer
+		out.Reason = b.Say("route.reason-stage", longer > 0.005, words.Share(longer))
 	case k.Drawing.Row:
 		out.Reason = rowReason(k, b)
 	case rt.Added < 0.5:

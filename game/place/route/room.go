@@ -24,8 +24,10 @@ type Room struct {
 	// drawn.
 	own Own
 	why bool
-	// rev grows with each change of own and why.
-	rev int
+	// rev grows with each change of own and why; print is the order of the quilt from which
+	// the desk was laid.
+	rev   int
+	print string
 	// pointer is the pointer that is down, nil for none; before is what was there when
 	// it went down.
 	pointer *int
@@ -56,7 +58,13 @@ func (r Room) Enter() (place.Room, []place.Effect) { return r.ready(), nil }
 // ready one.
 func (r Room) ready() Room {
 	if r.Desk.Drawing.ID == "" {
+		if d, ok := r.nextStage(); ok {
+			return r.open(d)
+		}
 		return r.open(plan.Drawings()[0])
+	}
+	if r.Desk.Given != nil && r.print != r.Top.Plan.Order.Fingerprint {
+		return r.reopened()
 	}
 	if r.clock.Length != r.seconds() {
 		r = r.rewound()
@@ -75,6 +83,8 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	switch m := m.(type) {
 	case place.Plan:
 		return r.asked(m), nil
+	case place.PlanStage:
+		return r.stageAsked(m.Stage), nil
 	case place.Changed:
 		if m.Before.HandSpeed() != r.Settings.HandSpeed() {
 			return r.rewound(), nil
@@ -96,10 +106,20 @@ func (r Room) asked(a place.Plan) Room {
 
 // open lays a drawing out and plans it.
 func (r Room) open(d plan.Drawing) Room {
-	r.Desk = plan.Open(d)
+	r.Desk, r.print = r.laidOn(d), r.Top.Plan.Order.Fingerprint
 	r.own, r.why = Own{}, false
 	r.past, r.future = nil, nil
 	return r.rewound().fitted()
+}
+
+// reopened lays what is on the desk anew after the order of the quilt has changed; where it is
+// in the order no more, what is sewn next.
+func (r Room) reopened() Room {
+	if d, ok := plan.Find(r.drawings(), r.Desk.Drawing.ID); ok {
+		return r.open(d)
+	}
+	r.Desk = plan.Desk{}
+	return r.ready()
 }
 
 func (r Room) Fit() place.Room { return r.fitted() }

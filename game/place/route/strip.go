@@ -32,14 +32,19 @@ func (r Room) strip(pal look.Palette) []scene.Item {
 	a := scene.Axes{TextLeft: scene.StripSide, TextRight: s.W - scene.StripSide, Length: total}
 	y := top + scene.StripTop + (s.Strip-scene.StripTop)*0.4
 	done, lastLabel := 0.0, math.Inf(-1)
+	groups := scene.GroupsOf(k)
 	for _, p := range k.Pieces() {
 		for _, st := range p.Stretches {
 			x0, x1 := a.X(done+st.From), a.X(done+st.To)
 			items = append(items, wayStroke([]geom.Point{geom.Pt(x0+1.5, y), geom.Pt(x1-1.5, y)}, st.Way, pal)...)
 			items = append(items, scene.Line(1, pal.Mute, geom.Pt(x1, y-7), geom.Pt(x1, y+7)))
-			if mid := (x0 + x1) / 2; mid-lastLabel > 22 {
+			n, numbered := st.Step+1, true
+			if groups != nil {
+				n, numbered = groups[st.Step], groups[st.Step] > 0
+			}
+			if mid := (x0 + x1) / 2; numbered && mid-lastLabel > 22 {
 				lastLabel = mid
-				l := scene.Text(fmt.Sprint(st.Step+1), geom.Pt(mid, y+20), stripInk(k, st, pal))
+				l := scene.Text(fmt.Sprint(n), geom.Pt(mid, y+20), stripInk(k, st, pal))
 				l.Width = scene.NumberSize
 				items = append(items, l)
 			}

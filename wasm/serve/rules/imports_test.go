@@ -74,7 +74,7 @@ game/place/back      path/... scoring/... game/place game/place/back/... game/sc
 game/place/back/weeks path/geom scoring/... game/keep gonum.org/v1/gonum
 game/place/machine   path/... game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/machine/bench path/... game/plan game/top game/words
-game/place/route     path/... game/place game/screen game/scene game/control game/words game/look game/plan game/replay gonum.org/v1/gonum/spatial/r2
+game/place/route     path/... game/place game/screen game/scene game/control game/words game/look game/plan game/top game/replay gonum.org/v1/gonum/spatial/r2
 game/handtest        path/geom scoring/trace gonum.org/v1/gonum
 game/view            path/geom game/look game/scene game/glyph github.com/hajimehoshi/ebiten/v2
 
