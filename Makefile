@@ -28,9 +28,16 @@ vet:
 	go vet ./...
 	GOOS=js GOARCH=wasm go vet -trimpath $$(GOOS=js GOARCH=wasm go list ./... | grep -v -e /wasm/serve -e /wasm/e2e)
 
+# The packages with property tests draw the same values in each run, so that a change is
+# judged by what it changes; make fuzz draws anew.
+DRAWN = go list -f '{{range .TestImports}}{{if eq . "pgregory.net/rapid"}}{{$$.ImportPath}}{{"\n"}}{{end}}{{end}}{{range .XTestImports}}{{if eq . "pgregory.net/rapid"}}{{$$.ImportPath}}{{"\n"}}{{end}}{{end}}' ./... | sort -u
+SEED ?= 1
+
 # All packages but the page tests, which want the machine for themselves.
 unit:
-	go test -timeout 30m $$(go list ./... | grep -v /wasm/e2e)
+	@mkdir -p .build; $(DRAWN) >.build/drawn.txt
+	go test -timeout 30m $$(cat .build/drawn.txt) -rapid.seed=$(SEED)
+	go test -timeout 30m $$(go list ./... | grep -v /wasm/e2e | grep -vxFf .build/drawn.txt)
 
 # The packages that draw no pictures, as they run in the browser. Natively, go list
 # leaves out what is for js alone. The little environment is needed since the
@@ -42,7 +49,9 @@ PURE = $$(go list ./path/... ./scoring/... ./game/... | grep -v -e /game/scene -
 
 wasm:
 	@if command -v node >/dev/null; then \
-		set -x; $(WASM_TEST) -timeout 30m -short $(PURE); \
+		mkdir -p .build; $(DRAWN) >.build/drawn.txt; set -x; \
+		$(WASM_TEST) -timeout 30m -short $$(echo $(PURE) | tr ' ' '\n' | grep -xFf .build/drawn.txt) -rapid.seed=$(SEED) && \
+		$(WASM_TEST) -timeout 30m -short $$(echo $(PURE) | tr ' ' '\n' | grep -vxFf .build/drawn.txt); \
 	elif [ -n "$$CI" ]; then \
 		echo "node is missing: nothing was tested under js/wasm" >&2; exit 1; \
 	else \
@@ -62,7 +71,8 @@ bench:
 # testdata/fuzz beside the test; commit it with the mending.
 FUZZTIME ?= 60s
 fuzz:
-	@mkdir -p .build
+	@mkdir -p .build; $(DRAWN) >.build/drawn.txt
+	go test -timeout 60m -count=1 $$(cat .build/drawn.txt) -rapid.seed=0
 	@grep -rl --include='*_test.go' '^func Fuzz' game path scoring wasm | while read file; do \
 		for target in $$(sed -n 's/^func \(Fuzz[A-Za-z0-9]*\).*/\1/p' $$file); do \
 			echo "$$(dirname $$file) $$target"; \

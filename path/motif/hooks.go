@@ -45,6 +45,15 @@ func fitHooks(f field, v Values) ([]Piece, error) {
 			w.sense = -w.sense
 		}
 		line := w.line()
+		// The other way round where there is no room for the hook between the way in and
+		// a way out that lies nearly all round.
+		if r := (Piece{Path: line}).Curvature().Radius; r < e/8 {
+			other := w
+			other.sense = -w.sense
+			if l := other.line(); (Piece{Path: l}).Curvature().Radius > r {
+				w, line = other, l
+			}
+		}
 		if i > 0 {
 			path = append(path, link(path, line, e)...)
 		}
