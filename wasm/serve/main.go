@@ -99,7 +99,7 @@ func listen(port string) (net.Listener, error) {
 
 // serve answers until ctx ends, then lets running answers finish for a moment.
 func serve(ctx context.Context, l net.Listener, h http.Handler, out io.Writer) error {
-	server := &http.Server{Handler: h, ReadHeaderTimeout: 10 * time.Second}
+	server := &http.Server{Handler: host.Local(h), ReadTimeout: 10 * time.Second, WriteTimeout: time.Minute, IdleTimeout: time.Minute}
 	fmt.Fprintf(out, "Unthreaded is at http://%s/ (Ctrl-C ends it)\n", l.Addr())
 	failed := make(chan error, 1)
 	go func() { failed <- server.Serve(l) }()

@@ -58,7 +58,8 @@ func (r Room) downloadMeasures() (Room, []place.Effect) {
 func (r Room) made(tr trace.Trace, started float64, live *Live) *replay.Sheet {
 	rec := r.newRecord(tr, started)
 	if live != nil {
-		rec.Way, rec.Guide, rec.WarmUp = live.way, &live.guide, r.Learning.Mode == InWarmUp
+		guide := live.guide // a copy: the record is kept long after the samples
+		rec.Way, rec.Guide, rec.WarmUp = live.way, &guide, r.Learning.Mode == InWarmUp
 	}
 	sh := r.measure(rec)
 	sh.Rec = sh.Noted()

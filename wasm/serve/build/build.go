@@ -115,6 +115,9 @@ func Site(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, fmt.Errorf("compress: %w", err)
 	}
+	if err := writeHeaders(o.Out); err != nil {
+		return r, fmt.Errorf("write %s: %w", HeadersFile, err)
+	}
 	return r, removeStrangers(o.Out, r.Files)
 }
 

@@ -45,6 +45,9 @@ func copyPages(o Options) ([]string, error) {
 			if data, err = fillWords(data); err != nil {
 				return fmt.Errorf("%s: %w", name, err)
 			}
+			if data, err = withPolicy(data); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
 		}
 		if name == TextsFile {
 			if data, err = stampTexts(data); err != nil {
@@ -114,7 +117,7 @@ func contentVersion(dir string, names []string) (string, error) {
 // removeStrangers deletes what an earlier build left in dir, so that a file gone
 // from the sources is gone from the site.
 func removeStrangers(dir string, files []File) error {
-	keep := map[string]bool{}
+	keep := map[string]bool{HeadersFile: true}
 	for _, f := range files {
 		keep[f.Name] = true
 		keep[f.Name+GzipSuffix] = f.Gzip > 0

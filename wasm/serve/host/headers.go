@@ -1,36 +1,35 @@
 package host
 
 import (
+	"net"
 	"net/http"
 	"path"
 	"strings"
+
+	"unthreaded/wasm/serve/build"
 )
 
-// policy lets the page load nothing from elsewhere and send nothing away.
-// 'wasm-unsafe-eval' permits compiling WebAssembly and no eval of text (Content
-// Security Policy Level 3). Pictures may also come from memory: photos that the
-// user opens and pictures that the page makes for download.
-var policy = strings.Join([]string{
-	"default-src 'self'",
-	"script-src 'self' 'wasm-unsafe-eval'",
-	"connect-src 'self'",
-	"img-src 'self' blob: data:",
-	"object-src 'none'",
-	"base-uri 'none'",
-	"form-action 'none'",
-	"frame-ancestors 'none'",
-}, "; ")
-
-// setSecurity adds what every answer carries. The two cross-origin policies cut
-// the page off from others, which gives it the finer clock: steps of 5 us instead
-// of 100 us (W3C High Resolution Time, clock resolution).
+// setSecurity adds what every answer carries; see build.Headers.
 func setSecurity(h http.Header) {
-	h.Set("Content-Security-Policy", policy)
-	h.Set("Cross-Origin-Opener-Policy", "same-origin")
-	h.Set("Cross-Origin-Embedder-Policy", "require-corp")
-	h.Set("Cross-Origin-Resource-Policy", "same-origin")
-	h.Set("X-Content-Type-Options", "nosniff")
-	h.Set("Referrer-Policy", "no-referrer")
+	for _, line := range build.Headers() {
+		h.Set(line.Name, line.Value)
+	}
+}
+
+// Local answers only what is asked of this computer by one of its own names: a page
+// elsewhere whose name was made to lead here (DNS rebinding) gets nothing.
+func Local(h http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		name := r.Host
+		if host, _, err := net.SplitHostPort(name); err == nil {
+			name = host
+		}
+		if ip := net.ParseIP(strings.Trim(name, "[]")); name != "localhost" && (ip == nil || !ip.IsLoopback()) {
+			http.Error(w, "this server answers for this computer alone", http.StatusMisdirectedRequest)
+			return
+		}
+		h.ServeHTTP(w, r)
+	})
 }
 
 // contentTypes gives the registered types of what a site may hold. Package mime

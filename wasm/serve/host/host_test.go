@@ -218,6 +218,26 @@ func TestMethods(t *testing.T) {
 	}
 }
 
+// TestLocal: only this computer's own names are answered, with a port and without.
+func TestLocal(t *testing.T) {
+	site, err := New(fstest.MapFS{"index.html": {Data: []byte("cloth")}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]int{
+		"localhost": 200, "localhost:8017": 200, "127.0.0.1:8017": 200, "127.0.0.1": 200, "[::1]:8017": 200, "[::1]": 200,
+		"example.org": 421, "example.org:8017": 421, "127.0.0.1.example.org": 421, "192.0.2.7:8017": 421, "": 421,
+	} {
+		r := httptest.NewRequest("GET", "/", nil)
+		r.Host = name
+		w := httptest.NewRecorder()
+		Local(site).ServeHTTP(w, r)
+		if w.Code != want {
+			t.Errorf("%q: expected %d, got %d", name, want, w.Code)
+		}
+	}
+}
+
 // TestSecurity: every answer, errors included, carries the headers, and the policy
 // names no other origin.
 func TestSecurity(t *testing.T) {
