@@ -162,7 +162,8 @@ func (r roundRows) line(extra float64) geom.Polyline {
 		s0, s1 := r.middle.mitres[side], r.middle.mitres[side+1]
 		n, long := r.repeats(side)
 		put := func(p geom.Point, k int) geom.Point {
-			u, off := (p.X+float64(k))*long, -p.Y*r.half
+			// Some figures bulge beyond their row by the five-hundredth part.
+			u, off := (p.X+float64(k))*long, -math.Max(-1, math.Min(1, p.Y))*r.half
 			if away := math.Min(u, s1-s0-u) / (long / 2); off > 0 && away < 1 {
 				c := math.Cos(math.Pi / 2 * math.Max(0, away))
 				off *= 1 + extra*c*c

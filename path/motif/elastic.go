@@ -99,14 +99,19 @@ func (t *elastic) round(b *buckets) {
 	rest := math.Min(elasticStretch*total, t.target) / float64(n)
 	own := int(elasticOwn / elasticStep)
 	push := make([]geom.Point, n)
+	// Most that lie in the squares about a point are out of reach, by far enough that
+	// the last bit of a square root does not matter.
+	reach2 := elasticReach * s * elasticReach * s * (1 + 1e-9)
 	for i, p := range t.pts {
 		var sum geom.Point
 		b.near(p, func(j int) {
-			apart := (j - i + n) % n
-			if apart < own || n-apart < own {
+			d := r2.Sub(p, t.pts[j])
+			if r2.Norm2(d) > reach2 {
 				return
 			}
-			d := r2.Sub(p, t.pts[j])
+			if apart := max(j-i, i-j); apart < own || n-apart < own {
+				return
+			}
 			if far := r2.Norm(d); far < elasticReach*s && far > 0 {
 				sum = r2.Add(sum, r2.Scale((elasticReach*s-far)/far*0.14, d))
 			}
@@ -119,12 +124,15 @@ func (t *elastic) round(b *buckets) {
 		push[i] = sum
 	}
 	t.keepDiscs(b, push)
+	deepest := s * (elasticWall + 2*t.wave) // a wall lies nowhere further in
 	for i, p := range t.pts {
 		d := push[i]
 		if far := r2.Norm(d); far > elasticMost*s {
 			d = r2.Scale(elasticMost*s/far, d)
 		}
-		t.pts[i] = t.f.inward(r2.Add(p, d), t.wall(p))
+		if t.pts[i] = r2.Add(p, d); t.f.depth(t.pts[i]) < deepest {
+			t.pts[i] = t.f.inward(t.pts[i], t.wall(p))
+		}
 	}
 }
 

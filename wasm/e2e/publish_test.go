@@ -39,6 +39,7 @@ func TestPublishedAsAFolder(t *testing.T) {
 	if text := browser.Eval[string](d.Page, `(() => { document.querySelector('.prefs').open = true; const p = document.querySelector('.clock-coarse'); return p.offsetHeight ? p.textContent : ''; })()`); !strings.Contains(text, "0.1 ms") {
 		t.Errorf("of the clock the settings say %q", text)
 	}
+	d.Expect("policy violation")
 	d.Expect("Content Security Policy")
 	d.Do(`{ const s = document.createElement('script'); s.textContent = 'window.ran = "inline"'; document.body.append(s);
 		const b = document.createElement('button'); b.setAttribute('onclick', 'window.ran = "handler"'); document.body.append(b); b.click();

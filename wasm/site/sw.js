@@ -10,6 +10,14 @@ const PREFIX = 'unthreaded-';
 const NAME = PREFIX + BUILD.version;
 const INFO = 'build.json';
 
+// clean returns a response as if nothing had led elsewhere: some hosts answer for
+// index.html with the way to its folder, and no page may be answered with what was led on
+// (Fetch Standard, HTTP fetch: a redirected response to a navigation is a network error).
+async function clean(response) {
+  if (!response.redirected) return response;
+  return new Response(await response.blob(), { status: response.status, headers: response.headers });
+}
+
 async function fill() {
   const cache = await caches.open(NAME);
   try {
@@ -17,7 +25,7 @@ async function fill() {
       // The version in the address lets the browser use what it loaded a moment ago.
       const response = await fetch(file + '?v=' + BUILD.version);
       if (!response.ok) throw new Error(file + ': the server answered ' + response.status);
-      await cache.put(file, response);
+      await cache.put(file, await clean(response));
     }
     const info = await fetch(INFO, { cache: 'no-store' });
     if ((await info.clone().json()).version !== BUILD.version) throw new Error('a newer version has come in between');
@@ -36,7 +44,7 @@ async function mend() {
   const cache = await caches.open(NAME);
   for (const file of BUILD.files) {
     const response = await fetch(file + '?v=' + BUILD.version, { cache: 'reload' });
-    if (response.ok) await cache.put(file, response);
+    if (response.ok) await cache.put(file, await clean(response));
   }
 }
 
