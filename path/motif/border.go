@@ -64,44 +64,72 @@ func (m Motif) Around(b Border, margin float64, v Values) (Laid, error) {
 const minBorder = 10.0
 
 // frame is the middle line of a border with round corners, clockwise to the eye from the
-// mitre of the upper left corner.
+// mitre of the upper left corner: quarters of circles of radius q about the corners of the
+// box from lo to hi, and the sides between them.
 type frame struct {
-	line geom.Line
+	lo, hi geom.Point
+	q      float64
+	// width is that of the border.
+	width float64
 	// mitres are the arc lengths of the four mitres and that of the first again.
 	mitres [5]float64
 }
 
 // middle returns the line midway between the edges, its corners rounded with radius q.
 func (b Border) middle(q float64) frame {
-	lo, hi := geom.Pt(b.Width/2, b.Width/2), geom.Pt(b.W-b.Width/2, b.H-b.Width/2)
-	centres := [4]geom.Point{{X: lo.X + q, Y: lo.Y + q}, {X: hi.X - q, Y: lo.Y + q}, {X: hi.X - q, Y: hi.Y - q}, {X: lo.X + q, Y: hi.Y - q}}
-	var path geom.Polyline
-	var out frame
-	for k := range 5 {
-		from := math.Pi + float64(k)*math.Pi/2
-		if k > 0 {
-			path = append(path, geom.Arc(centres[k%4], q, from, from+math.Pi/4)...)
-		}
-		out.mitres[k] = path.Compact().Length()
-		if k < 4 {
-			path = append(path, geom.Arc(centres[k], q, from+math.Pi/4, from+math.Pi/2)...)
-		}
+	r := b.Width/2 + q
+	f := frame{lo: geom.Pt(r, r), hi: geom.Pt(b.W-r, b.H-r), q: q, width: b.Width}
+	for k := range 4 {
+		f.mitres[k+1] = f.mitres[k] + f.side(k) + q*math.Pi/2
 	}
-	path = path.Compact()
-	path[len(path)-1] = path[0]
-	out.line, _ = geom.NewLine(path)
-	out.mitres[0] = 0
-	return out
+	return f
+}
+
+// side returns the length of a side between its round corners.
+func (f frame) side(k int) float64 {
+	if k%2 == 0 {
+		return f.hi.X - f.lo.X
+	}
+	return f.hi.Y - f.lo.Y
+}
+
+// find returns the side from whose beginning an arc length lies so far on: below zero in
+// the corner before it, beyond its length in the corner after.
+func (f frame) find(s float64) (k int, along float64) {
+	s = math.Mod(s+2*f.mitres[4], f.mitres[4])
+	for k < 3 && s >= f.mitres[k+1] {
+		k++
+	}
+	return k, s - f.mitres[k] - f.q*math.Pi/4
 }
 
 // at returns the place at arc length s, off mm outwards.
 func (f frame) at(s, off float64) geom.Point {
-	total := f.line.Length()
-	s = math.Mod(s+2*total, total)
-	const near = 0.4 // over which the direction is taken, so that chords of the corners do not show
-	a, b := f.line.At(math.Mod(s-near+total, total)), f.line.At(math.Mod(s+near, total))
-	way := r2.Unit(r2.Sub(b, a))
-	return r2.Add(f.line.At(s), r2.Scale(off, geom.Pt(way.Y, -way.X)))
+	k, along := f.find(s)
+	corners := [4]geom.Point{f.lo, {X: f.hi.X, Y: f.lo.Y}, f.hi, {X: f.lo.X, Y: f.hi.Y}}
+	// On the side itself the way outwards is up, to the right, down, to the left.
+	turn := (float64(k) - 1) * math.Pi / 2
+	from := corners[k]
+	if long := f.side(k); along > long {
+		from = corners[(k+1)%4]
+		turn += (along - long) / f.q
+	} else if along < 0 {
+		turn += along / f.q
+	} else {
+		from = r2.Add(from, r2.Scale(along, geom.Pt(math.Cos(turn+math.Pi/2), math.Sin(turn+math.Pi/2))))
+	}
+	return r2.Add(from, r2.Scale(f.q+off, geom.Pt(math.Cos(turn), math.Sin(turn))))
+}
+
+// room returns how far from arc length s a line may go inwards within the border: in a
+// corner less far than on a side.
+func (f frame) room(s float64) float64 {
+	k, along := f.find(s)
+	angle := math.Max(-along, along-f.side(k)) / f.q
+	if angle <= 0 || f.q <= f.width/2 {
+		return f.width / 2
+	}
+	return f.q - (f.q-f.width/2)/math.Cos(angle)
 }
 
 // aroundRows returns the border of a row figure: a crest points outwards on each mitre, and
@@ -162,11 +190,13 @@ func (r roundRows) line(extra float64) geom.Polyline {
 		s0, s1 := r.middle.mitres[side], r.middle.mitres[side+1]
 		n, long := r.repeats(side)
 		put := func(p geom.Point, k int) geom.Point {
-			// Some figures bulge beyond their row by the five-hundredth part.
-			u, off := (p.X+float64(k))*long, -math.Max(-1, math.Min(1, p.Y))*r.half
+			u, off := (p.X+float64(k))*long, -p.Y*r.half
 			if away := math.Min(u, s1-s0-u) / (long / 2); off > 0 && away < 1 {
 				c := math.Cos(math.Pi / 2 * math.Max(0, away))
 				off *= 1 + extra*c*c
+			}
+			if off < 0 {
+				off *= math.Min(1, r.middle.room(s0+u)/r.half)
 			}
 			return r.middle.at(s0+u, off)
 		}
