@@ -36,7 +36,8 @@ func Ends(l geom.Line, alone bool, v screen.View, c Crowd, pal look.Palette) []I
 	name := func(text string, mark geom.Point) {
 		it := Text(text, mark, pal.Ink)
 		it.Width = math.Max(leastLetters, LabelSize*f)
-		it = c.Beside(it, mark, (StartRadius+9)*f)
+		it = c.Beside(it, mark, math.Max((StartRadius+9)*f, c.Foot))
+		c.Foot = 0
 		items = append(items, it)
 		c = c.With([]Item{it}, geom.Point{})
 	}

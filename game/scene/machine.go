@@ -23,17 +23,15 @@ const (
 // BedEdge is the edge of the machine's bed, which shows through the cloth as a ridge: a
 // shadow and a light side by side.
 func BedEdge(needle geom.Point, scale float64, s screen.Cloth, pal look.Palette) []Item {
-	x, y, r := needle.X-bedSide*scale, needle.Y+bedMM*scale, bedRound*scale
+	// On a small screen the edge is nearer, so that it is seen at all.
 	floor := s.H - s.Strip
+	x, y, r := needle.X-math.Min(bedSide*scale, 0.86*needle.X), needle.Y+math.Min(bedMM*scale, 0.84*(floor-needle.Y)), bedRound*scale
 	edge := []geom.Point{geom.Pt(x, 0), geom.Pt(x, y-r)}
 	for k := range 9 {
 		a := math.Pi - float64(k+1)*math.Pi/20
 		edge = append(edge, geom.Pt(x+r+r*math.Cos(a), y-r+r*math.Sin(a)))
 	}
 	edge = append(edge, geom.Pt(x+r, y), geom.Pt(s.W, y))
-	if y > floor-3 || x < -r {
-		return nil // all that is seen of it would be a line without sense
-	}
 	light := make([]geom.Point, len(edge))
 	for i, p := range edge {
 		light[i] = r2.Add(p, geom.Pt(1.6, -1.6))
@@ -41,10 +39,14 @@ func BedEdge(needle geom.Point, scale float64, s screen.Cloth, pal look.Palette)
 	return []Item{Line(2, Mix(pal.Cloth, pal.Ink, 0.22), edge...), Line(1.4, Mix(pal.Cloth, pal.Paper, 0.7), light...)}
 }
 
+// FootRadius returns the radius of the foot in pixels: it must not hide the needle on a
+// cloth shown small.
+func FootRadius(scale float64) float64 { return math.Max(16, footMM*scale) }
+
 // Foot is the foot round a needle that stands still: a ring of steel on its shank, open so
 // that the line is seen in it.
 func Foot(at geom.Point, scale float64, pal look.Palette) []Item {
-	r := math.Max(16, footMM*scale)
+	r := FootRadius(scale)
 	steel, shade := Mix(pal.Cloth, pal.Ink, 0.42), Mix(pal.Cloth, pal.Ink, 0.6)
 	top, end := geom.Pt(at.X, at.Y-r), geom.Pt(at.X+10, at.Y-r-26)
 	return []Item{

@@ -36,6 +36,8 @@ type Crowd struct {
 	Room  Box          // the cloth in sight
 	Line  []geom.Point // places on the line, at most lineStep apart
 	Taken []Box
+	// Foot is the radius in pixels round the start of a line that a foot hides, 0 for none.
+	Foot float64
 }
 
 const (

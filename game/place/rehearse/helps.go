@@ -87,7 +87,11 @@ func leads(items []scene.Item, at geom.Point, since float64, name string, pal lo
 		}
 	}
 	eye := geom.Lerp(at, end, 0.93)
-	tail := []geom.Point{eye, r2.Add(eye, geom.Pt(9, 2)), r2.Add(eye, geom.Pt(15, 9)), r2.Add(eye, geom.Pt(22, 8)), r2.Add(eye, geom.Pt(27, 1))}
+	var tail []geom.Point
+	for k := range 17 {
+		x := 1.8 * float64(k)
+		tail = append(tail, r2.Add(eye, geom.Pt(x, 7*math.Sin(x/5.2)*x/29)))
+	}
 	items = append(items, scene.Ring(at, 9, 5, pal.Cloth), scene.Ring(at, 9, 2.5, pal.Ink))
 	items = append(append(items, shaft(14, pal.Cloth)...), shaft(9, pal.Ink)...)
 	items = append(items, scene.Line(3, pal.Cloth, geom.Lerp(at, end, 0.84), geom.Lerp(at, end, 1.0)), scene.Line(2.4, pal.Thread, tail...))
