@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"unthreaded/game/glyph"
+	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
@@ -43,7 +44,7 @@ func JobPages(j Job) []Page {
 	left := 0.56 * (j.W - 2*Margin)
 	in := rect{Margin, Margin + titleRoom, left, 0}
 	var out []Page
-	for _, try := range []struct{ share, line float64 }{{0.46, 6}, {0.42, 6}, {0.38, 5.6}, {0.34, 5.4}, {0.30, 5.2}, {0.26, 4.8}} {
+	for _, try := range []struct{ share, line float64 }{{0.46, 6}, {0.42, 6}, {0.38, 5.6}, {0.34, 5.4}, {0.30, 5.2}, {0.26, 4.8}, {0.26, 4.5}} {
 		in.h = try.share * j.H
 		if out = jobPages(j, in, try.line); len(out) == 1 {
 			break
@@ -74,10 +75,9 @@ func jobPages(j Job, picture rect, line float64) []Page {
 func totals(c *column, j Job) {
 	w, b := j.Whole, j.Book
 	c.head(b.Say("card.in-all"))
-	for _, f := range Figures(w.Sum.All) {
+	for _, f := range append(Figures(w.Sum.All), Evenings(w.Sum.All)) {
 		c.figure(b.Write(f.Name), b.Amount(f.Value))
 	}
-	c.figure(b.Say("card.sum.evenings"), b.Amount(evenings(w.Sum.All)))
 	if l := w.Left; l != nil {
 		c.head(b.Say("card.left", l.Done, l.Of))
 		c.figure(b.Say("card.sum.time"), b.Amount(span(l.Job.All.Machine)))
@@ -89,9 +89,12 @@ func totals(c *column, j Job) {
 	}
 }
 
-// evenings is how many evenings the whole takes, whole ones.
-func evenings(p machine.JobPart) any {
-	return words.Span{Low: int(math.Ceil(p.Evenings.Low)), High: int(math.Ceil(p.Evenings.High))}
+// Evenings is how many evenings a job takes, whole ones.
+func Evenings(p machine.JobPart) plan.Fact {
+	return plan.Fact{
+		Name:  words.Of("card.sum.evenings"),
+		Value: words.Span{Low: int(math.Ceil(p.Evenings.Low)), High: int(math.Ceil(p.Evenings.High))},
+	}
 }
 
 // wholeView shows the whole top with room round it for numbers, at the upper end of a
@@ -143,7 +146,7 @@ func (w Whole) stageNumbers(pg *Page, v topView) {
 			p = r2.Add(p, r2.Scale(badgeRoom(smallSize), out))
 		}
 		taken = append(taken, p)
-		badge(pg, i+1, smallSize, p, w.done(i) != "")
+		badge(pg, i+1, smallSize, p, w.Done(i) != "")
 	}
 }
 

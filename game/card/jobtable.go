@@ -54,8 +54,8 @@ func (t *table) head(text string) {
 	t.y = c.y + 1
 }
 
-// columns of the table of stages: where each ends, as a share of the width.
-var stageColumns = []float64{0.42, 0.52, 0.72, 0.90, 1}
+// stageColumns tell where the columns after the name end, as a share of the width.
+var stageColumns = []float64{0, 0.58, 0.76, 0.91, 1}
 
 // stages writes a line for each stage.
 func (t *table) stages() {
@@ -76,7 +76,14 @@ func (t *table) stages() {
 		if s.Turn {
 			name = b.Say("card.turned", name)
 		}
-		tickBox(t.page, b, w.done(i), name, bodySize, Margin+8, y)
+		size, told := bodySize, name
+		if day := w.Done(i); day != "" {
+			told = b.Say("card.ticked", name, DayText(b, day))
+		}
+		if glyph.Width(told, size)/Px > stageColumns[1]*wide-30 {
+			size = smallSize
+		}
+		tickBox(t.page, b, w.Done(i), name, size, Margin+8, y)
 		for k, text := range []string{b.Amount(length(p)), b.Amount(span(p.Machine)), b.Amount(thread(p.Top)), b.Amount(count(p.Changes))} {
 			t.page.text(text, bodySize, scene.Right, ink.Ink, Margin+stageColumns[k+1]*wide, y)
 		}
@@ -97,8 +104,8 @@ func (t *table) bobbins() {
 	for i := range texts {
 		text := w.BobbinText(b, i)
 		texts[i] = text
-		if day := w.Sewn.Ticked(bobbinTick(i)); day != "" {
-			text = b.Say("card.ticked", text, dayText(b, day))
+		if day := w.Sewn.Ticked(BobbinTick(i)); day != "" {
+			text = b.Say("card.ticked", text, DayText(b, day))
 		}
 		wides[i] = glyph.Width(text, smallSize)/Px + boxMM + 4
 	}
@@ -115,7 +122,7 @@ func (t *table) bobbins() {
 			t.room(t.line)
 			t.y += t.line
 		}
-		tickBox(t.page, b, w.Sewn.Ticked(bobbinTick(i)), text, smallSize, Margin+float64(at)*slot, t.y-t.line/2)
+		tickBox(t.page, b, w.Sewn.Ticked(BobbinTick(i)), text, smallSize, Margin+float64(at)*slot, t.y-t.line/2)
 		if at++; wides[i] > slot {
 			at = cols
 		}
@@ -126,7 +133,7 @@ func (t *table) bobbins() {
 // notes writes what the figures rest on, and the cautions.
 func (t *table) notes() {
 	b := t.j.Book
-	text := b.Say("card.rests", b.Amount(words.List(restsOn(t.j.Whole.Assumed, b.Inches))))
+	text := b.Say("card.rests", RestsOn(b, t.j.Whole.Assumed))
 	care := b.Say("card.foot") + " " + b.Say("card.manual")
 	for _, s := range []string{text, care} {
 		n := len(wrapped(s, smallSize, t.page.W-2*Margin))
@@ -137,19 +144,19 @@ func (t *table) notes() {
 	}
 }
 
-// restsOn are the assumptions that the figures rest on most.
-func restsOn(a machine.Assumptions, inches bool) []any {
-	if inches { // more stitches to the inch are shorter ones
+// RestsOn lists the assumptions that the figures rest on most.
+func RestsOn(b words.Book, a machine.Assumptions) string {
+	if b.Inches { // more stitches to the inch are shorter ones
 		a.Stitch.Low, a.Stitch.High = a.Stitch.High, a.Stitch.Low
 	}
-	return []any{
+	return b.Amount(words.List{
 		words.Of("card.rests.stitch", words.Span{Low: words.StitchMM(a.Stitch.Low), High: words.StitchMM(a.Stitch.High)}),
 		words.Of("card.rests.hand", words.Span{Low: words.SpeedMM(a.Hand.Low), High: words.SpeedMM(a.Hand.High)}),
 		words.Of("card.rests.stop", span(a.Stop)),
 		words.Of("card.rests.full", thread(a.Full)),
 		words.Of("card.rests.reserve", words.Share(a.Reserve)),
 		words.Of("card.rests.evening", span(a.Evening)),
-	}
+	})
 }
 
 // AtHand are the things that have to be at hand for a job.

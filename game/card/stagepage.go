@@ -71,7 +71,7 @@ func stageHead(pg *Page, j Job, stage int) float64 {
 	for _, text := range howSewn(b, s) {
 		c.write(text, bodySize, ink.Ink)
 	}
-	tickBox(pg, b, w.done(stage), b.Say("card.sewn-on"), bodySize, Margin, c.y+5)
+	tickBox(pg, b, w.Done(stage), b.Say("card.sewn-on"), bodySize, Margin, c.y+5)
 	return max(c.y+9, Margin+thumbMM+2)
 }
 
@@ -230,7 +230,7 @@ func stageBobbins(pg *Page, j Job, stage int, y float64) float64 {
 		if x == Margin && n > 0 {
 			y += 7
 		}
-		tickBox(pg, j.Book, w.Sewn.Ticked(bobbinTick(i)), text, bodySize, x, y+3)
+		tickBox(pg, j.Book, w.Sewn.Ticked(BobbinTick(i)), text, bodySize, x, y+3)
 		x += wide
 	}
 	if x > Margin {
@@ -248,7 +248,7 @@ func tickBox(pg *Page, b words.Book, day, text string, size, x, y float64) {
 	pg.box(0.3, ink.Ink, x, y-boxMM/2, boxMM, boxMM)
 	if day != "" {
 		pg.rule(0.6, ink.Thread, geom.Pt(x+0.7, y), geom.Pt(x+1.6, y+1.2), geom.Pt(x+3.4, y-1.4))
-		text = b.Say("card.ticked", text, dayText(b, day))
+		text = b.Say("card.ticked", text, DayText(b, day))
 	}
 	pg.text(text, size, scene.Left, ink.Ink, x+boxMM+2, y)
 }

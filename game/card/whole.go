@@ -2,6 +2,7 @@ package card
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"unthreaded/game/plan"
@@ -35,17 +36,17 @@ func (w Whole) StageCode(stage int) string {
 	return string(s.Kind) + "-" + words.Book{}.Amount(s.Number)
 }
 
-// StageName is what a stage is called; a ditch is called by its direction.
+// StageName is what a stage is called at the beginning of a line.
 func StageName(b words.Book, s order.Stage) string {
 	if s.Kind == order.Ditch {
-		return b.Say("card.seams." + s.ID)
+		return words.Upper(b.Say("order.ditch." + strings.TrimPrefix(s.ID, "ditch-")))
 	}
-	return b.Say("card.stage."+string(s.Kind), s.Number)
+	return words.Upper(b.Say("order.stage."+string(s.Kind), s.Number))
 }
 
-// done returns the day on which a stage was sewn, "" where it is not; a stage whose
+// Done returns the day on which a stage was sewn, "" where it is not; a stage whose
 // legs are all ticked off is sewn too.
-func (w Whole) done(stage int) string {
+func (w Whole) Done(stage int) string {
 	s := w.Order.Stages[stage]
 	if day := w.Sewn.Ticked(order.Tick{Kind: order.StageTick, Stage: s.ID}); day != "" {
 		return day
@@ -61,8 +62,8 @@ func (w Whole) done(stage int) string {
 	return last
 }
 
-// bobbinTick is the tick beside the change of the bobbin i, counted from 0.
-func bobbinTick(i int) order.Tick { return order.Tick{Kind: order.BobbinTick, Number: i + 1} }
+// BobbinTick is the tick beside the change of the bobbin i, counted from 0.
+func BobbinTick(i int) order.Tick { return order.Tick{Kind: order.BobbinTick, Number: i + 1} }
 
 // BobbinText says where the bobbin is changed for the i-th time, counted from 0: before
 // a place of a stage, or so far along it.
@@ -137,8 +138,8 @@ func Figures(p machine.JobPart) []plan.Fact {
 	}
 }
 
-// dayText writes the day of a tick.
-func dayText(b words.Book, day string) string {
+// DayText writes the day of a tick.
+func DayText(b words.Book, day string) string {
 	t, err := time.Parse(time.DateOnly, day)
 	if err != nil {
 		return day

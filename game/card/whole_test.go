@@ -54,7 +54,7 @@ func ticked(t testing.TB, j Job) Job {
 	s := order.Sewn{}.With(order.Tick{Kind: order.StageTick, Stage: w.Order.Stages[0].ID, Day: "2026-11-02"})
 	second := w.Order.TickOf(1, 0)
 	second.Day = "2026-11-03"
-	bobbin := bobbinTick(0)
+	bobbin := BobbinTick(0)
 	bobbin.Day = "2026-11-02"
 	w.Sewn = s.With(second).With(bobbin)
 	left, err := w.Order.Left(w.Sewn, w.Assumed)
@@ -165,7 +165,7 @@ func TestTheJobsCardIsTrue(t *testing.T) {
 	j = ticked(t, j)
 	text = written(JobPages(j)...)
 	left := j.Book.Amount(span(j.Whole.Left.Job.All.Machine))
-	for _, want := range []string{"In the ditch, across, 2 Nov 2026", "before place 7, 2 Nov 2026", "Left, 11 of 105", left} {
+	for _, want := range []string{"The ditch across, 2 Nov 2026", "before place 7, 2 Nov 2026", "Left, 11 of 105", left} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the ticked card lacks %q", want)
 		}

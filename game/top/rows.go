@@ -46,6 +46,13 @@ func (t Top) rowWord(r int) string {
 	return word
 }
 
+// rowMark stands between the ID of a quilt and the number of one of its rows, from 1,
+// in the ID of a row's drawing.
+const rowMark = "-row-"
+
+// rowID is the ID of a row's drawing.
+func (t Top) rowID(r int) string { return t.Quilt.ID + rowMark + fmt.Sprint(r+1) }
+
 // RowDrawing returns the lines of a row laid level, from left to right, as a drawing
 // that a route can be planned for, under a name. A border has corners and is no row: of it
 // there is none.

@@ -55,5 +55,5 @@ func ShapeSize(s motif.Shape) words.Msg {
 // RowSaid names a sewing row as RowName does.
 func (t Top) RowSaid(r int) words.Msg {
 	word, n := t.rowNumber(r)
-	return words.Of("machine.row."+word, n)
+	return words.Of("order.stage."+word, n)
 }

@@ -50,6 +50,8 @@ type Assumptions struct {
 	Waste   Between `json:"waste_mm"`
 	Full    Between `json:"bobbin_mm"`
 	Reserve float64 `json:"reserve"`
+	// First is how full the bobbin in the machine is, a share of a full one.
+	First float64 `json:"first_bobbin"`
 	// Evening is what is sewn at a stretch, in s.
 	Evening Between `json:"evening_s"`
 }
@@ -72,7 +74,7 @@ func UsualAssumptions() Assumptions {
 		Stitch: about(StitchLength, 0.9, 1.1), Thickness: about(Thickness, 0.8, 1.2), Hand: about(HandSpeed, 0.7, 1.3),
 		Stop: about(StopTime, 0.75, 1.5), Halt: about(HaltTime, 0.5, 2), Bobbin: about(BobbinTime, 0.5, 2),
 		Turn: about(TurnTime, 0.5, 2), Mark: about(MarkTime, 0.5, 2), Marked: Between{0, 1},
-		Waste: about(Waste, 0.75, 1.25), Full: about(BobbinLength, 0.8, 1.2), Reserve: Reserve.Usual, Evening: Between{3600, 7200},
+		Waste: about(Waste, 0.75, 1.25), Full: about(BobbinLength, 0.8, 1.2), Reserve: Reserve.Usual, First: 1, Evening: Between{3600, 7200},
 	}
 }
 
@@ -90,7 +92,7 @@ func (a Assumptions) Validate() error {
 			return err
 		}
 	}
-	return Reserve.Check(a.Reserve)
+	return checkAll(entry{a.Reserve, Reserve}, entry{a.First, Share.Called("fullness-of-the-first-bobbin")})
 }
 
 // LegLoad is what one stay in one place takes.
@@ -201,9 +203,9 @@ func AddUp(stages []StageLoad, a Assumptions) (Job, error) {
 		j.Stages = append(j.Stages, s.part(a))
 	}
 	mid := func(s Between) float64 { return s.Middle() }
-	j.Bobbins = changes(stages, 1+mid(a.Thickness)/mid(a.Stitch), mid(a.Waste), mid(a.Full)*(1-a.Reserve), mid(a.Full)*a.Reserve)
-	few := countByStage(stages, changes(stages, 1+a.Thickness.Low/a.Stitch.High, a.Waste.Low, a.Full.High*(1-a.Reserve), 0))
-	many := countByStage(stages, changes(stages, 1+a.Thickness.High/a.Stitch.Low, a.Waste.High, a.Full.Low*(1-a.Reserve), 0))
+	j.Bobbins = a.changes(stages, 1+mid(a.Thickness)/mid(a.Stitch), mid(a.Waste), mid(a.Full))
+	few := countByStage(stages, a.changes(stages, 1+a.Thickness.Low/a.Stitch.High, a.Waste.Low, a.Full.High))
+	many := countByStage(stages, a.changes(stages, 1+a.Thickness.High/a.Stitch.Low, a.Waste.High, a.Full.Low))
 	for i := range j.Stages {
 		p := &j.Stages[i]
 		p.Changes = Between{math.Min(few[i], many[i]), math.Max(few[i], many[i])}
@@ -258,16 +260,19 @@ func (p JobPart) plus(q JobPart) JobPart {
 
 // changes returns where bobbins are changed: before the first leg that the thread left
 // does not finish, as few as can be where legs are not broken off; on a leg that takes
-// more than a bobbin, wherever it runs out. Spare is the thread left by reserve.
-func changes(stages []StageLoad, perMM, waste, full, spare float64) []JobChange {
+// more than a bobbin, wherever it runs out. Full is the thread on a full bobbin.
+func (a Assumptions) changes(stages []StageLoad, perMM, waste, full float64) []JobChange {
 	var out []JobChange
-	have := full
+	reserve := full * a.Reserve
+	spare := min(reserve, full*a.First)
+	have := full*a.First - spare
+	full -= reserve
 	for i, s := range stages {
 		for k, l := range s.Legs {
 			need := perMM*l.Length + waste*float64(l.Starts)
 			if need > have+1e-9 && have < full {
 				out = append(out, JobChange{Stage: i, Leg: k, Left: have + spare})
-				have = full
+				have, spare = full, reserve
 			}
 			for done := 0.0; need > have+1e-9; {
 				done += have

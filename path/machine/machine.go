@@ -6,7 +6,8 @@
 // Work with Figures and Advise leads to the foot; Pair and Pedal to the speed;
 // Load with Pace to the time; Seam to the thread, BobbinPlan to the places where a
 // bobbin is changed; Top with CompareOrders, MaxRight and Support to the throat and
-// the table; RulerLines, MarkRuler and PlanMoves to the marking; Checklist to the list.
+// the table; RulerLines and MarkRuler to the marking; Checklist to the list; AddUp to the
+// job of a whole top.
 //
 // Lengths are mm, times s, needle speeds stitches per minute (spm), angles
 // radians, masses g; y grows downwards. Input is refused with an error that says

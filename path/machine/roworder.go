@@ -117,6 +117,24 @@ func (t Top) sequence(k OrderKind) (rows []int, turned []bool) {
 	return Sequence(k, middles, t.Across)
 }
 
+// Assess measures an order of all rows: rows lists each once, turned tells of each whether
+// the quilt lies turned half way.
+func Assess(t Top, th Throat, rows []int, turned []bool) (RowOrder, error) {
+	if err := t.Validate(); err != nil {
+		return RowOrder{}, err
+	}
+	if err := th.Validate(); err != nil {
+		return RowOrder{}, fmt.Errorf("throat: %w", err)
+	}
+	seen := slices.Sorted(slices.Values(rows))
+	for i, r := range seen {
+		if r != i || len(rows) != len(t.Rows) || len(turned) != len(rows) {
+			return RowOrder{}, fmt.Errorf("order: %v with %d turns does not list each of %d rows once", rows, len(turned), len(t.Rows))
+		}
+	}
+	return t.assess(th, rows, turned), nil
+}
+
 // assess measures an order of all rows.
 func (t Top) assess(th Throat, rows []int, turned []bool) RowOrder {
 	o := RowOrder{Outward: true}

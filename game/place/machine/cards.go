@@ -50,9 +50,13 @@ func (Proofed) IsMsg()      {}
 // Job returns what a card of the plan is made of.
 func (r Room) Job() card.Job {
 	j := card.Job{
-		ID: r.bench.Plan.ID, Name: r.Book().Amount(r.bench.Plan.Title), Desk: r.Desk, Book: r.Book(),
-		Facts: r.bench.Facts(r.Settings.Triangle(), r.Desk.Route().RetraceMM),
+		ID: r.bench.Plan.ID, Name: r.Book().Amount(r.bench.Plan.Title), Desk: r.Desk, Book: r.Book(), Stage: r.stage,
 	}
+	if j.ID != "" {
+		j.File = place.FileName(j.Name, j.ID)
+		j.Facts = r.bench.Facts(r.Settings.Triangle(), r.Desk.Route().RetraceMM)
+	}
+	j.Whole, _ = r.whole()
 	j.W, j.H = r.bench.Mine.Paper.Size()
 	for _, i := range r.bench.Items() {
 		if i.Caution {
@@ -68,7 +72,11 @@ func (r Room) makeCard(what card.Kind, as card.Form) (Room, []place.Effect) {
 	if !r.has(what) {
 		return r, nil
 	}
-	out := []place.Effect{MakeCard{Job: r.Job(), What: what, As: as}}
+	j := r.Job()
+	if ofWhole(what) {
+		j.File = place.FileName(j.Whole.Quilt.Name, "quilt")
+	}
+	out := []place.Effect{MakeCard{Job: j, What: what, As: as}}
 	if what != card.TemplateCard || r.bench.Job.Template {
 		return r, out
 	}
@@ -76,8 +84,17 @@ func (r Room) makeCard(what card.Kind, as card.Form) (Room, []place.Effect) {
 	return r, append(kept, out...)
 }
 
-// has tells whether there is a card of the plan.
+// ofWhole tells the cards of a whole quilt from those of a plan.
+func ofWhole(what card.Kind) bool {
+	return what == card.JobCard || what == card.StageCard || what == card.AllCards
+}
+
+// has tells whether there is a card of the quilt, or of the plan.
 func (r Room) has(what card.Kind) bool {
+	if ofWhole(what) {
+		_, laid := r.bench.Laid()
+		return laid
+	}
 	return r.bench.Trouble == "" && r.bench.Plan.ID != "" &&
 		slices.Contains([]card.Kind{card.RouteCard, card.TemplateCard, card.PassesCard}, what) &&
 		(what != card.PassesCard || r.bench.Plan.OutAndBack)
@@ -110,6 +127,7 @@ type ProofKey struct {
 	Width       int
 	plan        string
 	bench, desk int
+	stage       int
 	book        words.Book
 	spm, stitch float64
 }
@@ -132,18 +150,31 @@ func (r Room) proofBox() (w, h float64) {
 // proofWanted returns what the proof on the cloth has to be made of; false where none
 // is to be seen.
 func (r Room) proofWanted() (ProofKey, bool) {
-	if r.bench.Topic != bench.CardTopic || !r.has(card.RouteCard) {
+	what := r.proof.what
+	switch r.topic() {
+	case bench.JobTopic:
+		// The stage that she looks at, or the whole.
+		if what != card.StageCard {
+			what = card.JobCard
+		}
+	case bench.CardTopic:
+	default:
 		return ProofKey{}, false
 	}
-	what := r.proof.what
+	if !r.has(what) {
+		what = card.JobCard
+	}
 	if !r.has(what) {
 		what = card.RouteCard
+	}
+	if !r.has(what) || r.topic() == bench.JobTopic && !ofWhole(what) {
+		return ProofKey{}, false
 	}
 	// More than two pixels for one of CSS shows nothing more.
 	w, _ := r.proofBox()
 	return ProofKey{
 		what, int(math.Round(w * math.Min(2, math.Max(1, r.Screen.DPR)))),
-		r.bench.Plan.ID, r.bench.Rev, r.Desk.Rev, r.Book(), r.Settings.SPM, r.Settings.StitchMM,
+		r.bench.Plan.ID, r.bench.Rev, r.Desk.Rev, r.stage, r.Book(), r.Settings.SPM, r.Settings.StitchMM,
 	}, true
 }
 

@@ -1,11 +1,14 @@
 package machine
 
 import (
+	"strconv"
+
 	"unthreaded/game/card"
 	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/path/machine"
+	"unthreaded/path/quilt/order"
 )
 
 // controls are those of the place: what each is and takes, and what it does.
@@ -41,6 +44,22 @@ var controls = control.NewTable(
 			return r.sewAt(machine.Triangle{SPM: pedal.Set, Stitch: r.Settings.StitchMM})
 		}
 		return r, nil
+	}),
+	place.Bind(control.Decl{Name: "sewn", Kind: control.Toggle, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
+		return r.tick(order.Tick{Kind: order.StageTick, Stage: e.Item}, e.On)
+	}),
+	place.Bind(control.Decl{Name: "changed", Kind: control.Toggle, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
+		n, _ := strconv.Atoi(e.Item)
+		return r.tick(order.Tick{Kind: order.BobbinTick, Number: max(0, n)}, e.On)
+	}),
+	place.Bind(control.Decl{Name: "stage", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
+		return r.lookAt(e.Item), nil
+	}),
+	place.Bind(control.Decl{Name: "stage-of", Kind: control.Text}, func(r Room, e control.Event) (Room, []place.Effect) {
+		return r.lookAt(e.Text), nil
+	}),
+	place.Bind(control.Decl{Name: "sew-rows", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
+		return r.sewRows(machine.OrderKind(e.Item))
 	}),
 	place.Bind(control.Decl{Name: "look", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
 		r.proof.what = card.Kind(e.Item)

@@ -13,7 +13,7 @@ import (
 func TestThePageAndThePlaceAgree(t *testing.T) {
 	m := atMachine("diamonds")
 	spec := checkhtml.Spec{
-		Controls: []control.Decl{{Name: "place", Kind: control.Choice, Choices: []string{"route"}}},
+		Controls: []control.Decl{{Name: "place", Kind: control.Choice, Choices: []string{"route", "quilt"}}},
 		Shown: struct {
 			At struct {
 				Machine bool `json:"machine"`

@@ -1,6 +1,7 @@
 package machine
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -54,11 +55,14 @@ type Shown struct {
 	Due     []Row    `json:"due"`
 	DueText string   `json:"dueText"`
 
-	Laid     LaidPart `json:"laid"`
-	Orders   []Row    `json:"orders"`
-	PlaceNow string   `json:"placeNow"`
-	Rows     []Row    `json:"rows"`
-	Note     string   `json:"note"`
+	Job JobPart `json:"job"`
+
+	Laid     LaidPart   `json:"laid"`
+	Orders   []OrderRow `json:"orders"`
+	PlaceNow string     `json:"placeNow"`
+	Rows     []Row      `json:"rows"`
+	HasRows  bool       `json:"hasRows"`
+	Note     string     `json:"note"`
 
 	Sides    []Option `json:"sides"`
 	Side     string   `json:"side"`
@@ -72,6 +76,54 @@ type Shown struct {
 	Papers []Option  `json:"papers"`
 	Paper  string    `json:"paper"`
 	Cards  []CardRow `json:"cards"`
+}
+
+// JobPart is the job of the quilt on the table, added up.
+type JobPart struct {
+	// Any tells that there is one; None says why not.
+	Any     bool        `json:"any"`
+	None    string      `json:"none"`
+	Stages  []StageRow  `json:"stages"`
+	Bobbins []BobbinRow `json:"bobbins"`
+	Sums    []FigureRow `json:"sums"`
+	Left    []FigureRow `json:"left"`
+	HasLeft bool        `json:"hasLeft"`
+	Hand    []FigureRow `json:"hand"`
+	Rests   string      `json:"rests"`
+}
+
+// FigureRow is a figure of the job.
+type FigureRow struct {
+	ID    string `json:"id"`
+	Value string `json:"value"`
+}
+
+// BobbinRow is a change of the bobbin, to be ticked off.
+type BobbinRow struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+	Note string `json:"note"`
+	Done bool   `json:"done"`
+}
+
+// StageRow is a stage of the job, to be ticked off.
+type StageRow struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+	Time string `json:"time"`
+	Note string `json:"note"`
+	Done bool   `json:"done"`
+	// Looked tells that it is the stage on the cloth.
+	Looked bool `json:"looked"`
+}
+
+// OrderRow is an order of the rows.
+type OrderRow struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+	Note string `json:"note"`
+	// Use tells that the quilt can be sewn so instead.
+	Use bool `json:"use"`
 }
 
 // ChoiceRow is one of several to choose from.
@@ -91,6 +143,7 @@ type TopicRow struct {
 
 // OnTopic is true for the topic shown.
 type OnTopic struct {
+	Job    bool `json:"job"`
 	Foot   bool `json:"foot"`
 	Speed  bool `json:"speed"`
 	Thread bool `json:"thread"`
@@ -139,9 +192,13 @@ type CardRow struct {
 	ID   string `json:"id"`
 	Name string `json:"name"`
 	Note string `json:"note"`
-	// PNG tells that it can be had as a picture, SVG what its drawing is called.
+	// PNG tells that it can be had as a picture, SVG what its drawing is called, "" where
+	// there is none.
 	PNG bool   `json:"png"`
 	SVG string `json:"svg"`
+	// Picks are what it can be of, Picked what it is of.
+	Picks  []Option `json:"picks"`
+	Picked string   `json:"picked"`
 	// Seen tells that its first page lies on the cloth.
 	Seen bool `json:"seen"`
 }
@@ -155,31 +212,55 @@ type writer struct {
 	inches bool
 }
 
+// topics are those that there is something to say of: without a route those of the quilt.
+func (r Room) topics() []bench.Topic {
+	_, laid := r.bench.Laid()
+	switch {
+	case r.bench.Trouble == "" && r.bench.Plan.ID != "":
+		return bench.Topics()
+	case laid:
+		return []bench.Topic{bench.JobTopic, bench.CardTopic}
+	}
+	return nil
+}
+
+// topic is the one that is shown.
+func (r Room) topic() bench.Topic {
+	if all := r.topics(); len(all) > 0 && !slices.Contains(all, r.bench.Topic) {
+		return all[0]
+	}
+	return r.bench.Topic
+}
+
 // Page is as place.Room has it.
 func (r Room) Page() place.Page {
-	if r.bench.Trouble != "" || r.bench.Plan.ID == "" {
+	if len(r.topics()) == 0 {
 		return place.Page{
 			Sentence: r.Book().Say("machine.empty"), Cloth: r.Book().Say("machine.empty-cloth"), In: Shown{Empty: true},
 		}
 	}
 	out := Shown{Ready: true, Plan: r.Book().Say("machine.for", r.bench.Plan.Title)}
 	w := writer{r: r, b: r.bench, out: &out, book: r.Book(), inches: r.Inches()}
-	for _, t := range bench.Topics() {
-		out.Topics = append(out.Topics, TopicRow{string(t), w.book.Say("machine.topic." + string(t)), t == r.bench.Topic})
+	topic := r.topic()
+	for _, t := range r.topics() {
+		out.Topics = append(out.Topics, TopicRow{string(t), w.book.Say("machine.topic." + string(t)), t == topic})
+	}
+	if l, laid := r.bench.Laid(); laid && (topic == bench.JobTopic || topic == bench.CardTopic && r.bench.Plan.ID == "") {
+		out.Plan = w.book.Say("machine.for", l.Quilt.Name)
 	}
 	fill := map[bench.Topic]func() string{
-		bench.FootTopic: w.foot, bench.SpeedTopic: w.speed, bench.ThreadTopic: w.thread, bench.ThroatTopic: w.throat,
+		bench.JobTopic: w.job, bench.FootTopic: w.foot, bench.SpeedTopic: w.speed, bench.ThreadTopic: w.thread, bench.ThroatTopic: w.throat,
 		bench.MarksTopic: w.marks, bench.CheckTopic: w.check, bench.CardTopic: w.card,
 	}
-	said := fill[r.bench.Topic]()
-	switch r.bench.Topic {
+	said := fill[topic]()
+	switch topic {
 	case bench.SpeedTopic, bench.ThreadTopic, bench.ThroatTopic:
 		w.laid()
 	}
 	out.HasMore = len(out.More) > 0
 	return place.Page{
 		Sentence: said, In: out,
-		Cloth: w.book.Say("machine.cloth", w.book.Say("machine.topic."+string(r.bench.Topic)), said),
+		Cloth: w.book.Say("machine.cloth", w.book.Say("machine.topic."+string(topic)), said),
 	}
 }
 

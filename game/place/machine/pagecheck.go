@@ -42,12 +42,25 @@ func (w writer) card() string {
 	o.Paper = string(w.b.Mine.Paper)
 	seen, _ := w.r.proofWanted()
 	add := func(k card.Kind, name, note, svg string) {
-		o.Cards = append(o.Cards, CardRow{string(k), name, note, k != card.TemplateCard, svg, k == seen.What})
+		o.Cards = append(o.Cards, CardRow{ID: string(k), Name: name, Note: note, PNG: svg != "" && k != card.TemplateCard, SVG: svg, Seen: k == seen.What})
 	}
-	add(card.RouteCard, w.book.Say("machine.route-card"), w.book.Say("machine.route-card-note"), w.book.Say("machine.svg"))
-	if w.b.Plan.OutAndBack {
-		add(card.PassesCard, w.book.Say("machine.passes"), w.book.Say("machine.passes-note"), w.book.Say("machine.svg"))
+	svg := w.book.Say("machine.svg")
+	if l, laid := w.b.Laid(); laid {
+		add(card.JobCard, w.book.Say("machine.job-card"), w.book.Say("machine.job-card-note"), svg)
+		add(card.StageCard, w.book.Say("machine.stage-card"), w.book.Say("machine.stage-card-note"), svg)
+		row := &o.Cards[len(o.Cards)-1]
+		for _, s := range l.Order.Stages {
+			row.Picks = append(row.Picks, Option{ID: s.ID, Name: card.StageName(w.book, s)})
+		}
+		row.Picked = l.Order.Stages[w.r.stage].ID
+		add(card.AllCards, w.book.Say("machine.all-cards"), w.book.Say("machine.all-cards-note", len(l.Order.Stages)), "")
 	}
-	add(card.TemplateCard, w.book.Say("machine.template"), w.book.Say("machine.template-note", card.TemplatePages(w.r.Job())), w.book.Say("machine.svg-whole"))
+	if w.r.has(card.RouteCard) {
+		add(card.RouteCard, w.book.Say("machine.route-card"), w.book.Say("machine.route-card-note", w.b.Plan.Title), svg)
+		if w.b.Plan.OutAndBack {
+			add(card.PassesCard, w.book.Say("machine.passes"), w.book.Say("machine.passes-note"), svg)
+		}
+		add(card.TemplateCard, w.book.Say("machine.template"), w.book.Say("machine.template-note", card.TemplatePages(w.r.Job())), w.book.Say("machine.svg-whole"))
+	}
 	return w.book.Say("machine.print")
 }

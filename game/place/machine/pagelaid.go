@@ -4,7 +4,9 @@ import (
 	"strconv"
 	"strings"
 
+	"unthreaded/game/place"
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/path/quilt/order"
 )
 
 // LaidPart is about where the size and the rows of the quilt come from.
@@ -19,86 +21,45 @@ type LaidPart struct {
 
 // laid fills in where the size and the rows come from.
 func (w writer) laid() {
-	p := LaidPart{Asks: len(w.b.Quilts) > 0}
-	for _, q := range w.b.Quilts {
-		p.From = append(p.From, Option{ID: q.ID, Name: w.book.Say("machine.from-quilt", q.Name)})
+	l, any := w.b.Laid()
+	p := LaidPart{Asks: any, Now: "typed"}
+	if any {
+		p.From = append(p.From, Option{ID: l.Quilt.ID, Name: w.book.Say("machine.from-quilt", l.Quilt.Name)})
 	}
-	p.From, p.Now = append(p.From, Option{ID: "typed", Name: w.book.Say("machine.typed")}), "typed"
-	q, from := w.b.Quilt()
-	switch {
+	p.From = append(p.From, Option{ID: "typed", Name: w.book.Say("machine.typed")})
+	switch q, from := w.b.Quilt(); {
 	case from:
-		p.Now, p.Text = q.ID, w.laidText(q.Layout)
+		p.Now = q.Quilt.ID
+		p.Text = w.book.Say("machine.laid", w.length(q.Layout.Along), w.length(q.Layout.Across), len(q.Layout.Rows), q.Layout.Slant)
 	case w.b.QuiltLost():
 		p.Text = w.book.Say("machine.lost")
-	case !p.Asks && len(w.r.Quilts) > 0:
-		p.Text = w.book.Say("machine.in-none")
 	}
 	w.out.Laid = p
 }
 
-// laidText says how the plan lies in a quilt.
-func (w writer) laidText(l bench.Layout) string {
-	names := make([]string, len(l.Rows))
-	for i, r := range l.Rows {
-		names[i] = r.Name
-	}
-	text := w.book.Say("machine.laid", w.length(l.Along), w.length(l.Across), l.Times(), w.rowList(names), l.Slant)
-	if l.Turn {
-		text += " " + w.book.Say("machine.laid-turned")
-	}
-	if l.Beside > 0 {
-		text += " " + w.book.Say("machine.laid-beside", l.Beside)
-	}
-	if l.Other > 0 {
-		text += " " + w.book.Say("machine.laid-other", l.Other)
-	}
-	return text + " " + w.book.Say("machine.laid-else")
-}
-
 // rowName names a row of the layout.
-func (w writer) rowName(i int) string { return w.named(w.b.Layout().Rows[i].Name) }
+func (w writer) rowName(i int) string { return w.named(w.b.Layout().Rows[i]) }
 
-// named puts a row's name into words: "row 3", "border 1 upper".
-func (w writer) named(name string) string {
-	part := strings.Fields(name)
-	text := w.book.Say("machine.row."+part[0], part[1])
-	if len(part) > 2 {
-		text = w.book.Say("machine.row-side."+part[2], text)
-	}
-	return text
+func (w writer) named(r bench.Row) string {
+	return w.book.Write(place.StageName(order.Stage{Kind: r.Kind, Number: r.Number}))
 }
 
-// rowList lists names of rows, in order: "row 3", "rows 1, 4 to 7", "row 2, sashing 1".
-func (w writer) rowList(names []string) string {
+// rowList lists rows in the order of the top: "row 3", "rows 1, 4 to 7, sashing strip 2".
+func (w writer) rowList(rows []bench.Row) string {
 	var parts []string
-	for i := 0; i < len(names); {
-		word, _, numbered := numberedRow(names[i])
-		if !numbered {
-			parts, i = append(parts, w.named(names[i])), i+1
-			continue
-		}
+	for i := 0; i < len(rows); {
 		k := i
 		var numbers []int
-		for ; k < len(names); k++ {
-			also, n, ok := numberedRow(names[k])
-			if !ok || also != word {
-				break
-			}
-			numbers = append(numbers, n)
+		for ; k < len(rows) && rows[k].Kind == rows[i].Kind; k++ {
+			numbers = append(numbers, rows[k].Number)
 		}
-		if k > i+1 && word == "row" {
-			word = "rows"
+		text := w.named(rows[i])
+		if k > i+1 {
+			text = w.book.Say("machine.rows."+string(rows[i].Kind), w.runs(numbers))
 		}
-		parts, i = append(parts, w.book.Say("machine.row."+word, w.runs(numbers))), k
+		parts, i = append(parts, text), k
 	}
 	return strings.Join(parts, ", ")
-}
-
-// numberedRow splits a name into its word and its number.
-func numberedRow(name string) (word string, n int, ok bool) {
-	word, number, found := strings.Cut(name, " ")
-	n, err := strconv.Atoi(number)
-	return word, n, found && err == nil
 }
 
 // runs writes ascending numbers: "1, 4 to 7".

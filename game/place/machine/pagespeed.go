@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"unthreaded/game/card"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
@@ -96,29 +97,40 @@ func (w writer) table() {
 
 // partNames are what the parts are called.
 func (w writer) partNames(parts []bench.Part) []string {
-	l := w.b.Layout()
-	_, all := l.Fullest()
-	one, row := w.book.Say("machine.part.block"), w.book.Say("machine.part.row", parts[1].Times, all)
+	one, row := w.book.Say("machine.part.block"), w.book.Say("machine.part.row", parts[1].Times)
 	if w.b.Plan.Row {
 		one, row = w.book.Say("machine.part.once"), w.book.Say("machine.part.across", parts[1].Times)
 	}
-	top := w.book.Say("machine.part.top", len(l.Rows))
-	if _, laid := w.b.Quilt(); laid {
-		top = w.book.Say("machine.part.quilt", parts[2].Times)
-	}
-	return []string{one, row, top}
+	return []string{one, row, w.book.Say("machine.part.top", w.b.Job.Rows)}
 }
 
-// times lists how long the sewing takes.
+// times lists how long the sewing takes: of the plan once, and of the quilt, which is
+// added up by its order, or of the rows that are typed.
 func (w writer) times() {
 	parts, err := w.b.Parts(w.r.Settings.HandSpeed(), w.r.Settings.StitchMM)
 	if err != nil {
 		w.out.Times = []Row{{ID: w.book.Say("machine.time"), Note: w.book.Say("machine.cannot")}}
 		return
 	}
+	all, laid := w.quilt()
 	for i, name := range w.partNames(parts) {
+		if laid && i > 0 {
+			break
+		}
 		t := parts[i].Time
 		note := w.book.Say("machine.time-parts", words.DurationS(t.Sewing), words.DurationS(t.Stopping), words.DurationS(t.Halting))
 		w.out.Times = append(w.out.Times, Row{ID: name, Value: w.book.Amount(words.DurationS(t.Total)), Note: note})
 	}
+	if laid {
+		time, note := w.figures(all.Sum.All)
+		w.out.Times = append(w.out.Times, Row{ID: w.book.Say("machine.part.quilt"), Value: time, Note: note})
+	}
+}
+
+// quilt returns the job of the quilt where the rows are taken from it.
+func (w writer) quilt() (card.Whole, bool) {
+	if _, from := w.b.Quilt(); !from {
+		return card.Whole{}, false
+	}
+	return w.r.whole()
 }

@@ -3,6 +3,7 @@ package machine
 import (
 	"strconv"
 
+	"unthreaded/game/card"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
@@ -24,6 +25,9 @@ func (w writer) thread() string {
 	if err != nil {
 		return w.book.Say("machine.cannot")
 	}
+	if all, laid := w.quilt(); laid {
+		return w.quiltThread(all, parts[0])
+	}
 	for i, name := range w.partNames(parts) {
 		t := parts[i].Thread
 		o.Threads = append(o.Threads, Row{
@@ -38,17 +42,34 @@ func (w writer) thread() string {
 	return w.due(f)
 }
 
+// quiltThread tells of the thread of the whole quilt, and where its bobbins are changed.
+func (w writer) quiltThread(all card.Whole, one bench.Part) string {
+	o, sum := w.out, all.Sum.All
+	o.Threads = []Row{
+		{ID: w.partNames([]bench.Part{one, one, one})[0], Value: w.book.Amount(words.ThreadMM(one.Thread.Top)), Note: w.book.Say("machine.on-bobbins", one.Thread.Stitches)},
+		{ID: w.book.Say("machine.part.quilt"), Value: w.book.Amount(card.Figures(sum)[3].Value), Note: w.book.Say("machine.on-bobbins-about", card.Figures(sum)[1].Value)},
+	}
+	for i := range all.Sum.Bobbins {
+		o.Due = append(o.Due, Row{ID: strconv.Itoa(i + 1), Value: all.BobbinText(w.book, i)})
+	}
+	o.DueText = w.book.Say("machine.full", words.ThreadMM(w.b.Mine.Full()), words.Share(w.b.Mine.Assumed.Reserve))
+	bobbins := card.Figures(sum)[4].Value
+	if len(all.Sum.Bobbins) == 0 {
+		return w.book.Say("machine.quilt-lasts")
+	}
+	return w.book.Say("machine.quilt-bobbins", bobbins, all.BobbinText(w.book, 0))
+}
+
 // due lists where the bobbin is due, and returns the sentence.
 func (w writer) due(f bench.Bobbins) string {
 	for i, d := range f.Due {
 		w.out.Due = append(w.out.Due, Row{ID: strconv.Itoa(i + 1), Value: w.dueText(d)})
 	}
-	w.out.DueText = w.book.Say("machine.full", words.ThreadMM(f.Full))
+	w.out.DueText = w.book.Say("machine.full", words.ThreadMM(f.Full), words.Share(machine.Reserve.Usual))
 	if f.Short {
-		w.out.DueText = w.book.Say("machine.full-short", words.ThreadMM(f.Full))
+		w.out.DueText = w.book.Say("machine.full-short", words.ThreadMM(f.Full), words.Share(machine.Reserve.Usual))
 	}
-	_, laid := w.b.Quilt()
-	needed := w.book.Say("machine.needed", f.Needed, laid)
+	needed := w.book.Say("machine.needed", f.Needed)
 	if len(f.Due) == 0 {
 		return w.book.Say("machine.lasts", needed)
 	}

@@ -4,9 +4,11 @@ import (
 	"slices"
 	"strconv"
 
+	"unthreaded/game/card"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
+	"unthreaded/path/quilt/order"
 )
 
 // throat fills in the room for the quilt, and returns the sentence.
@@ -17,7 +19,7 @@ func (w writer) throat() string {
 	if _, laid := w.b.Quilt(); !laid {
 		o.Fields = w.fields("along", "across", "rows", "throat-width", "throat-height")
 	}
-	o.More, o.MoreName = w.fields("hand-room", "thickness", "left", "behind", "front"), w.book.Say("machine.hand-table")
+	o.More, o.MoreName = w.fields("hand-room", "thickness", "loose", "left", "behind", "front"), w.book.Say("machine.hand-table")
 	w.cautions("rest")
 	if high := w.b.Overfull(); high > 0 {
 		o.Note = w.book.Say("machine.overfull", w.b.Job.Rows, w.length(high))
@@ -26,8 +28,9 @@ func (w writer) throat() string {
 	if err != nil {
 		return w.book.Say("machine.cannot")
 	}
+	_, laid := w.b.Quilt()
 	for i, r := range orders {
-		o.Orders = append(o.Orders, Row{ID: strconv.Itoa(i + 1), Value: upper(w.order(r)), Note: w.verdict(r)})
+		o.Orders = append(o.Orders, OrderRow{ID: string(r.Kind), Name: upper(w.order(r)), Note: w.verdict(r), Use: laid && i > 0})
 	}
 	w.place(orders[0])
 	return w.throatSentence(orders)
@@ -47,6 +50,9 @@ func (w writer) verdict(r machine.RowOrder) string {
 
 // order is what an order is called.
 func (w writer) order(r machine.RowOrder) string {
+	if r.Kind == "" {
+		return w.book.Say("machine.own-order")
+	}
 	return w.book.Say("machine.order." + string(r.Kind))
 }
 
@@ -57,15 +63,19 @@ func (w writer) rowsOf(r machine.RowOrder, places []int) string {
 		rows[i] = r.Fits[p].Row
 	}
 	slices.Sort(rows)
-	names := make([]string, len(rows))
+	list := make([]bench.Row, len(rows))
 	for i, k := range rows {
-		names[i] = w.b.Layout().Rows[k].Name
+		list[i] = w.b.Layout().Rows[k]
 	}
-	return w.rowList(names)
+	return w.rowList(list)
 }
 
 func (w writer) throatSentence(orders []machine.RowOrder) string {
 	best := orders[0]
+	_, laid := w.b.Quilt()
+	if laid && len(best.NoRoll) == 0 {
+		return w.book.Say("machine.throat-yours", w.order(best))
+	}
 	plain := orders[slices.IndexFunc(orders, func(o machine.RowOrder) bool { return o.Kind == machine.FirstToLast })]
 	switch {
 	case len(best.NoRoll) == 0 && len(plain.NoRoll) == 0:
@@ -142,22 +152,20 @@ func (w writer) marks() string {
 	return w.book.Say("machine.ruler-lines", len(marks), len(bench.Dots(marks)), w.length(w.b.Job.Spacing))
 }
 
-// rows lists the rows in the order of sewing with the way of the needle.
+// rows lists the stages of the quilt in the order of sewing with the way of the needle.
 func (w writer) rows() {
-	orders, err := w.b.Orders()
-	if err != nil {
-		return
-	}
-	path, err := w.b.Moves(orders[0])
-	if err != nil {
-		return
-	}
-	for i, f := range orders[0].Fits {
-		turned, moved := i > 0 && f.Turned != orders[0].Fits[max(0, i-1)].Turned, ""
-		if i > 0 {
-			moved = w.book.Say("machine.moves-on", w.length(path.Moves[i-1].Length))
+	l, laid := w.b.Laid()
+	w.out.HasRows = laid
+	for i, s := range l.Order.Stages {
+		name := card.StageName(w.book, s)
+		moved := ""
+		if come := s.Legs[0].Come.Path.Length(); i > 0 && come > 0 {
+			moved = w.book.Say("machine.moves-on", w.length(come), s.Legs[0].Come.Stop)
 		}
-		text := w.book.Say("machine.row-from", upper(w.rowName(f.Row)), path.FromB[i], turned, moved)
+		text := w.book.Say("machine.row-from", name, s.FarEnd, s.Turn, moved)
+		if s.Kind == order.Ditch || s.Kind == order.Border {
+			text = w.book.Say("machine.round-from", name, s.Turn, moved)
+		}
 		w.out.Rows = append(w.out.Rows, Row{ID: strconv.Itoa(i + 1), Value: text})
 	}
 }

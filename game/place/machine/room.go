@@ -8,7 +8,6 @@ import (
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
 	"unthreaded/game/screen"
-	"unthreaded/game/top"
 	"unthreaded/path/machine"
 )
 
@@ -23,6 +22,11 @@ type Room struct {
 	bench bench.Bench
 	view  screen.View
 	proof proof
+	// onTable is the state of the table that the bench knows, stage the stage of its order
+	// that is looked at.
+	onTable tableKey
+	stage   int
+	steps   steps
 }
 
 // New returns the place before it is entered.
@@ -49,31 +53,12 @@ func (r Room) opened() Room {
 		r.Desk = plan.Open(plan.Drawings()[0])
 	}
 	p, err := bench.PlanOf(r.Desk)
-	r.bench = r.bench.Among(r.quiltsOf(p.ID)).Sew(p, err, r.Settings.Triangle())
+	r = r.table()
+	if p.ID != r.bench.Plan.ID {
+		r.steps.done, r.steps.undone = nil, nil
+	}
+	r.bench = r.bench.Sew(p, err, r.Settings.Triangle())
 	return r
-}
-
-// quiltsOf returns how the plan of a drawing lies in her quilts, the one on the table
-// first.
-func (r Room) quiltsOf(drawing string) []bench.Quilted {
-	if drawing == "" {
-		return nil
-	}
-	var out []bench.Quilted
-	for _, q := range r.Quilts {
-		if !top.Mentions(q, drawing) {
-			continue
-		}
-		laid := top.Open(q, r.DesignsByID())
-		if on, ok := bench.QuiltOf(laid, drawing); !ok {
-			continue
-		} else if q.ID == r.Top.Quilt.ID {
-			out = append([]bench.Quilted{on}, out...)
-		} else {
-			out = append(out, on)
-		}
-	}
-	return out
 }
 
 func (r Room) Leave() (place.Room, []place.Effect) { return r.proofLeft() }
@@ -84,8 +69,9 @@ func (r Room) Keys() []string { return nil }
 
 func (r Room) Key(place.Key) (place.Room, []place.Effect) { return r, nil }
 
-// Frame asks for the proof that is to be seen.
-func (r Room) Frame(float64) (place.Room, []place.Effect) { return r.proofAsked() }
+// Frame looks at the table, which may have been planned meanwhile, and asks for the proof
+// that is to be seen.
+func (r Room) Frame(float64) (place.Room, []place.Effect) { return r.table().proofAsked() }
 
 func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	switch m := m.(type) {
@@ -128,6 +114,14 @@ func (r Room) kept(b bench.Bench, c bench.Change) (Room, []place.Effect) {
 		r.Notice = place.Say("machine.still-reading")
 		return r, nil
 	}
+	if c != (bench.Change{}) {
+		r.steps.done, r.steps.undone = r.steps.done.with(ofBench), nil
+	}
+	return r.docs(b, c)
+}
+
+// docs puts the bench in force and has what has changed of it kept.
+func (r Room) docs(b bench.Bench, c bench.Change) (Room, []place.Effect) {
 	b, docs := b.Docs(c)
 	r.bench = b
 	var out []place.Effect
@@ -136,10 +130,6 @@ func (r Room) kept(b bench.Bench, c bench.Change) (Room, []place.Effect) {
 	}
 	return r, out
 }
-
-func (r Room) Undo() (place.Room, []place.Effect) { return r.kept(r.bench.Back()) }
-
-func (r Room) Redo() (place.Room, []place.Effect) { return r.kept(r.bench.Again()) }
 
 func (r Room) Fit() place.Room {
 	lo, hi := plan.Bounds(r.Desk.Graph)

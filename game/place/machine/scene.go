@@ -43,11 +43,11 @@ func (r Room) Scene(st *scene.Layers) scene.List {
 }
 
 func (r Room) items() []scene.Item {
-	if r.bench.Trouble != "" || r.bench.Plan.ID == "" {
+	if len(r.topics()) == 0 {
 		return nil
 	}
 	pal := r.Palette()
-	switch r.bench.Topic {
+	switch r.topic() {
 	case bench.FootTopic:
 		return r.footItems(pal)
 	case bench.SpeedTopic:
@@ -60,6 +60,9 @@ func (r Room) items() []scene.Item {
 		return r.markItems(pal)
 	case bench.CheckTopic:
 		return r.careItems(pal)
+	}
+	if _, wanted := r.proofWanted(); !wanted {
+		return r.lineWork(2.4, pal.Chalk, pal)
 	}
 	return r.proofItems(pal)
 }

@@ -22,11 +22,12 @@ const (
 	MarksTopic  Topic = "marks"
 	CheckTopic  Topic = "check"
 	CardTopic   Topic = "card"
+	JobTopic    Topic = "job"
 )
 
 // Topics returns all topics in order.
 func Topics() []Topic {
-	return []Topic{FootTopic, SpeedTopic, ThreadTopic, ThroatTopic, MarksTopic, CheckTopic, CardTopic}
+	return []Topic{JobTopic, FootTopic, SpeedTopic, ThreadTopic, ThroatTopic, MarksTopic, CheckTopic, CardTopic}
 }
 
 // State is what she types and ticks.
@@ -65,8 +66,6 @@ type Bench struct {
 	// Plan is what is to be sewn; Trouble says why there is none.
 	Plan    Plan
 	Trouble string
-	// Quilts are those in which the plan lies, the one on the table first.
-	Quilts []Quilted
 	// Place is the place in the order of the rows that is looked at, Line the
 	// ruler line.
 	Place   int
@@ -78,6 +77,7 @@ type Bench struct {
 	// Rev grows with each change of what is drawn.
 	Rev int
 
+	laid  *Laid // the quilt on the table, never written into
 	shelf shelf
 	// past and next hold the state before and after each change, for undo.
 	past, next []State
@@ -92,7 +92,7 @@ func New() Bench {
 type Change struct{ Mine, Job bool }
 
 // Sew takes a plan to the bench, with the job that was kept for it; a new one takes
-// its rows from the first of Quilts. set is the triangle in force.
+// its rows from the quilt on the table. set is the triangle in force.
 func (b Bench) Sew(p Plan, err error, set machine.Triangle) Bench {
 	b.Rev++
 	b.Plan, b.Trouble, b.Refused = p, "", Refusal{}
@@ -103,7 +103,7 @@ func (b Bench) Sew(p Plan, err error, set machine.Triangle) Bench {
 	if b.Job.Plan != p.ID || !b.Known {
 		b.past, b.next = nil, nil
 		b.Place, b.Line = 0, 0
-		b.Job = b.shelf.job(p, b.Quilts)
+		b.Job = b.shelf.job(p, b.laid)
 	}
 	if b.Trio.Follows == "" {
 		b.Trio = set
@@ -203,8 +203,8 @@ func (b Bench) Pick(name, value string) (Bench, Change) {
 	case "side":
 		after.Job.OnLeft = value == "left"
 	case "quilt":
-		after.Job.Quilt = "" // typed, unless it is a quilt that the plan lies in
-		if slices.ContainsFunc(b.Quilts, func(q Quilted) bool { return q.ID == value }) {
+		after.Job.Quilt = "" // typed, unless it is the quilt on the table
+		if l, ok := b.Laid(); ok && l.Quilt.ID == value {
 			after.Job.Quilt = value
 		}
 	}

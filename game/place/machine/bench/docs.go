@@ -57,6 +57,9 @@ type Mine struct {
 	Ruler  float64 `json:"ruler_mm,omitempty"`
 	Offset float64 `json:"ruler_offset_mm"`
 	Paper  Paper   `json:"paper"`
+	// Assumed is what the figures of a job rest on; documents from before it was kept
+	// have the usual.
+	Assumed Assumed `json:"assumed"`
 }
 
 // Usual returns the figures with which entry begins: near the usual ones, in whole
@@ -67,7 +70,7 @@ func Usual() Mine {
 		Schema: Schema, MinSPM: 100, MaxSPM: 1000, ThroatW: 8 * in, ThroatH: 4.75 * in, Hand: 2 * in,
 		Bobbin: machine.BobbinClasses()[0].ID, Weight: machine.ThreadWeight.Usual,
 		Left: 24 * in, Behind: 24 * in, Front: 6 * in,
-		Offset: machine.RulerOffset.Usual, Paper: A4,
+		Offset: machine.RulerOffset.Usual, Paper: A4, Assumed: UsualAssumed(),
 	}
 }
 
@@ -79,8 +82,8 @@ type Job struct {
 	Plan string `json:"plan"`
 	// Method is the one she chose against the advice, else empty.
 	Method machine.Method `json:"method,omitempty"`
-	// Quilt is the ID of the quilt that the rows are taken from; empty where they are
-	// typed, as in all documents from before there was the choice.
+	// Quilt is the ID of a quilt where the rows are taken from that on the table; empty where
+	// they are typed, as in all documents from before there was the choice.
 	Quilt string `json:"quilt,omitempty"`
 	// Along and Across are the sides of the quilt along and across its rows, Rows their
 	// number, as typed.
@@ -148,6 +151,9 @@ func (m Mine) Validate() error {
 	if m.Ruler == 0 {
 		ruler.Min = 0
 	}
+	if err := checked(m.Assumed.named()); err != nil {
+		return err
+	}
 	return checked([]named{
 		{"min_spm", m.MinSPM, slowest(m.MaxSPM)}, {"max_spm", m.MaxSPM, machine.NeedleSpeed},
 		{"throat_width_mm", m.ThroatW, machine.ThroatWidth}, {"throat_height_mm", m.ThroatH, machine.ThroatHeight},
@@ -170,8 +176,8 @@ func (j Job) Validate() error {
 	if j.Method != "" && !slices.Contains(machine.Methods(), j.Method) {
 		return fmt.Errorf("method: %q is none", j.Method)
 	}
-	if err := checkQuilt(j.Quilt); err != nil {
-		return err
+	if len(j.Quilt) > maxID {
+		return fmt.Errorf("quilt: an ID has at most %d characters", maxID)
 	}
 	if len(j.Ticks) > maxTicks {
 		return fmt.Errorf("ticks: %d are more than %d", len(j.Ticks), maxTicks)
@@ -206,7 +212,7 @@ func version(schema int) error {
 
 // DecodeMine reads the figures of a machine and checks them whole.
 func DecodeMine(doc []byte) (Mine, error) {
-	var m Mine
+	m := Mine{Assumed: UsualAssumed()}
 	if err := json.Unmarshal(doc, &m); err != nil {
 		return Mine{}, fmt.Errorf("not the figures of a machine: %w", err)
 	}

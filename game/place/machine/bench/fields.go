@@ -27,6 +27,8 @@ const (
 	Hand
 	// Stitch is a stitch length, as stitches per inch or in mm.
 	Stitch
+	// Minutes is a time, typed in minutes.
+	Minutes
 )
 
 // Field is a figure that she types.
@@ -117,6 +119,26 @@ var fields = []Field{
 		within: fixed(machine.RulerOffset), at: func(s *State) *float64 { return &s.Mine.Offset }},
 	{ID: "spacing", Kind: Length,
 		within: fixed(machine.DotSpacing), at: func(s *State) *float64 { return &s.Job.Spacing }},
+	{ID: "stop", unit: "s", Kind: Number,
+		within: fixed(inner(machine.StopTime)), at: func(s *State) *float64 { return &s.Mine.Assumed.Stop }},
+	{ID: "halt", unit: "s", Kind: Number,
+		within: fixed(inner(machine.HaltTime)), at: func(s *State) *float64 { return &s.Mine.Assumed.Halt }},
+	{ID: "bobbin-time", unit: "s", Kind: Number,
+		within: fixed(inner(machine.BobbinTime)), at: func(s *State) *float64 { return &s.Mine.Assumed.Bobbin }},
+	{ID: "turn-time", unit: "s", Kind: Number,
+		within: fixed(inner(machine.TurnTime)), at: func(s *State) *float64 { return &s.Mine.Assumed.Turn }},
+	{ID: "mark-time", unit: "s", Kind: Number,
+		within: fixed(inner(machine.MarkTime)), at: func(s *State) *float64 { return &s.Mine.Assumed.Mark }},
+	{ID: "marked", unit: "percent", Kind: Share,
+		within: fixed(machine.Share), at: func(s *State) *float64 { return &s.Mine.Assumed.Marked }},
+	{ID: "reserve", unit: "percent", Kind: Share,
+		within: fixed(machine.Reserve), at: func(s *State) *float64 { return &s.Mine.Assumed.Reserve }},
+	{ID: "waste", Kind: Length,
+		within: fixed(inner(machine.Waste)), at: func(s *State) *float64 { return &s.Mine.Assumed.Waste }},
+	{ID: "evening", unit: "min", Kind: Minutes,
+		within: fixed(inner(machine.EveningTime)), at: func(s *State) *float64 { return &s.Mine.Assumed.Evening }},
+	{ID: "loose", unit: "fold", Kind: Number,
+		within: fixed(machine.LooseRoll), at: func(s *State) *float64 { return &s.Mine.Assumed.Loose }},
 	{ID: "needle", unit: "spm", Kind: Number,
 		within: ofTrio(machine.NeedlePart), part: machine.NeedlePart},
 	{ID: "hand", Kind: Hand,

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
@@ -48,16 +49,15 @@ type Part struct {
 	Thread machine.Thread
 }
 
-// Parts returns the plan by itself, the fullest row of it, and the top, at a hand
+// Parts returns the plan by itself, a row of it, and the top as she typed them, at a hand
 // speed in mm/s and a stitch length in mm.
 func (b Bench) Parts(hand, stitch float64) ([]Part, error) {
 	load, err := b.Plan.Work.Load()
 	if err != nil {
 		return nil, err
 	}
-	layout := b.Layout()
-	row, _ := layout.Fullest()
-	counts := []int{1, row, layout.Times()}
+	layout := typed(b.Job, b.Plan)
+	counts := []int{1, layout.Rows[0].Times, layout.Times()}
 	var out []Part
 	for _, n := range counts {
 		p := Part{Times: n, Load: load.Times(n)}
@@ -86,7 +86,7 @@ func (b Bench) Top() machine.Top {
 	return machine.Top{
 		Along: l.Along, Across: l.Across, Rows: l.Bands(), Thickness: b.Job.Thickness,
 		Core: machine.Core.Usual, Packing: machine.Packing.Usual,
-		Density: math.Max(machine.ArealDensity.Min, machine.ArealDensity.Usual*l.share()),
+		Density: math.Max(machine.ArealDensity.Min, machine.ArealDensity.Usual*l.share()), Loose: b.Mine.Assumed.Loose,
 	}
 }
 
@@ -100,25 +100,27 @@ func (m Mine) Table() machine.Table {
 	return machine.Table{Left: m.Left, Behind: m.Behind, Front: m.Front}
 }
 
-// Orders returns the orders of the rows, the best first.
+// Orders returns the order in which the rows of the quilt are sewn, and after it the
+// others by name, the best first; where rows are typed all by name. The kind of an order
+// of her own is "".
 func (b Bench) Orders() ([]machine.RowOrder, error) {
-	return machine.CompareOrders(b.Top(), b.Mine.Throat())
+	all, err := machine.CompareOrders(b.Top(), b.Mine.Throat())
+	q, laid := b.Quilt()
+	if err != nil || !laid {
+		return all, err
+	}
+	mine, err := machine.Assess(b.Top(), b.Mine.Throat(), q.Layout.Sewn, q.Layout.Turned)
+	if err != nil {
+		return nil, err
+	}
+	same := func(o machine.RowOrder) bool { return slices.EqualFunc(o.Fits, mine.Fits, sameFit) }
+	if i := slices.IndexFunc(all, same); i >= 0 {
+		mine.Kind = all[i].Kind
+	}
+	return append([]machine.RowOrder{mine}, slices.DeleteFunc(all, same)...), nil
 }
 
-// Moves returns the way of the needle from row to row in an order.
-func (b Bench) Moves(o machine.RowOrder) (machine.RowPath, error) {
-	rows := b.Layout().Rows
-	ends := make([]machine.RowEnds, len(rows))
-	for i, r := range rows {
-		mid := (r.From + r.To) / 2
-		ends[i] = machine.RowEnds{A: geom.Pt(r.Begin, mid), B: geom.Pt(r.End, mid), OutAndBack: b.Plan.OutAndBack}
-	}
-	order := make([]int, len(o.Fits))
-	for i, f := range o.Fits {
-		order[i] = f.Row
-	}
-	return machine.PlanMoves(ends, order)
-}
+func sameFit(a, b machine.Fit) bool { return a.Row == b.Row && a.Turned == b.Turned }
 
 // Marks returns the dots and the places of the ruler's edge.
 func (b Bench) Marks() ([]machine.RulerMarks, error) {

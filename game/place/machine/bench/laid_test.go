@@ -1,202 +1,159 @@
 package bench
 
 import (
-	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
 
-	"unthreaded/game/plan"
 	"unthreaded/game/top"
-	"unthreaded/game/words"
 	"unthreaded/path/machine"
-	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
+	"unthreaded/path/quilt/order"
 )
 
 const in = machine.MMPerInch
 
-// onQuilts is a bench with the route of a design of the demo, which lies in a quilt.
-func onQuilts(t testing.TB, q quilt.Quilt, design string) Bench {
+// laidOn is a bench with a quilt of the demo's designs on the table.
+func laidOn(t testing.TB, q quilt.Quilt, designs quilt.Designs, c order.Choices) Bench {
 	t.Helper()
-	_, designs := quilt.Demo()
-	d := designs[design]
-	k := plan.Open(plan.DrawingOf(d.ID, d.Name, words.Msg{}, func() []motif.Piece { p, _ := d.Pieces(); return p }))
-	p, err := PlanOf(k)
-	if err != nil {
-		t.Fatal(err)
+	l, ok := LaidOn(top.Open(q, designs).WithPlan(c, order.Sewn{}).Planned())
+	if !ok {
+		t.Fatal("the quilt has no order")
 	}
-	b := New()
-	if on, ok := QuiltOf(top.Open(q, designs), design); ok {
-		b = b.Among([]Quilted{on})
-	}
+	b := New().OnTable(&l)
 	b.Known = true
-	return b.Sew(p, nil, usual)
+	return b.Sew(benchFor(t, "diamonds").Plan, nil, usual)
 }
 
 func close(a, b float64) bool { return math.Abs(a-b) < 0.01 }
 
 // The cot quilt by hand. Blocks of 7 in, four across and five down, sashing of 1 in and
-// a border of 3 1/2 in: row k begins 3 1/2 + 8 (k-1) in from the edge. Every other block
-// is a lily: two in each row. There are 3 x 5 upright strips and 4 x 4 level ones. The
-// border's upper and lower side are 4 x 7 + 3 = 31 in long, as it was drawn, the others
-// 39 in.
+// a border of 3 1/2 in: row k begins 3 1/2 + 8 (k-1) in from the edge, the strip under it
+// 7 in on. From the middle out, turned half way, the strips and rows below the middle at
+// 23 in come first, with the quilt turned: the third row, from 19 1/2 to 26 1/2 in, has
+// its middle there.
 func TestTheCotQuiltByHand(t *testing.T) {
-	q, _ := quilt.Demo()
-	for design, want := range map[string]struct{ rows, times, most, other int }{
-		"demo-lily": {5, 10, 2, 0}, "demo-ripples": {5, 10, 2, 0}, "demo-reeds": {9, 31, 4, 0},
-		"demo-bank": {2, 2, 1, 2}, "demo-stones": {2, 4, 2, 0},
-	} {
-		l := onQuilts(t, q, design).Layout()
-		most, _ := l.Fullest()
-		if len(l.Rows) != want.rows || l.Times() != want.times || most != want.most || l.Other != want.other {
-			t.Errorf("%s: %d rows, %d times, %d at most, %d others; want %+v", design, len(l.Rows), l.Times(), most, l.Other, want)
-		}
-		if !close(l.Along, 38*in) || !close(l.Across, 46*in) {
-			t.Errorf("%s: the top is %v x %v mm", design, l.Along, l.Across)
-		}
+	q, designs := quilt.Demo()
+	l := laidOn(t, q, designs, order.Choices{}).Layout()
+	if len(l.Rows) != 9 || !close(l.Along, 38*in) || !close(l.Across, 46*in) {
+		t.Fatalf("%d rows on %v x %v mm", len(l.Rows), l.Along, l.Across)
 	}
-	l := onQuilts(t, q, "demo-lily").Layout()
 	for i, r := range l.Rows {
-		from := (3.5 + 8*float64(i)) * in
-		if !close(r.From, from) || !close(r.To, from+7*in) || r.Name != fmt.Sprintf("row %d", i+1) {
-			t.Errorf("%s from %v to %v mm, want %v and 7 in more", r.Name, r.From, r.To, from)
+		kind, number, from, high := order.RowOf, i/2+1, 3.5+8*float64(i/2), 7.0
+		if i%2 == 1 {
+			kind, from, high = order.Sashing, from+7, 1
+		}
+		if r.Kind != kind || r.Number != number || !close(r.From, from*in) || !close(r.To, (from+high)*in) || !close(r.Begin, 3.5*in) || !close(r.End, 34.5*in) {
+			t.Errorf("row %d is %+v, want %s %d from %v in", i, r, kind, number, from)
 		}
 	}
-	if first, second := l.Rows[0], l.Rows[1]; !close(first.Begin, 3.5*in) || !close(first.End, 26.5*in) || !close(second.Begin, 11.5*in) {
-		t.Errorf("row 1 from %v to %v mm, row 2 from %v", first.Begin, first.End, second.Begin)
+	if want := []int{5, 6, 7, 8, 4, 3, 2, 1, 0}; !slices.Equal(l.Sewn, want) {
+		t.Errorf("sewn in the order %v, want %v", l.Sewn, want)
+	}
+	for i, turned := range l.Turned {
+		if turned != (i < 4) {
+			t.Errorf("at place %d the quilt lies turned: %v", i, turned)
+		}
 	}
 }
 
-// What follows, by hand: ten blocks take ten times the thread of one and a tenth for
-// reserve, to the whole stitch, and ten times the time; the
-// middle row leaves 26 1/2 in of 46 in in the throat, a roll of sqrt(4 w t / pi).
-func TestWhatFollowsFromTheQuilt(t *testing.T) {
-	q, _ := quilt.Demo()
-	b := onQuilts(t, q, "demo-lily")
-	parts, err := b.Parts(25.4, 2.54)
-	if err != nil {
-		t.Fatal(err)
-	}
-	one, row, all := parts[0], parts[1], parts[2]
-	if row.Times != 2 || all.Times != 10 || math.Abs(all.Time.Total-10*one.Time.Total) > 1e-6*all.Time.Total {
-		t.Errorf("%d in a row, %d in all, %v s of %v s", row.Times, all.Times, all.Time.Total, one.Time.Total)
-	}
-	perBlock := b.Plan.Work.Length()*(1+2.5/2.54) + 200*float64(len(b.Plan.Work.Pieces))
-	f, err := b.Bobbins(2.54)
-	if err != nil || math.Abs(f.PerTime-perBlock) > 1e-6 || math.Abs(all.Thread.Bobbin-11*perBlock) > 6 {
-		t.Errorf("a block takes %v mm (%v), want %v; ten take %v, want a tenth more than ten times that", f.PerTime, err, perBlock, all.Thread.Bobbin)
-	}
+// What follows, by hand: sewn from the middle out, the middle row leaves 26 1/2 of 46 in
+// right of the needle, a roll of sqrt(4 w t / pi) with the sandwich as loose as she says.
+func TestTheRollFollowsTheOrder(t *testing.T) {
+	q, designs := quilt.Demo()
+	b := laidOn(t, q, designs, order.Choices{})
+	roll := func(right, loose float64) float64 { return math.Sqrt(4 * right * in * 2.5 * loose / math.Pi) }
 	orders, err := b.Orders()
-	if want := math.Sqrt(4 * 26.5 * in * 2.5 * machine.LooseRoll.Usual / math.Pi); err != nil || !close(orders[0].WorstRoll, want) {
-		t.Errorf("the thickest roll is %v mm (%v), want %v", orders[0].WorstRoll, err, want)
+	if err != nil || orders[0].Kind != machine.MiddleOut || !close(orders[0].WorstRoll, roll(26.5, machine.LooseRoll.Usual)) {
+		t.Errorf("%s: the thickest roll is %v mm (%v)", orders[0].Kind, orders[0].WorstRoll, err)
+	}
+	if len(orders) != 5 {
+		t.Errorf("%d orders are compared, want 5", len(orders))
+	}
+	b, _ = b.Type("loose", "4", true)
+	if orders, _ = b.Orders(); !close(orders[0].WorstRoll, roll(26.5, 4)) {
+		t.Errorf("rolled more loosely the thickest roll is %v mm", orders[0].WorstRoll)
+	}
+	// From the first edge to the last the last row leaves 42 1/2 in.
+	b = laidOn(t, q, designs, order.Choices{Rows: machine.FirstToLast})
+	if orders, _ = b.Orders(); orders[0].Kind != machine.FirstToLast || !close(orders[0].WorstRoll, roll(42.5, machine.LooseRoll.Usual)) {
+		t.Errorf("%s: the thickest roll is %v mm", orders[0].Kind, orders[0].WorstRoll)
+	}
+	// An order of her own has no name, and comes first all the same.
+	b = laidOn(t, q, designs, order.Choices{Stages: []string{"row-9", "row-1"}})
+	if orders, _ = b.Orders(); orders[0].Kind != "" || orders[0].Fits[0].Row != 8 || orders[0].Fits[1].Row != 0 || len(orders) != 6 {
+		t.Errorf("an order of her own: %q, %+v", orders[0].Kind, orders[0].Fits[:2])
 	}
 }
 
 // On point by hand: blocks of 12 in, two by two and one between them, fill a square of
-// two diagonals; from corner to corner that is 48 in. Its diagonal rows hold one, three
-// and one block, the middle one from 18 to 30 in. The square is half of its box.
+// two diagonals; from corner to corner that is 48 in. Its diagonal rows lie from 6, 18
+// and 30 in on; before the first lies the corner's triangle, a row of its own without
+// anything sewn. The square is half of its box.
 func TestOnPointByHand(t *testing.T) {
-	q, _ := quilt.Demo()
+	q, designs := quilt.Demo()
 	q.Setting, q.Rows, q.Cols, q.BlockMM, q.Alternate = quilt.OnPoint, 2, 2, 12*in, quilt.AllAlike
 	q.Sashing, q.Borders = quilt.Sashing{}, nil
-	_, designs := quilt.Demo()
-	lily := designs["demo-lily"]
-	lily.Shape.W = 12 * in
-	designs[lily.ID] = lily
-	on, ok := QuiltOf(top.Open(q, designs), lily.ID)
-	l := on.Layout
-	if !ok || !l.Slant || !close(l.Along, 48*in) || !close(l.Across, 48*in) || !close(l.share(), 0.5) {
-		t.Fatalf("%v: %v x %v mm, share %v", ok, l.Along, l.Across, l.share())
+	l := laidOn(t, q, designs, order.Choices{}).Layout()
+	if !l.Slant || len(l.Rows) != 3 || !close(l.Along, 48*in) || !close(l.Across, 48*in) || !close(l.share(), 0.5) {
+		t.Fatalf("%d rows on %v x %v mm, share %v", len(l.Rows), l.Along, l.Across, l.share())
 	}
-	for i, want := range []struct {
-		times            int
-		from, begin, end float64
-	}{{1, 6, 18, 30}, {3, 18, 6, 42}, {1, 30, 18, 30}} {
-		if r := l.Rows[i]; r.Times != want.times || !close(r.From, want.from*in) || !close(r.To, (want.from+12)*in) ||
-			!close(r.Begin, want.begin*in) || !close(r.End, want.end*in) {
-			t.Errorf("row %d is %+v, want %+v in", i, r, want)
+	for i, from := range []float64{6, 18, 30} {
+		if r := l.Rows[i]; r.From > (from+0.01)*in || r.To < (from+11.99)*in || r.Number != i+2 {
+			t.Errorf("row %d is %+v, want it to hold %v to %v in", i, r, from, from+12)
 		}
 	}
 }
 
-// A row of the quilt is sewn as often as there are rows like it: on a chequerboard of
-// five rows the first, the third and the fifth.
-func TestARowCountsTheRowsLikeIt(t *testing.T) {
-	q, designs := quilt.Demo()
-	laid := top.Open(q, designs)
-	d, _ := laid.RowDrawing(0, "")
-	on, ok := QuiltOf(laid, d.ID)
-	var names []string
-	for _, r := range on.Layout.Rows {
-		names = append(names, r.Name)
-	}
-	if !ok || fmt.Sprint(names) != "[row 1 row 3 row 5]" || on.Layout.Times() != 3 {
-		t.Errorf("%v: %v, %d times", ok, names, on.Layout.Times())
-	}
-	if _, ok := QuiltOf(laid, q.ID+"-row-99"); ok {
-		t.Error("a row that is not there lies in the quilt")
-	}
-	if _, ok := QuiltOf(laid, "orange-peel"); ok {
-		t.Error("a ready drawing lies in the quilt")
-	}
-}
-
-// Whatever the quilt: the rows ascend within the box and can go through a throat, every
-// place that holds the design at its size counts once, and the quilt weighs what its
-// true area weighs.
+// Whatever the quilt: the rows ascend within the box and can go through a throat, each is
+// sewn once, in the order of the stages, and the quilt weighs what its true area weighs.
 func TestLayoutsOfAnyQuilt(t *testing.T) {
-	ids := []string{"demo-lily", "demo-ripples", "demo-reeds", "demo-bank", "demo-stones"}
-	rapid.Check(t, func(t *rapid.T) {
+	rapid.Check(t, func(rt *rapid.T) {
 		q, designs := quilt.Demo()
-		q.Setting = rapid.SampledFrom([]quilt.Setting{quilt.Straight, quilt.OnPoint}).Draw(t, "setting")
-		q.Rows, q.Cols = rapid.IntRange(1, 6).Draw(t, "rows"), rapid.IntRange(1, 6).Draw(t, "cols")
-		q.Alternate = rapid.SampledFrom([]quilt.Alternation{quilt.AllAlike, quilt.Checkerboard, quilt.ByRow}).Draw(t, "alternate")
-		q.Sashing.Round = rapid.Bool().Draw(t, "round")
-		q.Sashing.Cornerstones = rapid.Bool().Draw(t, "stones")
-		q.Borders = append(q.Borders, quilt.Border{WidthMM: 50, Corners: rapid.Bool().Draw(t, "corners")})
-		q.ByKind[quilt.BorderKind(1)] = quilt.Choice{Design: rapid.SampledFrom(ids).Draw(t, "outer")}
-		laid := top.Open(q, designs)
-		id := rapid.SampledFrom(ids).Draw(t, "design")
-		on, ok := QuiltOf(laid, id)
-		if !ok {
-			return
-		}
-		own, l := 0, on.Layout
-		for _, p := range laid.Laying.Placements(id) {
-			if math.Abs(p.Where.Scale-1) < 1e-6 {
-				own++
-			}
-		}
-		if l.Times() != own {
-			t.Fatalf("%s is sewn %d times, lies in %d places", id, l.Times(), own)
-		}
-		b := Bench{State: State{Mine: Usual(), Job: Job{Quilt: q.ID, Thickness: 2.5}}, Quilts: []Quilted{on}}
+		q.Setting = rapid.SampledFrom([]quilt.Setting{quilt.Straight, quilt.OnPoint}).Draw(rt, "setting")
+		q.Rows, q.Cols = rapid.IntRange(1, 3).Draw(rt, "rows"), rapid.IntRange(1, 3).Draw(rt, "cols")
+		q.Alternate = rapid.SampledFrom([]quilt.Alternation{quilt.AllAlike, quilt.Checkerboard, quilt.ByRow}).Draw(rt, "alternate")
+		q.Sashing.Round = rapid.Bool().Draw(rt, "round")
+		q.Sashing.Cornerstones = rapid.Bool().Draw(rt, "stones")
+		rows := rapid.SampledFrom([]machine.OrderKind{machine.MiddleOut, machine.EdgesIn, machine.LastToFirst}).Draw(rt, "order")
+		b := laidOn(t, q, designs, order.Choices{Rows: rows})
+		laid, _ := b.Laid()
+		l := b.Layout()
 		orders, err := b.Orders()
 		if err != nil {
-			t.Fatal(err)
+			rt.Fatal(err)
+		}
+		var stages []int
+		for _, f := range orders[0].Fits {
+			stages = append(stages, l.Rows[f.Row].Stage)
+		}
+		if !slices.IsSorted(stages) || len(stages) != len(l.Rows) {
+			rt.Fatalf("the rows are sewn in the order of stages %v", stages)
+		}
+		for _, r := range l.Rows {
+			s := laid.Order.Stages[r.Stage]
+			if r.Begin < -0.01 || r.End > l.Along+0.01 || r.End <= r.Begin || s.Kind != r.Kind || s.Number != r.Number {
+				rt.Fatalf("%+v in a box of %v mm is %s", r, l.Along, s.ID)
+			}
 		}
 		size := q.Size()
 		hangs, err := b.Top().Support(b.Mine.Table(), orders[0].Fits)
 		if want := size.W * size.H * 400e-6; err != nil || l.share() > 0.25 && math.Abs(hangs[0].Total-want) > 1e-6*want {
-			t.Fatalf("it weighs %+v, want %v g (%v)", hangs[0], want, err)
-		}
-		for _, r := range l.Rows {
-			if r.Begin < -0.01 || r.End > l.Along+0.01 || r.End <= r.Begin || r.Times < 1 {
-				t.Fatalf("%+v in a box of %v mm", r, l.Along)
-			}
+			rt.Fatalf("it weighs %+v, want %v g (%v)", hangs[0], want, err)
 		}
 	})
 }
 
 // A document from before rows could be taken from a quilt keeps what was typed; the
-// choice is kept, taken back, and where the quilt is gone what was typed counts.
+// choice is kept, taken back, and without a quilt on the table what was typed counts.
 func TestTypedRowsStayTyped(t *testing.T) {
-	q, _ := quilt.Demo()
-	old := `{"schema":1,"plan":"demo-lily","along_mm":1500,"across_mm":2000,"rows":8,"thickness_mm":2.5,"first_bobbin_share":1,"dot_spacing_mm":50.8,"ticks":["power"]}`
-	fresh := onQuilts(t, q, "demo-lily")
-	b, err := New().Among(fresh.Quilts).Load("plan-demo-lily", []byte(old))
+	q, designs := quilt.Demo()
+	old := `{"schema":1,"plan":"diamonds","along_mm":1500,"across_mm":2000,"rows":8,"thickness_mm":2.5,"first_bobbin_share":1,"dot_spacing_mm":50.8,"ticks":["power"]}`
+	fresh := laidOn(t, q, designs, order.Choices{})
+	laid, _ := fresh.Laid()
+	b, err := New().OnTable(&laid).Load("plan-diamonds", []byte(old))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -206,17 +163,65 @@ func TestTypedRowsStayTyped(t *testing.T) {
 	}
 	b, c := b.Pick("quilt", q.ID)
 	b, docs := b.Docs(c)
-	again, err := New().Among(fresh.Quilts).Load(docs[0].ID, docs[0].Body)
-	if again = again.Sew(fresh.Plan, nil, usual); err != nil || len(again.Layout().Rows) != 5 || again.Job.Rows != 8 {
+	again, err := New().OnTable(&laid).Load(docs[0].ID, docs[0].Body)
+	if again = again.Sew(fresh.Plan, nil, usual); err != nil || len(again.Layout().Rows) != 9 || again.Job.Rows != 8 {
 		t.Errorf("%v: tomorrow there are %d rows, %d typed", err, len(again.Layout().Rows), again.Job.Rows)
 	}
-	if again = again.Among(nil); len(again.Layout().Rows) != 8 || !again.QuiltLost() {
+	if again = again.OnTable(nil); len(again.Layout().Rows) != 8 || !again.QuiltLost() {
 		t.Error("without its quilt it does not go by what was typed")
 	}
 	if b, _ = b.Back(); len(b.Layout().Rows) != 8 {
 		t.Error("undo does not lead back to what was typed")
 	}
-	if l := fresh.Layout(); len(l.Rows) != 5 {
+	if l := fresh.Layout(); len(l.Rows) != 9 {
 		t.Errorf("a new plan begins with %d rows, want those of the quilt", len(l.Rows))
 	}
+}
+
+// The figures of a machine that were kept before there were assumptions have the usual
+// ones; what is set is kept, nothing for none too.
+func TestAssumptionsOfOldDocuments(t *testing.T) {
+	old := `{"schema":1,"min_spm":100,"max_spm":900,"throat_width_mm":241.3,"throat_height_mm":120,"hand_room_mm":50,"bobbin":"15","thread_wt":40,"table_left_mm":600,"table_behind_mm":600,"table_front_mm":150,"ruler_offset_mm":6.35,"paper":"letter"}`
+	m, err := DecodeMine([]byte(old))
+	if err != nil || m.Assumed != UsualAssumed() || m.ThroatW != 241.3 || m.Paper != Letter {
+		t.Fatalf("%+v (%v)", m, err)
+	}
+	b := benchFor(t, "diamonds")
+	for id, text := range map[string]string{"stop": "60", "marked": "0", "evening": "45", "waste": "10", "reserve": "20", "loose": "3"} {
+		if b, _ = b.Type(id, text, true); b.Refused.Why != "" {
+			t.Fatalf("%s: %+v", id, b.Refused)
+		}
+	}
+	got, err := DecodeMine(encode(b.Mine))
+	want := UsualAssumed()
+	want.Stop, want.Marked, want.Evening, want.Waste, want.Reserve, want.Loose = 60, 0, 2700, 254, 0.2, 3
+	if err != nil || got.Assumed != want {
+		t.Errorf("kept %+v (%v), want %+v", got.Assumed, err, want)
+	}
+	a := b.Assumptions(25.4, 2.54)
+	if err := a.Validate(); err != nil || a.Marked.High != 0 || a.Stop.Low != 45 || a.Stop.High != 90 {
+		t.Errorf("%+v (%v)", a, err)
+	}
+}
+
+// Whatever is typed within the ranges, a job can rest on it.
+func TestAnyAssumptionsHold(t *testing.T) {
+	b := benchFor(t, "diamonds")
+	rapid.Check(t, func(t *rapid.T) {
+		b := b
+		for _, f := range fields {
+			if f.at == nil || f.part != "" || rapid.Bool().Draw(t, f.ID) {
+				continue
+			}
+			s := b.State
+			r := f.within(s)
+			if f.set(&s, rapid.Float64Range(r.Min, r.Max).Draw(t, f.ID+" is")) == nil && s.Mine.Validate() == nil && s.Job.Validate() == nil {
+				b.State = s
+			}
+		}
+		a := b.Assumptions(machine.HandSpeed.Usual, machine.StitchLength.Usual)
+		if err := a.Validate(); err != nil {
+			t.Fatalf("%+v: %v", a, err)
+		}
+	})
 }

@@ -1,11 +1,11 @@
 package bench
 
 import (
-	"fmt"
 	"math"
 
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
+	"unthreaded/path/quilt/order"
 )
 
 // Layout tells how the plan lies on the quilt: the rows along which it is sewn, and
@@ -15,27 +15,27 @@ type Layout struct {
 	Along, Across float64
 	// Rows ascend from the first edge and do not overlap.
 	Rows []Row
-	// Beside is how often the plan is sewn apart from these rows.
-	Beside int
-	// Other is the number of places that hold the plan's design at another size; its
-	// line is another there, and they count nowhere.
-	Other int
+	// Sewn lists the rows in the order in which they are sewn, Turned tells of each whether
+	// the quilt lies turned half way then; empty where no order is given.
+	Sewn   []int
+	Turned []bool
 	// Outline is the edge of the top within the box, X along and Y across the rows.
 	Outline geom.Polyline
-	// Slant tells that the rows run aslant, so that the top does not fill its box; Turn
-	// that the sides of a border count with its upper and lower one, as they lie when
-	// the quilt is turned by a quarter.
-	Slant, Turn bool
+	// Slant tells that the rows run aslant, so that the top does not fill its box.
+	Slant bool
 }
 
 // Row is a row of a layout.
 type Row struct {
 	machine.Band
-	// Name is the row in words: "row 3".
-	Name string
-	// Begin and End are the places along it between which the plan is sewn.
+	// Kind and Number name the row: the third row of blocks, or of sashing. Stage is its
+	// place in the order of a quilt.
+	Kind   order.StageKind
+	Number int
+	Stage  int
+	// Begin and End are the places along it between which it is sewn.
 	Begin, End float64
-	// Times is how often it is sewn there.
+	// Times is how often the plan is sewn in a row that is typed.
 	Times int
 }
 
@@ -50,22 +50,11 @@ func (l Layout) Bands() []machine.Band {
 
 // Times returns how often the plan is sewn on the whole top.
 func (l Layout) Times() int {
-	n := l.Beside
+	n := 0
 	for _, r := range l.Rows {
 		n += r.Times
 	}
 	return n
-}
-
-// Fullest returns how often the plan is sewn in the row that has most of it, and
-// whether all rows have as much.
-func (l Layout) Fullest() (times int, all bool) {
-	all = true
-	for _, r := range l.Rows {
-		all = all && r.Times == l.Rows[0].Times
-		times = max(times, r.Times)
-	}
-	return max(1, times), all
 }
 
 // share returns the part of the box that the top fills.
@@ -92,13 +81,13 @@ func typed(j Job, p Plan) Layout {
 	height := j.Across / float64(j.Rows)
 	for i := range j.Rows {
 		band := machine.Band{From: height * float64(i), To: height * float64(i+1)}
-		l.Rows = append(l.Rows, Row{Band: band, Name: fmt.Sprintf("row %d", i+1), End: j.Along, Times: times})
+		l.Rows = append(l.Rows, Row{Band: band, Kind: order.RowOf, Number: i + 1, End: j.Along, Times: times})
 	}
 	return l
 }
 
-// Layout returns how the plan lies on the quilt: as it lies in the quilt that she
-// chose, else as she typed it.
+// Layout returns the rows that are sewn: those of the quilt on the table, or as she typed
+// them.
 func (b Bench) Layout() Layout {
 	if q, ok := b.Quilt(); ok {
 		return q.Layout
@@ -106,8 +95,8 @@ func (b Bench) Layout() Layout {
 	return typed(b.Job, b.Plan)
 }
 
-// Times returns how often the plan is sewn on the whole top.
-func (b Bench) Times() int { return b.Layout().Times() }
+// Times returns how often the plan is sewn on a top that is typed.
+func (b Bench) Times() int { return typed(b.Job, b.Plan).Times() }
 
 // Overfull returns how high the typed rows of the plan would be together, in mm, where
 // that is more than the quilt has room for; else 0.

@@ -85,13 +85,13 @@ func (s shelf) free(base string) string {
 }
 
 // job returns the kept job of a plan, or a new one.
-func (s shelf) job(p Plan, quilts []Quilted) Job {
+func (s shelf) job(p Plan, laid *Laid) Job {
 	if j, ok := s.jobs[p.ID]; ok {
 		return j
 	}
 	j := JobFor(p)
-	if len(quilts) > 0 {
-		j.Quilt = quilts[0].ID
+	if laid != nil {
+		j.Quilt = laid.Quilt.ID
 	}
 	return j
 }

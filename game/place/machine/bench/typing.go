@@ -54,6 +54,8 @@ func (f Field) written(v float64, inches bool) string {
 		return plain(v/1000, 10)
 	case f.Kind == Share:
 		return plain(v*100, 10)
+	case f.Kind == Minutes:
+		return plain(v/60, 1)
 	case f.Kind == Hand && inches:
 		return plain(v/machine.MMPerInch, 1000)
 	case f.Kind == Stitch && inches:
@@ -98,6 +100,8 @@ func (f Field) parse(text string, inches bool) (float64, error) {
 		return v * 1000, nil
 	case f.Kind == Share:
 		return v / 100, nil
+	case f.Kind == Minutes:
+		return v * 60, nil
 	case f.Kind == Hand && inches:
 		return v * machine.MMPerInch, nil
 	case f.Kind == Stitch && inches && v > 0:
@@ -109,7 +113,7 @@ func (f Field) parse(text string, inches bool) (float64, error) {
 // number reads a plain or mixed number; the unit that stands beside the field may
 // follow it.
 func (f Field) number(text string) (float64, error) {
-	for _, unit := range []string{"%", "wt", "yd", "m", "spm", "spi"} {
+	for _, unit := range []string{"%", "wt", "yd", "min", "m", "spm", "spi", "s"} {
 		text = strings.TrimSpace(strings.TrimSuffix(text, unit))
 	}
 	// Read as millimetres, a length is its plain number.
