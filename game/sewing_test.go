@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/place/back"
 	"unthreaded/game/place/back/weeks"
+	"unthreaded/game/words"
 )
 
 func (tb *table) typed(fields ...string) {
@@ -90,23 +91,23 @@ func TestSewnFieldsAreAsked(t *testing.T) {
 	} {
 		tb.typed(good...)
 		tb.typed(c.field, c.value)
-		if atBack(tb.m).Sewn.Trouble.Text != "" {
+		if !atBack(tb.m).Sewn.Trouble.None() {
 			t.Errorf("%s %q is called wrong while it is typed", c.field, c.value)
 		}
 		tb.send(game.Control{Name: "back.sewn-keep"})
-		if got := atBack(tb.m).Sewn.Trouble; len(taken[game.Keep](tb)) != 0 || got.At != c.field || !strings.Contains(got.Text, c.want) {
-			t.Errorf("%s %q is answered at %q with %q", c.field, c.value, got.At, got.Text)
+		if got := atBack(tb.m).Sewn.Trouble; len(taken[game.Keep](tb)) != 0 || got.At != c.field || !strings.Contains(words.Book{Inches: true}.Write(got.Said), c.want) {
+			t.Errorf("%s %q is answered at %q with %v", c.field, c.value, got.At, got.Said)
 		}
 		if want := "back-sewn-" + c.field; tb.m.Focus.To != want {
 			t.Errorf("the keyboard is led to %s, want %s", tb.m.Focus.To, want)
 		}
 		tb.typed("note", "x")
-		if atBack(tb.m).Sewn.Trouble.Text == "" {
+		if atBack(tb.m).Sewn.Trouble.None() {
 			t.Errorf("%s %q is taken for mended by another field", c.field, c.value)
 		}
 		tb.typed(good...)
-		if got := atBack(tb.m).Sewn.Trouble.Text; got != "" {
-			t.Errorf("%s is right and still called wrong: %s", c.field, got)
+		if got := atBack(tb.m).Sewn.Trouble; !got.None() {
+			t.Errorf("%s is right and still called wrong: %v", c.field, got)
 		}
 	}
 	tb.typed("stitches", "thirty")

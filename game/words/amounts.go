@@ -41,6 +41,9 @@ type (
 	StitchAloneMM float64
 	// StitchBothMM is a stitch length in mm as stitches per inch and in mm.
 	StitchBothMM float64
+	// StitchCountMM is a stitch length in mm as StitchMM, in inches with the mm behind the
+	// count.
+	StitchCountMM float64
 	// ThreadMM is a length of thread in mm, in yards or metres, to the tenth below ten
 	// of them.
 	ThreadMM float64
@@ -53,9 +56,12 @@ type (
 	ClockS float64
 	// Share is a share of 1 in whole percent.
 	Share float64
-	// Date is a day, and Moment a day with its time, in the zone of the value.
-	Date   time.Time
-	Moment time.Time
+	// Date is a day, and Moment a day with its time, in the zone of the value; DayOf is a
+	// day without its year, MonthOf a month.
+	Date    time.Time
+	Moment  time.Time
+	DayOf   time.Time
+	MonthOf time.Time
 )
 
 // Decimal is a number to some digits after the point; nothing has no sign.
@@ -155,6 +161,13 @@ func (v StitchBothMM) in(b Book) string {
 	return b.Say("unit.stitch-both", math.Round(10*mmPerInch/float64(v))/10, Decimal{float64(v), 2})
 }
 
+func (v StitchCountMM) in(b Book) string {
+	if b.Inches {
+		return b.Say("unit.stitch-count", StitchMM(v), SmallMM(v))
+	}
+	return StitchMM(v).in(b)
+}
+
 func (v ThreadMM) in(b Book) string {
 	if b.Inches {
 		return b.Say("unit.thread-yd", tenths(float64(v)/mmPerYard))
@@ -195,6 +208,16 @@ func (v Share) in(b Book) string { return b.Say("unit.percent", Decimal{100 * fl
 func (v Date) in(b Book) string {
 	t := time.Time(v)
 	return b.Say("unit.day", t.Day(), b.Say("unit.month."+strconv.Itoa(int(t.Month()))), strconv.Itoa(t.Year()))
+}
+
+func (v DayOf) in(b Book) string {
+	t := time.Time(v)
+	return b.Say("unit.day-month", t.Day(), b.Say("unit.month."+strconv.Itoa(int(t.Month()))))
+}
+
+func (v MonthOf) in(b Book) string {
+	t := time.Time(v)
+	return b.Say("unit.month-year", b.Say("unit.month."+strconv.Itoa(int(t.Month()))), strconv.Itoa(t.Year()))
 }
 
 func (v Moment) in(b Book) string {

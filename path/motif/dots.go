@@ -9,7 +9,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var dotToDotMotif = add(Ruled, 60, Motif{
+var _ = add(Ruled, 60, Motif{
 	ID: "ruler-zigzag", Former: []string{"dot-to-dot"}, row: &rulerZigzag, Continuous: true,
 	Params: []Param{
 		{ID: "count", Min: 3, Max: 60, Step: 1, Usual: 9},
@@ -48,7 +48,7 @@ func fitDotToDot(f field, v Values) ([]Piece, error) {
 	return []Piece{{Name: "zigzag", Path: out, Ruler: true}}, nil
 }
 
-var sunburstMotif = add(Ruled, 90, Motif{
+var _ = add(Ruled, 90, Motif{
 	ID: "sunburst", Continuous: true, Closed: true,
 	Params: []Param{
 		{ID: "count", Min: 5, Max: 60, Step: 1, Usual: 20},

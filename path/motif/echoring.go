@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-var echoMotif = add(Ruled, 10, Motif{
+var _ = add(Ruled, 10, Motif{
 	ID: "echo-outline", Closed: true,
 	Params: []Param{
 		{ID: "spacing", Unit: "mm", Min: 3, Max: 100, Step: 0.5, Usual: 12.5},

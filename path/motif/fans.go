@@ -7,7 +7,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var fansMotif = add(Figures, 70, Motif{
+var _ = add(Figures, 70, Motif{
 	ID: "fans",
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 8, Max: 200, Step: 1, Usual: 30},

@@ -7,7 +7,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var flowerMotif = add(Figures, 50, Motif{
+var _ = add(Figures, 50, Motif{
 	ID: "flower", Continuous: true, Closed: true, Smooth: true,
 	Params: []Param{
 		{ID: "count", Min: 4, Max: 24, Step: 1, Usual: 6},

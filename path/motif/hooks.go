@@ -9,7 +9,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var hookedMotif = add(Flowing, 20, Motif{
+var _ = add(Flowing, 20, Motif{
 	ID: "linked-swirls", row: &linkedSwirls, before: &swirls1, Continuous: true, Smooth: true,
 	Params: []Param{
 		sizeParam(40),

@@ -22,7 +22,7 @@ func livelinessOf(usual float64) Param {
 	return p
 }
 
-var stippleMotif = add(Flowing, 10, meanderMotif("stipple", &stipple1, 0, 0, nil))
+var _ = add(Flowing, 10, meanderMotif("stipple", &stipple1, 0, 0, nil))
 
 var (
 	loopsMeanderMotif  = add(Flowing, 12, meanderMotif("meander-loops", nil, 6, 0.52, beadLoop))

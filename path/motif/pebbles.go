@@ -11,7 +11,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var pebblesMotif = add(Figures, 10, Motif{
+var _ = add(Figures, 10, Motif{
 	ID: "pebbles", row: &row{max: 1, usual: 1, side: 76.2}, Continuous: true, Closed: true, Smooth: true,
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 5, Max: 150, Step: 1, Usual: 22},

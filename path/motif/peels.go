@@ -8,7 +8,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var peelMotif = add(Figures, 80, Motif{
+var _ = add(Figures, 80, Motif{
 	ID: "orange-peel",
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 6, Max: 200, Step: 1, Usual: 30},

@@ -12,7 +12,7 @@ import (
 // after the other from the foot to the tip, each a little smaller. From the places where
 // they touch, plumes run in to knots on the spine. So nothing crosses, and corners fill.
 
-var plumesMotif = add(Figures, 20, Motif{
+var _ = add(Figures, 20, Motif{
 	ID: "feather", before: &feather1, Continuous: true, inStrip: 0.42, around: aroundFeather,
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 5, Max: 100, Step: 1, Usual: 25},

@@ -114,4 +114,4 @@ var (
 	loopsMotif  = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }))
 )
 
-var wishboneMotif = add(Flowing, 84, rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) }))
+var _ = add(Flowing, 84, rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) }))

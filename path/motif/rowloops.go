@@ -39,7 +39,7 @@ func loopRow(n int, a, e float64) []stretch {
 	}}}
 }
 
-var eightsMotif = add(Flowing, 60, Motif{
+var _ = add(Flowing, 60, Motif{
 	ID: "figure-eights", row: &rowOfEights, Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(24), lengthParam(38),

@@ -7,7 +7,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var diamondsMotif = add(Ruled, 70, Motif{
+var _ = add(Ruled, 70, Motif{
 	ID: "diamonds", rows: true,
 	Params: []Param{heightParam(30), lengthParam(20), wayParam},
 	fit:    fitDiamonds,
@@ -50,7 +50,7 @@ func fitDiamonds(f field, v Values) ([]Piece, error) {
 	return out, nil
 }
 
-var starsMotif = add(Ruled, 80, Motif{
+var _ = add(Ruled, 80, Motif{
 	ID: "star-chain", Closed: true, rows: true,
 	Params: []Param{
 		{ID: "height", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},

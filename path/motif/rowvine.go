@@ -6,7 +6,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var vineMotif = add(Figures, 30, Motif{
+var _ = add(Figures, 30, Motif{
 	ID: "vine", Continuous: true, rows: true,
 	Params: []Param{
 		heightParam(36), lengthParam(34),
@@ -63,7 +63,7 @@ func leaf(base, tip geom.Point, wide float64) []stretch {
 	return []stretch{bend(base, r, s, tip), bend(tip, q, p, base)}
 }
 
-var paisleyMotif = add(Figures, 40, Motif{
+var _ = add(Figures, 40, Motif{
 	ID: "paisley", Continuous: true, rows: true,
 	Params: []Param{
 		heightParam(46), lengthParam(56),

@@ -21,7 +21,7 @@ func angleParam(usual float64) Param {
 // seams; without a margin the seams are there to travel along.
 var edgeParam = Param{ID: "edge", Max: 1, Step: 1, Choices: []string{"open", "sewn"}}
 
-var linesMotif = add(Ruled, 30, Motif{
+var _ = add(Ruled, 30, Motif{
 	ID:     "straight-lines",
 	Params: []Param{spacingParam(3, 12.5), angleParam(0), edgeParam},
 	fit: func(f field, v Values) ([]Piece, error) {
@@ -33,13 +33,13 @@ var linesMotif = add(Ruled, 30, Motif{
 	},
 })
 
-var crosshatchMotif = add(Ruled, 40, Motif{
+var _ = add(Ruled, 40, Motif{
 	ID:     "crosshatch",
 	Params: []Param{spacingParam(4, 20), angleParam(0), edgeParam},
 	fit:    func(f field, v Values) ([]Piece, error) { return fitCross(f, v, v["angle"], v["angle"]+90) },
 })
 
-var hangingDiamondsMotif = add(Ruled, 50, Motif{
+var _ = add(Ruled, 50, Motif{
 	ID: "hanging-diamonds",
 	Params: []Param{
 		spacingParam(4, 20),

@@ -14,7 +14,7 @@ func sewnEdge() Param {
 	return p
 }
 
-var clamshellMotif = add(Figures, 60, Motif{
+var _ = add(Figures, 60, Motif{
 	ID: "clamshell", Smooth: false,
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 6, Max: 200, Step: 1, Usual: 30},

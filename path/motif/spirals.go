@@ -23,7 +23,7 @@ var spiralMotif = add(Flowing, 40, Motif{
 	fit: fitSpiral,
 })
 
-var doubleSpiralMotif = add(Flowing, 30, Motif{
+var _ = add(Flowing, 30, Motif{
 	ID: "double-spiral", Continuous: true, Smooth: true,
 	Params: spiralMotif.Params,
 	fit:    fitDoubleSpiral,

@@ -8,7 +8,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var squareSpiralMotif = add(Ruled, 20, Motif{
+var _ = add(Ruled, 20, Motif{
 	ID: "square-spiral", row: &squareSpiral, Continuous: true,
 	Params: []Param{
 		spacingParam(3, 10),

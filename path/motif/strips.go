@@ -7,7 +7,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var cableMotif = add(Figures, 24, Motif{
+var _ = add(Figures, 24, Motif{
 	ID: "cable", Closed: false, Smooth: true, shapes: []ShapeKind{Square, Rectangle}, inStrip: 0.85,
 	Params: []Param{
 		sizeParam(34), densityParam,
@@ -56,7 +56,7 @@ func fitCable(f field, v Values) ([]Piece, error) {
 // cableRepeat is the length of a repeat of a cable: some two times its height.
 func cableRepeat(size float64, v Values) float64 { return 1.9 * size * 100 / v["density"] }
 
-var keysMotif = add(Ruled, 42, Motif{
+var _ = add(Ruled, 42, Motif{
 	ID: "piano-keys", shapes: []ShapeKind{Square, Rectangle}, around: aroundKeys,
 	Params: []Param{spacingParam(3, 20)},
 	fit: func(f field, v Values) ([]Piece, error) {
@@ -77,7 +77,7 @@ var keysMotif = add(Ruled, 42, Motif{
 	},
 })
 
-var matchstickMotif = add(Ruled, 44, Motif{
+var _ = add(Ruled, 44, Motif{
 	ID: "matchstick",
 	Params: []Param{
 		{ID: "spacing", Unit: "mm", Min: 2, Max: 40, Step: 0.5, Usual: 6},

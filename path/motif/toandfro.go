@@ -8,7 +8,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var toAndFroMotif = add(Flowing, 90, Motif{
+var _ = add(Flowing, 90, Motif{
 	ID: "to-and-fro", Continuous: true, Smooth: true,
 	Params: []Param{
 		spacingParam(3, 10), angleParam(0),

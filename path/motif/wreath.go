@@ -6,7 +6,7 @@ import (
 	"unthreaded/path/geom"
 )
 
-var wreathMotif = add(Figures, 22, Motif{
+var _ = add(Figures, 22, Motif{
 	ID: "feather-wreath", Continuous: true,
 	shapes: []ShapeKind{Square, OnPoint, Hexagon, Octagon, Circle},
 	Params: []Param{

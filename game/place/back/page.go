@@ -1,15 +1,14 @@
 package back
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"unthreaded/game/place"
 	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/replay"
 	"unthreaded/game/words"
-	"unthreaded/scoring/progress"
 )
 
 // Shown is what the page shows where traces are looked back on.
@@ -119,8 +118,7 @@ func (r Room) Page() place.Page {
 	chooser(in, r, f)
 	switch {
 	case in.Empty:
-		p.Sentence = "Here you will see from week to week whether your hands get better. It needs your first trace."
-		p.Cloth = "Nothing to look back on yet."
+		p.Sentence, p.Cloth = r.Book().Say("back.empty"), r.Book().Say("back.cloth.empty")
 	case in.Weeks:
 		onChart(p, r, f)
 	case in.Pair:
@@ -138,69 +136,57 @@ func (r Room) Page() place.Page {
 
 // news says what goes on with older traces.
 func (r Room) news() string {
-	text := ""
+	b := r.Book()
+	var news []string
 	if done, left := r.Measuring(); left > 0 {
-		text = fmt.Sprintf("Measuring traces from before this page looked back: %d of %d. They come in as they are done.", done, done+left)
+		news = append(news, b.Say("back.news.measuring", done, done+left))
 	}
 	if n := r.Unreadable(); n > 0 {
-		text += fmt.Sprintf(" %s could not be read and were left as they are.", counted(n, "older trace"))
+		news = append(news, b.Say("back.news.unreadable", n))
 	}
 	if n := r.Sewn.Damaged; n > 0 {
-		text += fmt.Sprintf(" %s from the machine could not be read and were left as they are.", counted(n, "note"))
+		news = append(news, b.Say("back.news.notes", n))
 	}
-	return text
-}
-
-// counted writes a number of things.
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
-var measureNames = map[progress.Measure]string{
-	progress.Spacing: "Evenness of the stitches", progress.Beside: "On the line",
-	progress.Corners: "Corners", progress.Flow: "Flow",
+	return strings.Join(news, " ")
 }
 
 // chooser fills in what can be looked at.
 func chooser(r *Shown, m Room, f weeks.Found) {
-	ask := m.Weeks.Asked()
+	ask, b := m.Weeks.Asked(), m.Book()
 	options, names := f.Motifs, f.Names
-	r.Motifs = []Option{{ID: "all", Name: "All motifs together"}}
+	r.Motifs = []Option{{ID: "all", Name: b.Say("back.all-motifs")}}
 	for _, o := range options {
-		r.Motifs = append(r.Motifs, Option{ID: o.Value, Name: fmt.Sprintf("%s (%d)", motifName(o.Value, names), o.Count)})
+		r.Motifs = append(r.Motifs, Option{ID: o.Value, Name: b.Say("back.option", motifName(o.Value, names, b), o.Count)})
 	}
 	if r.Motif = ask.Motif; r.Motif == "" {
 		r.Motif = "all"
 	} else if !slices.ContainsFunc(r.Motifs, func(o Option) bool { return o.ID == r.Motif }) {
-		r.Motifs = append(r.Motifs, Option{ID: r.Motif, Name: motifName(r.Motif, names)})
+		r.Motifs = append(r.Motifs, Option{ID: r.Motif, Name: motifName(r.Motif, names, b)})
 	}
 	for _, x := range weeks.Measures {
-		r.Measures = append(r.Measures, Option{ID: string(x), Name: measureNames[x]})
+		r.Measures = append(r.Measures, Option{ID: string(x), Name: b.Say("back.measure." + string(x))})
 	}
 	r.Measure = string(ask.Measure)
-	r.Like = like(f, m)
+	r.Like = b.Write(like(f))
 	for _, k := range weeks.Filters {
 		if len(f.Options[k]) < 2 {
 			continue
 		}
-		row := FilterRow{ID: string(k), Name: filterNames[k], Value: f.By[k]}
+		row := FilterRow{ID: string(k), Name: b.Say("back.filter." + string(k)), Value: f.By[k]}
 		for _, o := range f.Options[k] {
-			row.Options = append(row.Options, Option{ID: o.Value, Name: fmt.Sprintf("%s (%d)", valueName(k, o.Value, m), o.Count)})
+			row.Options = append(row.Options, Option{ID: o.Value, Name: b.Say("back.option", valueName(k, o.Value), o.Count)})
 		}
 		r.Filters = append(r.Filters, row)
 	}
 	r.Narrow = len(r.Filters) > 0
-	r.Guided = guided(f)
+	r.Guided = b.Write(guided(f))
 	r.HasGuided = r.Guided != ""
 }
 
 // motifName returns the name of a motif: that of the ready one, or the one kept with its
 // traces.
-func motifName(id string, names map[string]string) string {
-	if name, _ := words.Motif(id); name != "" {
+func motifName(id string, names map[string]string, b words.Book) string {
+	if name, _ := b.Motif(id); name != "" {
 		return name
 	}
 	if names[id] != "" {
@@ -211,11 +197,11 @@ func motifName(id string, names map[string]string) string {
 
 // sessionRows lists the sessions, and the traces of the one picked.
 func sessionRows(r *Shown, m Room, f weeks.Found) {
-	n := len(f.Scores)
+	n, b := len(f.Scores), m.Book()
 	zone := m.Weeks.Zone()
 	for i := range n {
 		s := f.Scores[n-1-i]
-		r.Sessions = append(r.Sessions, Option{ID: strconv.Itoa(i), Name: zone.Date(s.At).Format(words.DayAndTime)})
+		r.Sessions = append(r.Sessions, Option{ID: strconv.Itoa(i), Name: b.Amount(words.Moment(zone.Date(s.At)))})
 	}
 	r.Session = strconv.Itoa(m.Session)
 	r.HasOlder, r.HasNewer = m.Session < n-1, m.Session > 0 && n > 0
@@ -225,15 +211,12 @@ func sessionRows(r *Shown, m Room, f weeks.Found) {
 		return
 	}
 	for _, k := range f.InSession(picked.Session) {
-		row := TraceRow{ID: k.ID, At: int64(k.At * 1000), Text: ScoreText(k.Value, f), Choose: "Choose to compare", Focus: string(traceFocus(k.ID))}
-		if !k.Counts {
-			row.Text += ", warming up"
-		}
+		row := TraceRow{ID: k.ID, At: int64(k.At * 1000), Text: b.Say("back.trace", score(k.Value, f), k.Counts), Choose: b.Say("back.choose"), Focus: string(traceFocus(k.ID))}
 		switch k.ID {
 		case idOf(m.Pair.First):
-			row.Choose, row.Chosen = "First of two", true
+			row.Choose, row.Chosen = b.Say("back.first-of-two"), true
 		case idOf(m.Pair.Second):
-			row.Choose, row.Chosen = "Second of two", true
+			row.Choose, row.Chosen = b.Say("back.second-of-two"), true
 		default:
 			row.Closes = m.Pair.First != nil
 		}

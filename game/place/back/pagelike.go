@@ -1,72 +1,57 @@
 package back
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
-	"unthreaded/game/keep"
 	"unthreaded/game/place/back/weeks"
+	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
-	"unthreaded/scoring/trace"
 )
 
-var filterNames = map[weeks.Filter]string{
-	weeks.Row: "In the row", weeks.Way: "Way of moving", weeks.Device: "Drawn with",
-	weeks.Help: "What was marked of the line", weeks.Size: "Size",
-}
-
-var valueNames = map[weeks.Filter]map[string]string{
-	weeks.Way:    {keep.Pencil: "as with a pencil", keep.Cloth: "moving the cloth"},
-	weeks.Device: {string(trace.Pen): "a pen", string(trace.Mouse): "a mouse", string(trace.Touch): "a finger"},
-	weeks.Help: {
-		string(progress.Whole): "the whole line", string(progress.Dots): "dots along it",
-		string(progress.Ends): "a little help", string(progress.None): "no line, by heart",
-	},
-}
-
 // valueName puts a value of a filter into words.
-func valueName(k weeks.Filter, v string, m Room) string {
+func valueName(k weeks.Filter, v string) any {
 	switch {
 	case k == weeks.Size:
-		share, guessed := strings.CutSuffix(v, "?")
-		text := share + " % of true size"
-		if share == "100" {
-			text = "true size"
+		text, guessed := strings.CutSuffix(v, "?")
+		share, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			return v
 		}
-		if guessed {
-			text += ", as far as the screen told"
+		return words.Of("back.size", text == "100", words.Share(share/100), guessed)
+	case k == weeks.Row:
+		row, err := strconv.Atoi(v)
+		if err != nil || row != 0 {
+			return v
 		}
-		return text
-	case k == weeks.Row && v == "0":
-		return "one line"
-	case valueNames[k][v] != "":
-		return valueNames[k][v]
+		return words.Of("back.one-line")
+	case !words.Has("back.value." + string(k) + "." + v):
+		return v
 	}
-	return v
+	return words.Of("back.value." + string(k) + "." + v)
 }
 
 // like says what the traces that are compared have in common.
-func like(f weeks.Found, m Room) string {
+func like(f weeks.Found) words.Msg {
 	if len(f.By) == 0 {
-		return ""
+		return words.Msg{}
 	}
-	help := valueName(weeks.Help, f.By[weeks.Help], m)
+	help := valueName(weeks.Help, f.By[weeks.Help])
 	if f.Motif == "" {
-		return fmt.Sprintf("%s, each set against the usual for its own line, size, way of moving and device; marked: %s.", counted(f.Alike, "trace"), help)
+		return words.Of("back.like-usual", f.Alike, help)
 	}
-	row := f.By[weeks.Row] + " in the row"
-	if f.By[weeks.Row] == "0" {
-		row = "one line"
+	row := valueName(weeks.Row, f.By[weeks.Row])
+	if f.By[weeks.Row] != "0" {
+		row = words.Of("back.in-the-row", f.By[weeks.Row])
 	}
-	return fmt.Sprintf("%s, like with like: %s, %s, %s, %s; marked: %s.", counted(f.Alike, "trace"), row,
-		valueName(weeks.Way, f.By[weeks.Way], m), valueName(weeks.Device, f.By[weeks.Device], m),
-		valueName(weeks.Size, f.By[weeks.Size], m), help)
+	return words.Of("back.like", f.Alike, row, valueName(weeks.Way, f.By[weeks.Way]), valueName(weeks.Device, f.By[weeks.Device]),
+		valueName(weeks.Size, f.By[weeks.Size]), help)
 }
 
 // guided says what traces with help can and cannot tell.
-func guided(f weeks.Found) string {
+func guided(f weeks.Found) words.Msg {
 	if h := f.By[weeks.Help]; h == "" || h == string(progress.None) {
-		return ""
+		return words.Msg{}
 	}
-	return "These traces had help. They tell how well you follow; what your hands know by heart, only traces without the line tell. End a practice with three of those."
+	return words.Of("back.guided")
 }

@@ -1,7 +1,6 @@
 package back
 
 import (
-	"fmt"
 	"slices"
 
 	"unthreaded/game/place/back/weeks"
@@ -91,74 +90,62 @@ type PieceRow struct {
 
 // onSewn fills in what the machine said.
 func onSewn(p *pageOf, m Room) {
-	r, s := &p.in.Machine, m.Sewn
-	inches := m.Inches()
-	onSewnForm(r, m, inches)
+	r, s, b := &p.in.Machine, m.Sewn, m.Book()
+	onSewnForm(r, m, b)
 	for _, k := range s.Pieces {
-		row := pieceRow(k, m.Weeks.Zone(), inches)
+		row := pieceRow(k, m.Weeks.Zone(), b)
 		row.Changing = k.ID == s.Draft.ID
 		r.Pieces = append(r.Pieces, row)
 	}
 	r.NoPieces = len(r.Pieces) == 0
-	p.Sentence = "Sew a practice sandwich, count its stitches, and note here what the machine said."
+	p.Sentence = b.Say("back.sewn.begin")
 	if !r.NoPieces {
-		p.Sentence = "Nothing can be told from these pieces: their counts are beyond what machines sew."
+		p.Sentence = b.Say("back.sewn.beyond")
 	}
-	p.Cloth = "What you sewed against what you rehearsed. The list beside it holds the same."
-	proposed(p, m, inches)
+	p.Cloth = b.Say("back.cloth.sewn")
+	proposed(p, m, b)
 }
 
 // onSewnForm fills in the fields and what is wrong with them.
-func onSewnForm(r *SewnPlace, m Room, inches bool) {
+func onSewnForm(r *SewnPlace, m Room, b words.Book) {
 	d, f := m.Sewn.Draft, m.Weeks.Found()
 	r.Day, r.Motif, r.Stitches, r.Length, r.SPM, r.Note, r.Photo = d.Day, d.Motif, d.Stitches, d.Length, d.SPM, d.Note, d.Photo
 	r.HasPhoto = d.Photo != ""
-	r.LengthIn = "mm"
-	if inches {
-		r.LengthIn = "inches"
-	}
-	r.Motifs = []Option{{ID: "", Name: "nothing in particular"}}
+	r.LengthIn = b.Say("draw.unit", b.Inches)
+	r.Motifs = []Option{{ID: "", Name: b.Say("back.sewn.nothing")}}
 	for _, o := range f.Motifs {
-		r.Motifs = append(r.Motifs, Option{ID: o.Value, Name: motifName(o.Value, f.Names)})
+		r.Motifs = append(r.Motifs, Option{ID: o.Value, Name: motifName(o.Value, f.Names, b)})
 	}
 	if !slices.ContainsFunc(r.Motifs, func(o Option) bool { return o.ID == d.Motif }) {
-		r.Motifs = append(r.Motifs, Option{ID: d.Motif, Name: motifName(d.Motif, f.Names)})
+		r.Motifs = append(r.Motifs, Option{ID: d.Motif, Name: motifName(d.Motif, f.Names, b)})
 	}
-	r.Title, r.Keep = "A piece you sewed", "Keep this note"
-	if r.Changing = d.ID != ""; r.Changing {
-		r.Title, r.Keep = "Change this piece", "Keep the change"
-	}
-	if t := m.Sewn.Trouble; t.Text != "" {
-		r.Ask, r.Trouble, r.Bad = t.Ask, atField(t.At, t.Text), atField(t.At, "true")
+	r.Changing = d.ID != ""
+	r.Title, r.Keep = b.Say("back.sewn.title", r.Changing), b.Say("back.sewn.keep", r.Changing)
+	if t := m.Sewn.Trouble; !t.None() {
+		r.Ask, r.Trouble, r.Bad = t.Ask, atField(t.At, b.Write(t.Said)), atField(t.At, "true")
 	}
 }
 
-func pieceRow(k weeks.Sewn, z weeks.Zone, inches bool) PieceRow {
-	length := k.Typed
-	if length == "" {
-		length = words.Length(k.LengthMM, inches)
+func pieceRow(k weeks.Sewn, z weeks.Zone, b words.Book) PieceRow {
+	length := any(words.LengthMM(k.LengthMM))
+	if k.Typed != "" {
+		length = k.Typed
 	}
-	text := fmt.Sprintf("%d stitches in %s: %s, at %.0f a minute", k.Stitches, length, words.StitchWithCount(k.StitchMM(), inches), k.SPM)
-	of := "planned"
-	if k.Traces > 0 {
-		of = fmt.Sprintf("rehearsed in %s", counted(k.Traces, "trace"))
-	}
-	text += fmt.Sprintf("; %s: %s at %.0f", of, words.StitchWithCount(k.RehearsedMM, inches), k.RehearsedSPM)
-	if k.Name != "" {
-		text = k.Name + ": " + text
-	}
-	text += "."
+	sewn := words.Of("back.sewn.piece", k.Stitches, length, words.StitchCountMM(k.StitchMM()), words.Decimal{Value: k.SPM})
+	against := words.Of("back.sewn.against", k.Traces, words.StitchCountMM(k.RehearsedMM), words.Decimal{Value: k.RehearsedSPM})
+	text := b.Say("back.sewn.row", k.Name != "", k.Name, sewn, against)
 	if !k.Believed() {
-		text += fmt.Sprintf(" Left out of what is said above: machines sew about %.0f to %.0f to the inch.", weeks.FewestPerInch, weeks.MostPerInch)
+		text += " " + b.Say("back.sewn.not-believed", words.Decimal{Value: weeks.FewestPerInch}, words.Decimal{Value: weeks.MostPerInch})
 	}
-	return PieceRow{ID: k.ID, Focus: string(pieceFocus(k.ID)), Day: k.When(z), Text: text, Note: k.Note, HasNote: k.Note != "", Photo: k.Photo, HasPhoto: k.Photo != ""}
+	return PieceRow{ID: k.ID, Focus: string(pieceFocus(k.ID)), Day: b.Write(when(k, z)), Text: text, Note: k.Note, HasNote: k.Note != "", Photo: k.Photo, HasPhoto: k.Photo != ""}
 }
 
-// stitchWords gives a stitch length in mm, in inches with the count that quilters use
-// before it.
-func stitchWords(mm float64, inches bool) string {
-	if inches {
-		return words.Stitch(mm, true) + " (" + words.Stitch(mm, false) + ")"
+// when tells the day of sewing, and the time at which it was noted, since there may be
+// several of a day; of another day than that of sewing with its date.
+func when(s weeks.Sewn, z weeks.Zone) words.Msg {
+	day, noted, as := s.Days(z)
+	if day.IsZero() {
+		return words.Of("back.bare", s.Day)
 	}
-	return words.Stitch(mm, false)
+	return words.Of("back.sewn.when", words.Date(day), string(as), noted.Format("15:04"), words.Date(noted))
 }

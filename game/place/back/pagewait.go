@@ -1,9 +1,6 @@
 package back
 
 import (
-	"fmt"
-	"strings"
-
 	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
@@ -13,7 +10,7 @@ import (
 const enough = progress.WarmUpTraces + progress.LeastTraces
 
 // early says why nothing can be said yet, and what to do for it.
-func early(f weeks.Found) string {
+func early(f weeks.Found) words.Msg {
 	newest := f.Marks[len(f.Marks)-1].Session
 	sessions := map[int]bool{}
 	for _, k := range f.Marks {
@@ -29,17 +26,14 @@ func early(f weeks.Found) string {
 	has := len(f.InSession(newest))
 	switch need := progress.LeastSessions - sure; {
 	case sure > 0:
-		text := fmt.Sprintf("Too early to say: %s of %d can be judged so far, %s to go.", counted(sure, "session"), progress.LeastSessions, counted(need, "session"))
-		if short := len(sessions) - sure; short > 0 && !newestSure {
-			text += fmt.Sprintf(" Make %d traces in one sitting; the newest session has %d.", enough, has)
-		}
-		return text
+		short := len(sessions) > sure && !newestSure
+		return words.Of("back.early.to-go", sure, progress.LeastSessions, need, short, enough, has)
 	case has >= enough:
-		return fmt.Sprintf("Too early to say: traces of a warm-up do not count. Make %d more after it in the same sitting; after six such sessions this page can tell.", progress.LeastTraces)
+		return words.Of("back.early.warm-up", progress.LeastTraces)
 	case len(sessions) == 1:
-		return fmt.Sprintf("Your first session has %s so far. Make %d in one sitting; after six such sessions this page can tell whether you get better.", counted(has, "trace"), enough)
+		return words.Of("back.early.first", has, enough)
 	}
-	return fmt.Sprintf("Your sessions are too short to judge: make %d traces in one sitting (the newest has %d). After six such sessions this page can tell.", enough, has)
+	return words.Of("back.early.short", enough, has)
 }
 
 // better names traces that can be judged, where those that are looked at cannot.
@@ -48,15 +42,11 @@ func better(r *Shown, f weeks.Found, m Room) {
 	if r.HasBetter = b.Traces > 0; !r.HasBetter {
 		return
 	}
-	var others []string
+	var others words.List
 	for _, k := range weeks.Filters {
 		if b.By[k] != f.By[k] {
-			others = append(others, valueName(k, b.By[k], m))
+			others = append(others, valueName(k, b.By[k]))
 		}
 	}
-	can := "can be judged"
-	if !b.Judged() {
-		can = "are nearer to that"
-	}
-	r.Better = fmt.Sprintf("%s (%s) %s.", words.Count(b.Traces, "other trace", "other traces"), strings.Join(others, ", "), can)
+	r.Better = m.Book().Say("back.others", b.Traces, others, b.Judged())
 }

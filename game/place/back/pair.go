@@ -5,6 +5,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
 
@@ -94,7 +95,7 @@ func (r Room) paired() Room {
 func (r Room) PairNames() (names [2]string) {
 	for i, sh := range []*replay.Sheet{r.Pair.First, r.Pair.Second} {
 		if sh != nil {
-			names[i] = [2]string{"First", "Second"}[i] + r.Weeks.Zone().Date(float64(sh.Rec.Started)/1000).Format(": 2 Jan 2006, 15:04")
+			names[i] = r.Book().Say("back.pair-name", i, words.Moment(r.Weeks.Zone().Date(float64(sh.Rec.Started)/1000)))
 		}
 	}
 	return names

@@ -1,7 +1,6 @@
 package back
 
 import (
-	"fmt"
 	"slices"
 
 	"unthreaded/game/keep"
@@ -30,7 +29,7 @@ func (r Room) Picked() (progress.Score, bool) {
 
 // Chart returns the chart of what is looked at.
 func (r Room) Chart() weeks.Chart {
-	return weeks.ChartOf(r.Weeks.Found(), r.Weeks.Zone(), r.Screen.W, r.Screen.H-r.Screen.Strip)
+	return weeks.ChartOf(r.Weeks.Found(), r.Weeks.Zone(), r.Screen.W, r.Screen.H-r.Screen.Strip, r.Book())
 }
 
 // PickedText says which session is picked, its score, and how many of its traces count;
@@ -41,7 +40,7 @@ func (r Room) PickedText() string {
 		return ""
 	}
 	f := r.Weeks.Found()
-	return fmt.Sprintf("%s: %s, %s", r.Weeks.Zone().Date(s.At).Format(words.Day), ScoreText(s.Median, f), words.Count(len(s.Counted), "trace counts", "traces count"))
+	return r.Book().Say("back.picked", words.Date(r.Weeks.Zone().Date(s.At)), score(s.Median, f), len(s.Counted))
 }
 
 // remove deletes a trace from the list of a session; the notice offers to take that back,
@@ -57,7 +56,7 @@ func (r Room) remove(id string) (Room, []place.Effect) {
 	r.Records = rest
 	r, _ = r.rebooked().unpaired(id)
 	r = r.did(change{trace: id})
-	r.Notice = place.Notice{Text: "Trace deleted.", Action: "undo"}
+	r.Notice = place.Say("back.deleted").Offer("undo")
 	switch {
 	case at >= 0 && len(list) > 1:
 		next := at + 1
@@ -71,17 +70,20 @@ func (r Room) remove(id string) (Room, []place.Effect) {
 	return r, []place.Effect{place.Delete{ID: id}}
 }
 
-// ScoreText writes a value of what is looked at, with its unit.
-func ScoreText(v float64, f weeks.Found) string {
+// score is a value of what is looked at with its unit, as an argument of a message.
+func score(v float64, f weeks.Found) any {
 	switch {
 	case f.Motif == "" && f.Measure == progress.Flow:
-		return fmt.Sprintf("%+.2f against usual", v)
+		return words.Of("back.against-usual", v >= 0, words.Decimal{Value: v, Digits: 2})
 	case f.Motif == "":
-		return words.Percent(v) + " of usual"
+		return words.Of("back.of-usual", words.Share(v))
 	case f.Measure == progress.Spacing:
-		return words.Percent(v)
+		return words.Share(v)
 	case f.Measure == progress.Flow:
-		return fmt.Sprintf("%.2f", v)
+		return words.Decimal{Value: v, Digits: 2}
 	}
-	return words.Small(v)
+	return words.SmallMM(v)
 }
+
+// ScoreText writes a value of what is looked at, with its unit.
+func ScoreText(v float64, f weeks.Found, b words.Book) string { return b.Amount(score(v, f)) }

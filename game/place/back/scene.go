@@ -41,7 +41,7 @@ func (r Room) Scene(st *scene.Layers) scene.List {
 	st.Renew(scene.ChalkLayer, key, func() []scene.Item {
 		switch r.View {
 		case TwoTraces:
-			return r.spoken(pal, "Two traces will lie here, one over the other.")
+			return r.spoken(pal, r.Book().Say("back.scene.pair"))
 		case Calendar:
 			return r.calendar(pal)
 		case AtMachine:

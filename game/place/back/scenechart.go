@@ -1,21 +1,15 @@
 package back
 
 import (
-	"fmt"
 	"math"
 
 	"unthreaded/game/look"
 	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/scene"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/progress"
 )
-
-// chartTitles say what the values are.
-var chartTitles = map[progress.Measure]string{
-	progress.Spacing: "Stitch length varies by", progress.Beside: "Beside the line, in mm",
-	progress.Corners: "Past the corners, in mm", progress.Flow: "Smoothness (nearer to 0 is smoother)",
-}
 
 // weeksChart is the sessions over time: each trace a small mark, each session a stitch at
 // its middle through a thread that spans its half, the trend in chalk, and the learning
@@ -43,33 +37,34 @@ func (r Room) weeksChart(pal look.Palette) []scene.Item {
 
 // emptyChart shows the bare axes of what will be here.
 func (r Room) emptyChart(pal look.Palette) []scene.Item {
-	text := "Your sessions will stand here, the newest on the right."
+	text := r.Book().Say("back.scene.empty")
 	if !r.Weeks.Empty() {
-		text = "No trace of these has this measure."
+		text = r.Book().Say("back.scene.no-measure")
 		if r.Weeks.Busy() {
-			text = "Working out your sessions."
+			text = r.Book().Say("back.working")
 		}
 	}
-	c := weeks.ChartOf(weeks.Found{}, nil, r.Screen.W, r.Screen.H-r.Screen.Strip)
+	c := weeks.ChartOf(weeks.Found{}, nil, r.Screen.W, r.Screen.H-r.Screen.Strip, r.Book())
 	axis := []geom.Point{geom.Pt(c.Left, c.Top), geom.Pt(c.Left, c.Bottom), geom.Pt(c.Right, c.Bottom)}
 	return append(scene.Dashes(axis, 10, 6, 2, pal.Line), r.spoken(pal, text)...)
 }
 
 // chartAxes are the title, the values with running-stitch rules, and the dates.
 func (r Room) chartAxes(f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
-	title := chartTitles[f.Measure]
+	b := r.Book()
+	title := b.Say("back.chart." + string(f.Measure))
 	if f.Motif == "" {
-		title = "Against the usual for each line"
+		title = b.Say("back.scene.usual")
 	}
 	items := []scene.Item{scene.TextLeft(title, 16, 24, 16, pal)}
-	items = append(items, direction(f, pal)...)
+	items = append(items, direction(f, b, pal)...)
 	values, decimals := c.Values(math.Max(44, (c.Bottom-c.Top)/9))
 	for _, v := range values {
 		y := c.Y(v)
 		items = append(items, scene.Dashes([]geom.Point{geom.Pt(c.Left, y), geom.Pt(c.Right, y)}, 10, 6, 1, pal.Line)...)
-		items = append(items, scene.TextRight(valueText(v, decimals, f), c.Left-8, y, pal))
+		items = append(items, scene.TextRight(valueText(v, decimals, f, b), c.Left-8, y, pal))
 	}
-	for _, d := range c.Dates(f, r.Weeks.Zone(), 84) {
+	for _, d := range c.Dates(f, r.Weeks.Zone(), 84, b) {
 		x := c.X(d.At)
 		items = append(items, scene.Line(1.5, pal.Mute, geom.Pt(x, c.Bottom), geom.Pt(x, c.Bottom+6)))
 		half := 0.27 * scene.LabelSize * float64(len(d.Text))
@@ -79,11 +74,12 @@ func (r Room) chartAxes(f weeks.Found, c weeks.Chart, pal look.Palette) []scene.
 }
 
 // direction tells which way is better, with an arrow.
-func direction(f weeks.Found, pal look.Palette) []scene.Item {
-	text, tip := "down is better", 1.0
-	if f.Measure.Better() > 0 {
-		text, tip = "up is better", -1
+func direction(f weeks.Found, b words.Book, pal look.Palette) []scene.Item {
+	up, tip := f.Measure.Better() > 0, 1.0
+	if up {
+		tip = -1
 	}
+	text := b.Say("back.scene.is-better", up)
 	x, y := 22.0, 45.0
 	it := scene.Text(text, geom.Pt(x+14, y), pal.Thread)
 	it.Align = scene.Left
@@ -95,11 +91,11 @@ func direction(f weeks.Found, pal look.Palette) []scene.Item {
 }
 
 // valueText writes a value on the axis.
-func valueText(v float64, decimals int, f weeks.Found) string {
+func valueText(v float64, decimals int, f weeks.Found, b words.Book) string {
 	if f.Measure == progress.Flow || (f.Motif != "" && f.Measure != progress.Spacing) {
-		return fmt.Sprintf("%.*f", decimals, v)
+		return b.Amount(words.Decimal{Value: v, Digits: decimals})
 	}
-	return fmt.Sprintf("%.*f %%", max(0, decimals-2), 100*v)
+	return b.Say("unit.percent", words.Decimal{Value: 100 * v, Digits: max(0, decimals-2)})
 }
 
 // usualBand is how far she differs from day to day round her start: what leaves it is a

@@ -8,6 +8,7 @@ import (
 
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/progress"
 )
@@ -42,9 +43,9 @@ func (r Room) calendar(pal look.Palette) []scene.Item {
 	for k := range cols * rows {
 		first := time.Date(today.Year(), today.Month()-time.Month(cols*rows-1-k+r.Month), 1, 0, 0, 0, 0, time.UTC)
 		at := geom.Pt(x0+float64(k%cols)*width, y0+float64(k/cols)*height)
-		items = append(items, month(first, at, cell, today, practised, pal)...)
+		items = append(items, month(first, at, cell, today, practised, r.Book(), pal)...)
 	}
-	over := scene.Text("below the day: minutes", geom.Pt(x0+7*cell-4, y0+16), pal.Thread)
+	over := scene.Text(r.Book().Say("back.scene.minutes"), geom.Pt(x0+7*cell-4, y0+16), pal.Thread)
 	over.Align = scene.Right
 	return append(items, over)
 }
@@ -52,12 +53,12 @@ func (r Room) calendar(pal look.Palette) []scene.Item {
 func dayID(y int, mo time.Month, d int) string { return fmt.Sprintf("%04d-%02d-%02d", y, mo, d) }
 
 // month is one month, its weeks beginning on Monday (ISO 8601).
-func month(first time.Time, at geom.Point, cell float64, today time.Time, practised map[string]progress.Day, pal look.Palette) []scene.Item {
-	name := scene.Text(first.Format("January 2006"), geom.Pt(at.X+4, at.Y+16), pal.Ink)
+func month(first time.Time, at geom.Point, cell float64, today time.Time, practised map[string]progress.Day, b words.Book, pal look.Palette) []scene.Item {
+	name := scene.Text(b.Say("unit.month-year", b.Say("unit.month-long."+strconv.Itoa(int(first.Month()))), strconv.Itoa(first.Year())), geom.Pt(at.X+4, at.Y+16), pal.Ink)
 	name.Align, name.Width = scene.Left, 18
 	items := []scene.Item{name}
-	for i, d := range []string{"Mo", "Tu", "We", "Th", "Fr", "Sa", "Su"} {
-		items = append(items, scene.Text(d, geom.Pt(at.X+(float64(i)+0.5)*cell, at.Y+monthHead-16), pal.Mute))
+	for i := range 7 {
+		items = append(items, scene.Text(b.Say("unit.weekday."+strconv.Itoa(i+1)), geom.Pt(at.X+(float64(i)+0.5)*cell, at.Y+monthHead-16), pal.Mute))
 	}
 	for d := first; d.Month() == first.Month(); d = d.AddDate(0, 0, 1) {
 		column := (int(d.Weekday()) + 6) % 7

@@ -157,7 +157,7 @@ func (r Room) pairStrip(pal look.Palette) []scene.Item {
 		return nil
 	}
 	a := scene.StripAxes(r.Screen, r.Pair.First.Line.Length(), r.Settings.HandSpeed(), r.Pair.First, r.Pair.Second)
-	items := scene.StripScales(r.Screen, a, r.Settings.HandSpeed(), scene.StripWords{Title: "Hand speed along the line", Dashed: "dashed: as planned", Speed: words.Speed(r.Settings.HandSpeed(), r.Inches())}, pal)
+	items := scene.StripScales(r.Screen, a, r.Settings.HandSpeed(), scene.StripWords{Title: r.Book().Say("back.scene.speed"), Dashed: r.Book().Say("back.scene.dashed"), Speed: r.Book().Amount(words.SpeedMM(r.Settings.HandSpeed()))}, pal)
 	items = append(items, scene.Line(2.6, pal.Thread, scene.SpeedLine(r.Pair.First, a)...))
 	if r.Pair.Second != nil {
 		items = append(items, scene.Dashes(scene.SpeedLine(r.Pair.Second, a), 0.5, 6.5, 3.4, pal.Over)...)
@@ -176,9 +176,9 @@ func (r Room) pairNeedles(items []scene.Item, pal look.Palette) []scene.Item {
 			continue
 		}
 		at := scene.NeedleAt(sh, r.Pair.Clock.T, r.sight)
-		text, name := "First", r2.Add(at, geom.Pt(0, -24))
+		text, name := r.Book().Say("site.back.first"), r2.Add(at, geom.Pt(0, -24))
 		if i == 1 {
-			text, name = "Second", r2.Add(at, geom.Pt(0, 24))
+			text, name = r.Book().Say("site.back.second"), r2.Add(at, geom.Pt(0, 24))
 		}
 		half := 4 * float64(len(text))
 		items = append(items, scene.Rect(name.X-half, name.Y-9, 2*half, 18, pal.Cloth), scene.Text(text, name, pal.Ink))

@@ -29,27 +29,22 @@ func (r Room) sewnPieces(pal look.Palette) []scene.Item {
 	pieces := slices.DeleteFunc(slices.Clone(r.Sewn.Pieces), func(s weeks.Sewn) bool { return !s.Believed() })
 	w, h := r.Screen.W, r.Screen.H-r.Screen.Strip
 	if len(pieces) == 0 {
-		return r.spoken(pal, "What you sewed will lie here beside what you rehearsed.")
+		return r.spoken(pal, r.Book().Say("back.scene.sewn"))
 	}
-	inch := span{mm: 20, x: pieceSide + pieceName, inches: r.Inches()}
-	title := "20 mm of each, enlarged"
-	if inch.inches {
-		inch.mm, title = screen.MMPerInch, "One inch of each, enlarged"
+	b := r.Book()
+	inch := span{mm: 20, x: pieceSide + pieceName, book: b}
+	if b.Inches {
+		inch.mm = screen.MMPerInch
 	}
+	title := b.Say("back.scene.enlarged", b.Inches)
 	inch.wide = math.Max(60, math.Min(pieceWide, w-2*pieceSide-pieceName-pieceCount))
 	items := []scene.Item{scene.TextLeft(title, pieceSide, 28, 16, pal)}
 	for i, p := range pieces[:min(len(pieces), max(1, int((h-pieceTop+30)/pieceHigh)))] {
 		y := pieceTop + pieceHigh*float64(i)
-		text, of := p.When(r.Weeks.Zone()), "planned"
-		if p.Name != "" {
-			text += ": " + p.Name
-		}
-		if p.Traces > 0 {
-			of = "rehearsed"
-		}
+		text := b.Say("back.scene.piece", when(p, r.Weeks.Zone()), p.Name != "", p.Name)
 		items = append(items, scene.TextLeft(text, pieceSide, y, scene.Fitting(text, scene.LabelSize, w-2*pieceSide), pal))
-		items = append(items, inch.row(of, p.RehearsedMM, y+28, chalkStitch, pal)...)
-		items = append(items, inch.row("sewn", p.StitchMM(), y+56, threadStitch, pal)...)
+		items = append(items, inch.row(b.Say("back.scene.rehearsed", p.Traces), p.RehearsedMM, y+28, chalkStitch, pal)...)
+		items = append(items, inch.row(b.Say("back.scene.sewn-row"), p.StitchMM(), y+56, threadStitch, pal)...)
 	}
 	return items
 }
@@ -57,7 +52,7 @@ func (r Room) sewnPieces(pal look.Palette) []scene.Item {
 // span is a length of mm that is drawn wide pixels wide from x on.
 type span struct {
 	mm, x, wide float64
-	inches      bool
+	book        words.Book
 }
 
 // row is a row of stitches of a length in mm along the span at the height y, with what it
@@ -66,7 +61,7 @@ func (r span) row(name string, mm, y float64, stitch func(a, b geom.Point, pal l
 	end := r.x + r.wide
 	items := []scene.Item{
 		scene.TextLeft(name, pieceSide, y, scene.LabelSize, pal),
-		scene.TextLeft(words.Stitch(mm, r.inches), end+10, y, scene.LabelSize, pal),
+		scene.TextLeft(r.book.Amount(words.StitchMM(mm)), end+10, y, scene.LabelSize, pal),
 	}
 	for _, x := range []float64{r.x, end} {
 		items = append(items, scene.Line(1.2, pal.Mute, geom.Pt(x, y-9), geom.Pt(x, y+9)))

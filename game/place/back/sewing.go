@@ -2,13 +2,13 @@ package back
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
 	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/place/back/weeks"
+	"unthreaded/game/words"
 )
 
 // SewnThing is the kind under which a piece that was sewn is kept.
@@ -47,13 +47,13 @@ func (r Room) did(c change) Room {
 // changed; anyway even where it is hard to believe.
 func (r Room) keepSewn(anyway bool) (Room, []place.Effect) {
 	s, trouble := r.drafted()
-	if trouble.Text != "" && !(trouble.Ask && anyway) {
+	if !trouble.None() && !(trouble.Ask && anyway) {
 		r.Sewn.Trouble = trouble
 		return r.led(fieldAt(trouble.At)), nil
 	}
 	doc, err := weeks.EncodeSewn(s)
 	if err != nil {
-		r.Sewn.Trouble = SewnTrouble{Text: "This cannot be kept."}
+		r.Sewn.Trouble = SewnTrouble{Said: words.Of("back.wrong.keep")}
 		return r, nil
 	}
 	kept := []place.Effect{place.Keep{Thing: place.Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
@@ -63,13 +63,13 @@ func (r Room) keepSewn(anyway bool) (Room, []place.Effect) {
 	sw.Trouble = SewnTrouble{}
 	if before != nil {
 		r = r.did(change{changed: before})
-		r.Notice = place.Notice{Text: "The note was changed.", Action: "undo"}
+		r.Notice = place.Say("back.note.changed").Offer("undo")
 		return r.ledToPiece(s.ID), kept
 	}
 	sw.Draft.Stitches, sw.Draft.Note, sw.Draft.Photo, sw.Draft.Day = "", "", "", ""
 	r = r.sewingReady() // the next piece is likely one of today
 	r = r.did(change{kept: &s})
-	r.Notice = place.Notice{Text: "Noted.", Action: "undo"}
+	r.Notice = place.Say("back.note.noted").Offer("undo")
 	// What it says stands on top.
 	return r.led("back-sewn"), kept
 }
@@ -137,11 +137,7 @@ func (r Room) deleteSewn(id string) (Room, []place.Effect) {
 		return r, nil
 	}
 	r = r.did(change{deleted: s})
-	name := "a piece"
-	if s.Name != "" {
-		name = s.Name
-	}
-	r.Notice = place.Notice{Text: fmt.Sprintf("Deleted: %s, %d stitches, of %s.", name, s.Stitches, s.When(r.Weeks.Zone())), Action: "undo"}
+	r.Notice = place.Say("back.note.deleted", s.Name != "", s.Name, s.Stitches, when(*s, r.Weeks.Zone())).Offer("undo")
 	return r.ledToRow(row), []place.Effect{place.Discard{Kind: SewnThing, ID: id}}
 }
 

@@ -3,7 +3,6 @@ package back
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -24,22 +23,26 @@ type SewnDraft struct {
 // SewnTrouble says what is wrong with a draft; At names the field, empty for none of
 // them. Ask tells that it may be right all the same.
 type SewnTrouble struct {
-	At, Text string
-	Ask      bool
+	At   string
+	Said words.Msg
+	Ask  bool
 }
+
+// None tells that nothing is wrong.
+func (t SewnTrouble) None() bool { return t.Said.None() }
 
 // draftOf returns a note as it stands in the fields.
 func draftOf(s weeks.Sewn, inches bool) SewnDraft {
 	return SewnDraft{
 		ID: s.ID, Day: s.Day, Motif: s.Motif, Stitches: strconv.Itoa(s.Stitches), Note: s.Note, Photo: s.Photo,
-		Length: cmp.Or(s.Typed, withUnit(words.Typed(s.LengthMM, inches), inches)),
+		Length: cmp.Or(s.Typed, typedUnit(words.Typed(s.LengthMM, inches), inches)),
 		SPM:    strconv.FormatFloat(s.SPM, 'f', -1, 64),
 	}
 }
 
-// withUnit returns a length as typed, with its unit where that was left out, so that it
+// typedUnit returns a length as typed, with its unit where that was left out, so that it
 // means the same in other units.
-func withUnit(text string, inches bool) string {
+func typedUnit(text string, inches bool) string {
 	text = strings.TrimSpace(text)
 	switch {
 	case text == "" || !strings.ContainsAny(text[len(text)-1:], "0123456789/.¼½¾⅛⅜⅝⅞"):
@@ -71,7 +74,7 @@ func (r Room) sewingReady() Room {
 // while she types.
 func (r Room) rechecked() Room {
 	sw := &r.Sewn
-	if sw.Trouble.Text == "" {
+	if sw.Trouble.None() {
 		return r
 	}
 	_, now := r.drafted()
@@ -82,7 +85,7 @@ func (r Room) rechecked() Room {
 	return r
 }
 
-// drafted reads the fields. Trouble is a sentence that says what to write, and where.
+// drafted reads the fields. The trouble says what to write, and where.
 func (r Room) drafted() (s weeks.Sewn, trouble SewnTrouble) {
 	d := r.Sewn.Draft
 	s = weeks.Sewn{Schema: weeks.SewnSchema, ID: cmp.Or(d.ID, weeks.SewnID(r.nowS())), Day: d.Day, Note: strings.TrimSpace(d.Note), Photo: d.Photo}
@@ -90,19 +93,19 @@ func (r Room) drafted() (s weeks.Sewn, trouble SewnTrouble) {
 		s.Note = string(r[:weeks.MostNote])
 	}
 	if d.Day == "" {
-		return s, SewnTrouble{At: "day", Text: "Choose the day on which you sewed it."}
+		return s, SewnTrouble{At: "day", Said: words.Of("back.wrong.day")}
 	}
 	s, trouble = r.counted(s)
-	if trouble.Text != "" && !trouble.Ask {
+	if !trouble.None() && !trouble.Ask {
 		return s, trouble
 	}
 	var err error
 	if s.SPM, err = strconv.ParseFloat(strings.TrimSpace(d.SPM), 64); err != nil || machine.NeedleSpeed.Check(s.SPM) != nil {
-		return s, SewnTrouble{At: "spm", Text: fmt.Sprintf("Write the needle speed in stitches a minute, %.0f to %.0f.", machine.NeedleSpeed.Min, machine.NeedleSpeed.Max)}
+		return s, SewnTrouble{At: "spm", Said: words.Of("back.wrong.spm", machine.NeedleSpeed.Min, machine.NeedleSpeed.Max)}
 	}
 	s = r.sewnBeside(s)
 	if err := s.Validate(); err != nil {
-		return s, SewnTrouble{Text: fmt.Sprintf("This cannot be kept: %v.", err)}
+		return s, SewnTrouble{Said: words.Of("back.wrong.keep")}
 	}
 	return s, trouble
 }
@@ -112,34 +115,33 @@ func (r Room) counted(s weeks.Sewn) (weeks.Sewn, SewnTrouble) {
 	d, inches := r.Sewn.Draft, r.Inches()
 	var err error
 	if s.Stitches, err = strconv.Atoi(strings.TrimSpace(d.Stitches)); errors.Is(err, strconv.ErrRange) || s.Stitches > weeks.MostStitches {
-		return s, SewnTrouble{At: "stitches", Text: "So many stitches cannot have been counted. Is a figure mistyped?"}
+		return s, SewnTrouble{At: "stitches", Said: words.Of("back.wrong.many")}
 	}
 	if err != nil || s.Stitches < 5 {
-		return s, SewnTrouble{At: "stitches", Text: "Write how many stitches you counted, 5 or more: the more, the surer."}
+		return s, SewnTrouble{At: "stitches", Said: words.Of("back.wrong.few")}
 	}
 	if s.LengthMM, err = words.ParseLength(d.Length, inches); err != nil {
-		return s, SewnTrouble{At: "length", Text: fmt.Sprintf("Over what length? %v.", err)}
+		return s, SewnTrouble{At: "length", Said: words.Of("back.wrong.length", words.Why(err))}
 	}
 	if s.LengthMM < 5 || s.LengthMM > weeks.MostLengthMM {
-		return s, SewnTrouble{At: "length", Text: "Write over what length you counted them, such as 4 in."}
+		return s, SewnTrouble{At: "length", Said: words.Of("back.wrong.length-range")}
 	}
-	if s.Typed = withUnit(d.Length, inches); len([]rune(s.Typed)) > weeks.MostTyped {
+	if s.Typed = typedUnit(d.Length, inches); len([]rune(s.Typed)) > weeks.MostTyped {
 		s.Typed = ""
 	}
 	if !s.Believed() {
-		return s, SewnTrouble{At: "stitches", Ask: true, Text: fmt.Sprintf(
-			"%d stitches in %s would be %s to the inch; machines sew about %.0f to %.0f. Is a figure mistyped?",
-			s.Stitches, withUnit(d.Length, inches), perInchText(s.PerInch()), weeks.FewestPerInch, weeks.MostPerInch)}
+		return s, SewnTrouble{At: "stitches", Ask: true, Said: words.Of("back.wrong.ask",
+			s.Stitches, typedUnit(d.Length, inches), perInch(s.PerInch()), words.Decimal{Value: weeks.FewestPerInch}, words.Decimal{Value: weeks.MostPerInch})}
 	}
 	return s, SewnTrouble{}
 }
 
-// perInchText writes a number of stitches to an inch, the small ones to a tenth.
-func perInchText(n float64) string {
+// perInch is a number of stitches to an inch, the small ones to a tenth.
+func perInch(n float64) words.Decimal {
 	if n < 10 {
-		return strconv.FormatFloat(n, 'f', 1, 64)
+		return words.Decimal{Value: n, Digits: 1}
 	}
-	return strconv.FormatFloat(n, 'f', 0, 64)
+	return words.Decimal{Value: n}
 }
 
 // sewnBeside adds what was sewn and what had been rehearsed of it. A changed note keeps

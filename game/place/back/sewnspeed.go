@@ -1,12 +1,12 @@
 package back
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"unthreaded/game/place"
 	"unthreaded/game/place/back/weeks"
+	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
 
@@ -88,10 +88,7 @@ func (r Room) useFactor(needle bool) (Room, []place.Effect) {
 	before := r.Settings
 	r.Settings.SPM = spm
 	r = r.did(change{settings: &before})
-	r.Notice = place.Notice{
-		Text:   fmt.Sprintf("In Rehearse the needle now goes at %.0f stitches a minute; it was %.0f. The planned stitch stays as it is.", spm, before.SPM),
-		Action: "undo",
-	}
+	r.Notice = place.Say("back.needle-set", words.Decimal{Value: spm}, words.Decimal{Value: before.SPM}).Offer("undo")
 	return r, []place.Effect{r.keepSettings()}
 }
 
@@ -103,7 +100,7 @@ func (r Room) Undo() (place.Room, []place.Effect) {
 	}
 	last := r.past[n-1]
 	r.past = r.past[:n-1]
-	r.Notice = place.Notice{Text: "Taken back."}
+	r.Notice = place.Say("back.taken-back")
 	switch {
 	case last.trace != "":
 		return r.traceBack(last.trace)
@@ -119,7 +116,7 @@ func (r Room) Undo() (place.Room, []place.Effect) {
 		next, was := r.withoutSewn(s.ID)
 		if r = next; was != nil {
 			r.again = append(slices.Clip(r.again), *was)
-			r.Notice = place.Notice{Text: "The note is as it was before the change.", Action: "redo"}
+			r.Notice = place.Say("back.note.as-before").Offer("redo")
 		}
 	}
 	return r.noted(*s)
@@ -133,9 +130,9 @@ func (r Room) traceBack(id string) (Room, []place.Effect) {
 			more++
 		}
 	}
-	r.Notice = place.Notice{Text: "The trace is back."}
+	r.Notice = place.Say("back.trace-back", more)
 	if more > 0 {
-		r.Notice = place.Notice{Text: fmt.Sprintf("The trace is back. Deleted in this visit before it: %d.", more), Action: "undo"}
+		r.Notice = r.Notice.Offer("undo")
 	}
 	return r, []place.Effect{place.Restore{ID: id}}
 }
@@ -144,7 +141,7 @@ func (r Room) traceBack(id string) (Room, []place.Effect) {
 func (r Room) noted(s weeks.Sewn) (Room, []place.Effect) {
 	doc, err := weeks.EncodeSewn(s)
 	if err != nil {
-		r.Notice = place.Notice{Text: "The note cannot be brought back."}
+		r.Notice = place.Say("back.note.lost")
 		return r, nil
 	}
 	return r.withSewn(s).ledToPiece(s.ID), []place.Effect{place.Keep{Thing: place.Thing{Kind: SewnThing, ID: s.ID, Doc: doc}}}
@@ -157,7 +154,7 @@ func (r Room) unnoted(id string) (Room, []place.Effect) {
 		return r, nil
 	}
 	r.again = append(slices.Clip(r.again), *s)
-	r.Notice = place.Notice{Text: fmt.Sprintf("The note on the piece with %d stitches was taken out again.", s.Stitches), Action: "redo"}
+	r.Notice = place.Say("back.note.taken-out", s.Stitches).Offer("redo")
 	return r, []place.Effect{place.Discard{Kind: SewnThing, ID: id}}
 }
 
@@ -175,6 +172,6 @@ func (r Room) Redo() (place.Room, []place.Effect) {
 		again = change{changed: before}
 	}
 	r = r.did(again)
-	r.Notice = place.Notice{Text: "The note is back.", Action: "undo"}
+	r.Notice = place.Say("back.note.back").Offer("undo")
 	return r.noted(s)
 }

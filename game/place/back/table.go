@@ -25,7 +25,7 @@ func (r Room) table(sessions bool) (Room, []place.Effect) {
 		err = weeks.WriteTraces(&b, r.Weeks.Sessions(), r.Weeks.Shown)
 	}
 	if err != nil {
-		r.Notice = place.Notice{Text: "The table could not be written."}
+		r.Notice = place.Say("back.no-table")
 		return r, nil
 	}
 	return r, []place.Effect{place.Download{Name: file, Type: "text/csv", Data: b.Bytes()}}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"time"
+	"unthreaded/game/words"
 
 	"unthreaded/scoring/progress"
 )
@@ -31,7 +32,7 @@ const (
 
 // ChartOf fits a chart to what was found, its days being those of the zone. Values begin at
 // 0, except those that can be below. Single traces far beyond the sessions do not stretch it.
-func ChartOf(f Found, z Zone, w, h float64) Chart {
+func ChartOf(f Found, z Zone, w, h float64, b words.Book) Chart {
 	c := Chart{Left: marginLeft, Right: math.Max(w-marginRight, marginLeft+1), Top: marginTop}
 	if w < 500 {
 		c.Left -= 12
@@ -39,7 +40,7 @@ func ChartOf(f Found, z Zone, w, h float64) Chart {
 	c = c.scaled(f)
 	c.Groups, c.Span = grouped(f.Scores, z, c.Right-c.Left)
 	var lines int
-	c.Key, lines = keyOf(f, c, w)
+	c.Key, lines = keyOf(f, c, w, b)
 	c.Bottom = math.Max(h-marginBottom-keyLine*float64(lines), marginTop+1)
 	for i := range c.Key {
 		c.Key[i].Y += c.Bottom + marginBottom
@@ -137,16 +138,16 @@ func (c Chart) Values(room float64) (ticks []float64, decimals int) {
 // Dates returns marks along the axis, at least room CSS pixels apart: where a day is wide
 // enough to be seen, the days of sessions, each where its session stands; else months or
 // years, each at its beginning where the person lives.
-func (c Chart) Dates(f Found, z Zone, room float64) []Tick {
+func (c Chart) Dates(f Found, z Zone, room float64, b words.Book) []Tick {
 	days := (c.To - c.From) / 86400 * room / (c.Right - c.Left)
 	if days <= 14 {
-		return c.daysOf(f, z, room)
+		return c.daysOf(f, z, room, b)
 	}
 	first := z.Date(c.From)
-	form, months := "Jan 2006", int(math.Ceil(days/30))
+	years, months := false, int(math.Ceil(days/30))
 	at := time.Date(first.Year(), first.Month(), 1, 0, 0, 0, 0, time.UTC)
 	if days > 180 {
-		form, months = "2006", 12*int(math.Ceil(days/365))
+		years, months = true, 12*int(math.Ceil(days/365))
 		at = time.Date(first.Year(), 1, 1, 0, 0, 0, 0, time.UTC)
 	}
 	var out []Tick
@@ -156,14 +157,18 @@ func (c Chart) Dates(f Found, z Zone, room float64) []Tick {
 			return out
 		}
 		if t >= c.From {
-			out = append(out, Tick{t, at.Format(form)})
+			text := b.Amount(words.MonthOf(at))
+			if years {
+				text = at.Format("2006")
+			}
+			out = append(out, Tick{t, text})
 		}
 	}
 }
 
 // daysOf returns the days of sessions, or of traces where there are none, the latest
 // before all others.
-func (c Chart) daysOf(f Found, z Zone, room float64) []Tick {
+func (c Chart) daysOf(f Found, z Zone, room float64, b words.Book) []Tick {
 	var at []float64
 	for _, s := range f.Scores {
 		at = append(at, s.At)
@@ -175,7 +180,7 @@ func (c Chart) daysOf(f Found, z Zone, room float64) []Tick {
 	}
 	var out []Tick
 	for _, t := range slices.Backward(at) {
-		text := z.Date(t).Format("2 Jan")
+		text := b.Amount(words.DayOf(z.Date(t)))
 		if n := len(out); n == 0 || out[n-1].Text != text && c.X(out[n-1].At)-c.X(t) >= room {
 			out = append(out, Tick{t, text})
 		}

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
 )
 
@@ -25,7 +26,7 @@ func TestChartsHoldWhatTheyShow(t *testing.T) {
 			f.Marks = append(f.Marks, Mark{At: at, Value: v})
 		}
 		w, h := rapid.Float64Range(300, 2000).Draw(rt, "w"), rapid.Float64Range(250, 1200).Draw(rt, "h")
-		c := ChartOf(f, nil, w, h)
+		c := ChartOf(f, nil, w, h, words.Book{})
 		for i, s := range f.Scores {
 			x, y := c.X(s.At), c.Y(s.Median)
 			if x < c.Left || x > c.Right || c.Beyond(s.Median) || y < c.Top || y > c.Bottom {
@@ -35,7 +36,7 @@ func TestChartsHoldWhatTheyShow(t *testing.T) {
 				rt.Errorf("nearest to session %d is %d", i, c.Nearest(f.Scores, x, y))
 			}
 		}
-		dates := c.Dates(f, nil, 70)
+		dates := c.Dates(f, nil, 70, words.Book{})
 		for i, d := range dates {
 			x := c.X(d.At)
 			if x < c.Left-1e-6 || x > c.Right+1e-6 || (i > 0 && x-c.X(dates[i-1].At) < 60) {

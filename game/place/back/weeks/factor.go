@@ -129,7 +129,7 @@ type Verdict string
 // and pieces that differ too much to tell.
 const (
 	Early     Verdict = "early"
-	AsPlanned Verdict = "as planned"
+	AsPlanned Verdict = "as-planned"
 	Longer    Verdict = "longer"
 	Shorter   Verdict = "shorter"
 	Unsure    Verdict = "unsure"

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
 )
 
@@ -42,7 +43,7 @@ func TestManySessionsShareMarks(t *testing.T) {
 	if groups, span = grouped(scores[:30], nil, 310); span != EachSession || len(groups) != 30 || groups[3].Median != scores[3].Median {
 		t.Errorf("thirty on 310 px: %d marks, each a %s", len(groups), span)
 	}
-	c := ChartOf(Found{Scores: scores, Marks: []Mark{{At: scores[0].At}, {At: scores[299].At}}}, nil, 390, 400)
+	c := ChartOf(Found{Scores: scores, Marks: []Mark{{At: scores[0].At}, {At: scores[299].At}}}, nil, 390, 400, words.Book{})
 	if slices.ContainsFunc(c.Key, func(e KeyEntry) bool { return e.Mark == MarkTrace || e.Mark == MarkWarmUp }) || !strings.HasPrefix(c.Key[0].Text, "a month") {
 		t.Errorf("the key of months is %v", c.Key)
 	}
@@ -63,7 +64,7 @@ func TestChartsHaveRoom(t *testing.T) {
 		}
 		w := rapid.Float64Range(300, 2000).Draw(rt, "w")
 		f.Judged.Verdict = rapid.SampledFrom([]progress.Verdict{progress.TooEarly, progress.Unchanged}).Draw(rt, "verdict")
-		c := ChartOf(f, nil, w, 600)
+		c := ChartOf(f, nil, w, 600, words.Book{})
 		if c.Span != EachYear && float64(len(c.Groups))*leastApart > c.Right-c.Left {
 			rt.Errorf("%d marks on %v px", len(c.Groups), c.Right-c.Left)
 		}
@@ -72,7 +73,7 @@ func TestChartsHaveRoom(t *testing.T) {
 				rt.Errorf("mark %d stands before the one before it", i+1)
 			}
 		}
-		if ticks := c.Dates(f, nil, 84); (c.To-c.From)/86400*84/(c.Right-c.Left) <= 14 {
+		if ticks := c.Dates(f, nil, 84, words.Book{}); (c.To-c.From)/86400*84/(c.Right-c.Left) <= 14 {
 			for _, d := range ticks {
 				if !slices.ContainsFunc(f.Scores, func(s progress.Score) bool { return s.At == d.At }) {
 					rt.Errorf("no session over %s", d.Text)

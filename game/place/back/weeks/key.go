@@ -1,9 +1,9 @@
 package weeks
 
 import (
-	"maps"
 	"strings"
 
+	"unthreaded/game/words"
 	"unthreaded/scoring/progress"
 )
 
@@ -59,18 +59,23 @@ func wide(text string) float64 {
 	return KeyLetters * w
 }
 
+// keyNames are the codes of the marks, for their words.
+var keyNames = map[KeyMark]string{
+	MarkFew: "few", MarkTrace: "trace", MarkWarmUp: "warm-up", MarkBeyond: "beyond",
+	MarkUsual: "usual", MarkCurve: "curve", MarkLevel: "level", MarkTrend: "trend", MarkLimits: "limits",
+}
+
 // marked returns the marks there are, each with its long name and its short one.
-func marked(f Found, c Chart) (marks []KeyMark, long, short map[KeyMark]string) {
-	of := string(c.Span)
-	short = map[KeyMark]string{
-		MarkSession: "a " + of, MarkFew: "too few", MarkTrace: "trace", MarkWarmUp: "warm-up", MarkBeyond: "beyond",
-		MarkUsual: "usual variation", MarkCurve: "your curve", MarkLevel: "levels off", MarkTrend: "trend", MarkLimits: "may be",
+func marked(f Found, c Chart, b words.Book) (marks []KeyMark, long, short map[KeyMark]string) {
+	long, short = map[KeyMark]string{}, map[KeyMark]string{}
+	for k, name := range keyNames {
+		short[k] = b.Say("back.key." + name)
+		long[k] = short[k]
 	}
-	long = maps.Clone(short)
-	long[MarkSession], long[MarkFew], long[MarkCurve], long[MarkLimits] = "a session: middle, half of its traces", "too few to judge", "learning curve", "what it may be"
-	if c.Span != EachSession {
-		long[MarkSession] = "a " + of + ": middle, half of its sessions"
+	for _, k := range []KeyMark{MarkFew, MarkCurve, MarkLimits} {
+		long[k] = b.Say("back.key-long." + keyNames[k])
 	}
+	short[MarkSession], long[MarkSession] = b.Say("back.key-span", string(c.Span)), b.Say("back.key-span-long", string(c.Span))
 	has := map[KeyMark]bool{}
 	for _, g := range c.Groups {
 		has[MarkSession] = has[MarkSession] || g.Sure
@@ -102,8 +107,8 @@ func marked(f Found, c Chart) (marks []KeyMark, long, short map[KeyMark]string) 
 // keyOf lays the key out on a chart that is w CSS pixels wide, y being counted from the
 // top of its first line: in one line with long names where there is room, else with short
 // ones in as many lines as it takes.
-func keyOf(f Found, c Chart, w float64) (key []KeyEntry, lines int) {
-	marks, long, short := marked(f, c)
+func keyOf(f Found, c Chart, w float64, b words.Book) (key []KeyEntry, lines int) {
+	marks, long, short := marked(f, c, b)
 	if key, lines = laid(marks, long, w); lines > 1 {
 		key, lines = laid(marks, short, w)
 	}

@@ -55,7 +55,7 @@ func entryOf(s keep.Summary, m keep.Measured) *entry {
 		Like: progress.Like{
 			// A size that was guessed may be another than the same share of one that
 			// was measured on the screen.
-			Line: fmt.Sprintf("%s, %d in the row, line %s, size %s", s.Motif, s.Repeats, s.Print, size),
+			Line: fmt.Sprintf("%s/%d/%s/%s", s.Motif, s.Repeats, s.Print, size),
 			Zoom: math.Round(100*zoom) / 100, Way: way, Device: s.Device, Guide: help,
 		},
 	}

@@ -84,22 +84,29 @@ func (s Sewn) NotedS() (at float64, ok bool) {
 	return float64(v) / 1e4, err == nil && v >= 1e12
 }
 
-// When returns the day of sewing in words, and the time at which it was noted, since there
-// may be several of a day; of another day than that of sewing with its date.
-func (s Sewn) When(z Zone) string {
-	day := s.Day
-	if t, err := time.Parse(dayForm, s.Day); err == nil {
-		day = t.Format("2 Jan 2006")
-	}
+// NotedOn tells on which day a note was written.
+type NotedOn string
+
+// NotedNever is a time that the ID does not tell, NotedThen the day of sewing, NotedLater
+// another.
+const (
+	NotedNever NotedOn = "never"
+	NotedThen  NotedOn = "then"
+	NotedLater NotedOn = "later"
+)
+
+// Days returns the day of sewing, zero where it is no date, and when it was noted, where
+// the person lives.
+func (s Sewn) Days(z Zone) (day, noted time.Time, on NotedOn) {
+	day, _ = time.Parse(dayForm, s.Day)
 	at, ok := s.NotedS()
-	switch noted := z.Date(at); {
+	switch noted = z.Date(at); {
 	case !ok:
-		return day
+		return day, noted, NotedNever
 	case noted.Format(dayForm) == s.Day:
-		return day + noted.Format(", 15:04")
-	default:
-		return day + noted.Format(", noted 2 Jan 2006, 15:04")
+		return day, noted, NotedThen
 	}
+	return day, noted, NotedLater
 }
 
 // HandMMS returns the speed of the hands at the machine in mm/s: length x spm / 60.

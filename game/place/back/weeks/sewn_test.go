@@ -45,16 +45,17 @@ func TestOlderSewnDocument(t *testing.T) {
 		t.Errorf("written as %s (%v)", doc, err)
 	}
 	// 1764531000 s after 1970 began is 2025-11-30 19:30 UTC, as date -u -d @1764531000 says.
-	if got := s.When(nil); got != "30 Nov 2025, 19:30" {
-		t.Errorf("noted %q", got)
+	const form = "2006-01-02 15:04"
+	if day, noted, on := s.Days(nil); on != NotedThen || day.Format(form) != "2025-11-30 00:00" || noted.Format(form) != "2025-11-30 19:30" {
+		t.Errorf("sewn %v, noted %v (%s)", day, noted, on)
 	}
 	s.Day = "2025-11-29"
-	if got := s.When(Zone{{0, 3600}}); got != "29 Nov 2025, noted 30 Nov 2025, 20:30" {
-		t.Errorf("noted on another day: %q", got)
+	if day, noted, on := s.Days(Zone{{0, 3600}}); on != NotedLater || day.Format(form) != "2025-11-29 00:00" || noted.Format(form) != "2025-11-30 20:30" {
+		t.Errorf("noted on another day: %v, %v (%s)", day, noted, on)
 	}
 	s.ID = "from elsewhere"
-	if got := s.When(nil); got != "29 Nov 2025" {
-		t.Errorf("without a time: %q", got)
+	if _, _, on := s.Days(nil); on != NotedNever {
+		t.Errorf("without a time: %s", on)
 	}
 }
 
