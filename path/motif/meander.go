@@ -25,8 +25,8 @@ func livelinessOf(usual float64) Param {
 var _ = add(Flowing, 10, meanderMotif("stipple", &stipple1, 0, 0, nil))
 
 var (
-	loopsMeanderMotif  = add(Flowing, 12, meanderMotif("meander-loops", nil, 6, 0.52, beadLoop))
-	leavesMeanderMotif = add(Flowing, 14, meanderMotif("meander-leaves", nil, 7, 0.6, beadLeaf))
+	_ = add(Flowing, 12, meanderMotif("meander-loops", nil, 6, 0.52, beadLoop))
+	_ = add(Flowing, 14, meanderMotif("meander-leaves", nil, 7, 0.6, beadLeaf))
 )
 
 // meanderMotif returns a motif that wanders over the whole shape, with a figure every so

@@ -109,9 +109,9 @@ func (f field) turned(angle float64) (field, func(geom.Point) geom.Point) {
 const degree = math.Pi / 180
 
 var (
-	wavesMotif  = add(Flowing, 70, rowFill("waves", 18, &rowOfWaves, &waves1, func() figure { return sineGenerated(62*degree, 1.15) }))
-	ribbonMotif = add(Flowing, 80, rowFill("ribbon", 32, nil, &ribbon1, func() figure { return sineGenerated(104*degree, 1.12) }))
-	loopsMotif  = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }))
+	_ = add(Flowing, 70, rowFill("waves", 18, &rowOfWaves, &waves1, func() figure { return sineGenerated(62*degree, 1.15) }))
+	_ = add(Flowing, 80, rowFill("ribbon", 32, nil, &ribbon1, func() figure { return sineGenerated(104*degree, 1.12) }))
+	_ = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }))
 )
 
 var _ = add(Flowing, 84, rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) }))

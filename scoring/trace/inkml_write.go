@@ -37,7 +37,7 @@ func WriteInk(w io.Writer, traces []Ink) error {
 		doc.Contexts = append(doc.Contexts, contextOf(tr, id))
 		notes := []inkAnnotation{{Type: endingNote, Text: string(tr.Ending)}}
 		for _, n := range tr.Notes {
-			notes = append(notes, inkAnnotation{Type: n.Type, Text: n.Text})
+			notes = append(notes, inkAnnotation(n))
 		}
 		doc.Groups = append(doc.Groups, inkGroup{
 			ContextRef: "#" + id, Notes: notes,

@@ -20,13 +20,14 @@ func resample(s []Sample, gaps []Gap, t0 float64, n int) geom.Polyline {
 	}
 	out := make(geom.Polyline, n)
 	lo, mid, hi := 0, 0, 0
-	from, to := s[0].T, s[len(s)-1].T // of the stretch, or the gap, around t
+	from := s[0].T // the stretch, or the gap, around t begins here
 	for i := range out {
 		t := math.Min(t0+float64(i)/Rate, s[len(s)-1].T)
 		for len(gaps) > 0 && t >= gaps[0].To {
 			from, gaps = gaps[0].To, gaps[1:]
 		}
-		if to = s[len(s)-1].T; len(gaps) > 0 {
+		to := s[len(s)-1].T // and ends here
+		if len(gaps) > 0 {
 			to = gaps[0].From
 			if t >= to {
 				from, to = gaps[0].From, gaps[0].To

@@ -1,6 +1,7 @@
 package back
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"strings"
@@ -50,7 +51,7 @@ func onChart(p *pageOf, m Room, f weeks.Found) {
 	r.Moves, r.MovesNote = movements(f, b)
 	r.HasMoves = len(r.Moves) > 0
 	r.Method = method(f, b)
-	p.Cloth = b.Say("back.cloth.chart", words.Of("back.measure."+string(f.Measure)), len(f.Scores))
+	p.Cloth = b.Say("back.cloth.chart", words.Of("back.measure."+string(cmp.Or(f.Measure, m.Weeks.Asked().Measure))), len(f.Scores))
 	scoreTable(r, m, f)
 	better(r, f, m)
 	if m.Told {

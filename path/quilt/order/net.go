@@ -10,10 +10,7 @@ import (
 )
 
 // net is the seams of the whole top, along which the needle goes from place to place.
-type net struct {
-	g  plane.Graph
-	at [][]int // the seams at each junction
-}
+type net struct{ g plane.Graph }
 
 // newNet joins the outlines of all places.
 func newNet(places []laid) (net, error) {

@@ -37,8 +37,6 @@ func (m mask) with(line int) mask {
 	return m
 }
 
-func (m mask) has(line int) bool { return m[line/64]&(1<<(line%64)) != 0 }
-
 func (m mask) within(o mask) bool {
 	for i := range m {
 		if m[i]&^o[i] != 0 {
