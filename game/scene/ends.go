@@ -36,13 +36,14 @@ func Ends(l geom.Line, alone bool, v screen.View, c Crowd, pal look.Palette) []I
 	name := func(text string, mark geom.Point) {
 		it := Text(text, mark, pal.Ink)
 		it.Width = math.Max(leastLetters, LabelSize*f)
-		it = c.Beside(it, mark, math.Max((StartRadius+9)*f, c.Foot))
-		c.Foot = 0
+		it = c.Beside(it, mark, (StartRadius+9)*f)
 		items = append(items, it)
 		c = c.With([]Item{it}, geom.Point{})
 	}
 	if alone {
-		name(text, start)
+		if !c.Footed {
+			name(text, start)
+		}
 		return items
 	}
 	end := v.ToScreen(l.At(l.Length()))
@@ -50,7 +51,9 @@ func Ends(l geom.Line, alone bool, v screen.View, c Crowd, pal look.Palette) []I
 		Line((2*StartRadius-4)*f, pal.Cloth, end),
 		Ring(end, (StartRadius-1)*f, 2.5*math.Sqrt(f), pal.Chalk))
 	c.Taken = append(c.Taken, Around(end, 2*StartRadius*f, 2*StartRadius*f))
-	name(text, start)
+	if !c.Footed {
+		name(text, start)
+	}
 	name("End", end)
 	return items
 }

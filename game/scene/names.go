@@ -36,8 +36,8 @@ type Crowd struct {
 	Room  Box          // the cloth in sight
 	Line  []geom.Point // places on the line, at most lineStep apart
 	Taken []Box
-	// Foot is the radius in pixels round the start of a line that a foot hides, 0 for none.
-	Foot float64
+	// Footed tells that the foot stands on the start, which needs no name then.
+	Footed bool
 }
 
 const (
@@ -123,7 +123,7 @@ var sides = []geom.Point{
 }
 
 // Beside returns the name, a label, at that place round its mark where it hides least:
-// reach pixels from the mark's middle or, where all of these hide something, up to three
+// reach pixels from the mark's middle or, where all of these hide something, up to five
 // times as far.
 func (c Crowd) Beside(name Item, mark geom.Point, reach float64) Item {
 	w, h := letterWide*name.Width*float64(len(name.Text)), name.Width
@@ -132,7 +132,7 @@ func (c Crowd) Beside(name Item, mark geom.Point, reach float64) Item {
 		c.Room = Box{geom.Pt(-outside, -outside), geom.Pt(outside, outside)}
 	}
 	best, least := mark, math.Inf(1)
-	for far := 1.0; far <= 3 && least > 0; far++ {
+	for far := 1.0; far <= 5 && least > 0; far++ {
 		for _, d := range sides {
 			r := far * reach
 			if d.X != 0 && d.Y != 0 {

@@ -230,7 +230,7 @@ func (r Room) crowd(k scene.ChalkMarks) scene.Crowd {
 	var c scene.Crowd
 	if k.Held {
 		rest = r2.Sub(r.Needle(), r.View.ToScreen(r.Line.At(0)))
-		c.Foot = scene.FootRadius(r.View.Scale) + 12
+		c.Footed = true
 		c.Taken = []scene.Box{scene.Around(r2.Sub(r.Hold(), rest), 2*holdRadius+8, 2*holdRadius+8)}
 	}
 	c.Room = scene.InSight(r.Screen)
