@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"cmp"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -36,6 +37,8 @@ type Crowd struct {
 	Room  Box          // the cloth in sight
 	Line  []geom.Point // places on the line, at most lineStep apart
 	Taken []Box
+	// Far is how many times its reach a name may be from its mark, 0 for usualFar.
+	Far float64
 	// Footed tells that the foot stands on the start, which needs no name then.
 	Footed bool
 }
@@ -122,9 +125,11 @@ var sides = []geom.Point{
 	{X: 1, Y: 1}, {X: -1, Y: 1}, {X: 1, Y: -1}, {X: -1, Y: -1},
 }
 
+const usualFar = 3.0
+
 // Beside returns the name, a label, at that place round its mark where it hides least:
-// reach pixels from the mark's middle or, where all of these hide something, up to five
-// times as far.
+// reach pixels from the mark's middle or, where all of these hide something, up to
+// Far times as far.
 func (c Crowd) Beside(name Item, mark geom.Point, reach float64) Item {
 	w, h := letterWide*name.Width*float64(len(name.Text)), name.Width
 	if !c.Room.holds(mark) {
@@ -132,7 +137,7 @@ func (c Crowd) Beside(name Item, mark geom.Point, reach float64) Item {
 		c.Room = Box{geom.Pt(-outside, -outside), geom.Pt(outside, outside)}
 	}
 	best, least := mark, math.Inf(1)
-	for far := 1.0; far <= 5 && least > 0; far++ {
+	for far := 1.0; far <= cmp.Or(c.Far, usualFar) && least > 0; far++ {
 		for _, d := range sides {
 			r := far * reach
 			if d.X != 0 && d.Y != 0 {
