@@ -7,6 +7,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/place"
+	"unthreaded/game/place/rehearse"
+	"unthreaded/path/geom"
 	"unthreaded/path/quilt/order"
 )
 
@@ -135,4 +137,44 @@ func TestTicksOfTwoTabs(t *testing.T) {
 	if back, err := order.DecodeSewn(ofKind(things, place.SewnThing)[0].Doc); err != nil || len(back.Ticks) != 2 {
 		t.Errorf("%d ticks are kept (%v)", len(back.Ticks), err)
 	}
+}
+
+// Rehearse offers the different blocks of the quilt in the order sewn, after a reload too;
+// each is laid whole on the cloth.
+func TestTheQuiltIsOfferedToRehearse(t *testing.T) {
+	_, things, settings := opened()
+	m, _ := visit(settings, things)
+	m, _ = frames(m, 200, 3)
+	p, o := m.Front().Page().In.(rehearse.Page), m.Top.Plan.Order
+	lines := map[string]bool{}
+	for i, pr := range o.Programs {
+		for _, l := range m.Shared.Rehearsals(i) {
+			lines[l.ID] = pr.Work.SewnMM > 0 || lines[l.ID]
+		}
+	}
+	n := 0
+	for _, sewn := range lines {
+		if sewn {
+			n++
+		}
+	}
+	if n < 5 || len(p.Motifs) < n || !strings.HasPrefix(p.Motifs[0].Name, "Sashing strip 3: ") {
+		t.Fatalf("%d lines of the quilt, offered first is %q", n, p.Motifs[0].Name)
+	}
+	for _, offered := range p.Motifs[:n] {
+		if !lines[offered.ID] {
+			t.Errorf("%q is offered before the quilt's", offered.Name)
+		}
+		m, _ = game.Update(m, game.Control{Name: "motif", Value: offered.ID})
+		r := m.Rehearsal()
+		if lo, hi := r.Line.Path().Bounds(); r.Motif.ID != offered.ID || !seen(m, lo) || !seen(m, hi) {
+			t.Errorf("%q lies on the cloth from %v to %v, not whole", offered.Name, lo, hi)
+		}
+	}
+}
+
+// seen tells whether a place on the cloth is on the screen.
+func seen(m game.Model, p geom.Point) bool {
+	q := m.Sight().ToScreen(p)
+	return q.X >= 0 && q.Y >= 0 && q.X <= m.Screen.W && q.Y <= m.Screen.H
 }

@@ -2,15 +2,9 @@ package top
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
-	"unthreaded/game/plan"
-	"unthreaded/game/words"
-	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
@@ -44,71 +38,6 @@ func (t Top) rowWord(r int) string {
 		}
 	}
 	return word
-}
-
-// rowMark stands between the ID of a quilt and the number of one of its rows, from 1,
-// in the ID of a row's drawing.
-const rowMark = "-row-"
-
-// rowID is the ID of a row's drawing.
-func (t Top) rowID(r int) string { return t.Quilt.ID + rowMark + fmt.Sprint(r+1) }
-
-// RowDrawing returns the lines of a row laid level, from left to right, as a drawing
-// that a route can be planned for, under a name. A border has corners and is no row: of it
-// there is none.
-func (t Top) RowDrawing(r int, name string) (plan.Drawing, bool) {
-	if r < 0 || r >= len(t.Rows) || t.rowWord(r) == "border" {
-		return plan.Drawing{}, false
-	}
-	in := map[string]bool{}
-	for _, i := range t.Rows[r] {
-		in[t.Laying.Cells[i].ID] = true
-	}
-	turn := 0.0
-	if t.Quilt.Setting == quilt.OnPoint {
-		turn = math.Pi / 4 // rows run from the lower left to the upper right
-	}
-	d := plan.DrawingOf(t.rowID(r), name, words.Of("quilt.a-row"),
-		func() []motif.Piece { return level(t.rowLines(in), turn) })
-	d.Row = len(t.Rows[r]) > 1
-	return d, true
-}
-
-// rowLines returns the lines of some places, each with all its sides.
-func (t Top) rowLines(in map[string]bool) []motif.Piece {
-	row := t.Laying
-	row.Cells, row.Placed = nil, nil
-	at := map[int]int{}
-	for i, c := range t.Laying.Cells {
-		if in[c.ID] {
-			at[i] = len(row.Cells)
-			row.Cells = append(row.Cells, c)
-		}
-	}
-	for _, p := range t.Laying.Placed {
-		if i, ok := at[p.Cell]; ok {
-			p.Cell = i
-			row.Placed = append(row.Placed, p)
-		}
-	}
-	return row.Lines()
-}
-
-// level turns lines and moves them so that their box begins at (0, 0).
-func level(pieces []motif.Piece, turn float64) []motif.Piece {
-	turned := quilt.Transform{Scale: 1, Turn: turn}
-	var all geom.Polyline
-	out := make([]motif.Piece, len(pieces))
-	for i, p := range pieces {
-		p.Path = turned.Path(p.Path)
-		all = append(all, p.Path...)
-		out[i] = p
-	}
-	lo, _ := all.Bounds()
-	for i := range out {
-		out[i].Path = out[i].Path.Map(func(p geom.Point) geom.Point { return r2.Sub(p, lo) })
-	}
-	return out
 }
 
 // sewnRows returns the rows in which something is to be sewn.

@@ -6,74 +6,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"unthreaded/game/plan"
-	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
 )
-
-// Every row that is not a border can be laid level and planned, straight and on
-// point; it is as high as its places and begins at (0, 0).
-func TestEveryRowCanBePlanned(t *testing.T) {
-	for _, setting := range []quilt.Setting{quilt.Straight, quilt.OnPoint} {
-		q, designs := quilt.Demo()
-		q.Setting, q.Rows, q.Cols = setting, 2, 2
-		top := Open(q, designs)
-		for r, row := range top.Rows {
-			d, ok := top.RowDrawing(r, top.RowName(r))
-			if border := top.rowWord(r) == "border"; ok == border {
-				t.Errorf("%s, %s: a drawing %v", setting, top.RowName(r), ok)
-			}
-			if !ok {
-				continue
-			}
-			var all geom.Polyline
-			blocks := map[string]bool{}
-			sewn := false
-			for _, s := range d.Strokes() {
-				all = append(all, s.Path...)
-				blocks[s.Block] = true
-				sewn = sewn || s.Kind.Must()
-			}
-			lo, hi := all.Bounds()
-			high := 0.0
-			for _, i := range row {
-				_, h := top.Laying.Cells[i].Shape.Box()
-				w, _ := top.Laying.Cells[i].Shape.Box()
-				high = math.Max(high, math.Max(w, h))
-			}
-			if geom.Dist(lo, geom.Pt(0, 0)) > 1e-6 || hi.Y > high+1e-6 || len(blocks) != len(row) {
-				t.Errorf("%s, %s: box %v to %v, %d blocks of %d", setting, d.Name, lo, hi, len(blocks), len(row))
-			}
-			if !sewn {
-				continue
-			}
-			if desk := plan.Open(d).SetStops(true); !desk.Trouble.None() {
-				t.Errorf("%s, %s: %v", setting, d.Name, desk.Trouble)
-			}
-		}
-	}
-}
-
-// On point the rows, turned level, are as high as a block.
-func TestDiagonalRowsLieLevel(t *testing.T) {
-	q, designs := quilt.Demo()
-	q.Setting, q.Borders, q.Sashing = quilt.OnPoint, nil, quilt.Sashing{}
-	top := Open(q, designs)
-	for r, row := range top.Rows {
-		if len(row) < 3 {
-			continue
-		}
-		d, _ := top.RowDrawing(r, top.RowName(r))
-		var all geom.Polyline
-		for _, s := range d.Strokes() {
-			all = append(all, s.Path...)
-		}
-		if _, hi := all.Bounds(); math.Abs(hi.Y-q.BlockMM) > 1e-6 || hi.X < float64(len(row)-2)*q.BlockMM {
-			t.Errorf("%s is %v x %v mm, want %v high", d.Name, hi.X, hi.Y, q.BlockMM)
-		}
-	}
-}
 
 // The order takes each row in which something is sewn once, and sews every line once: as
 // much as the lines are long. A row has the number that its name has.

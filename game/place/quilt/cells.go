@@ -5,9 +5,7 @@ import (
 
 	"unthreaded/game/control"
 	"unthreaded/game/place"
-	"unthreaded/game/plan"
 	"unthreaded/game/top"
-	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
 )
 
@@ -55,29 +53,19 @@ func (r Room) drawCell() (Room, []place.Effect) {
 	return r, append(effects, place.Edit{Design: id})
 }
 
-// routeRow asks for a way along the row of the place chosen. Where its lines do not hang
-// together a stop is allowed between them.
+// routeRow asks for the row of the place chosen to be explained, as it is sewn.
 func (r Room) routeRow() (Room, []place.Effect) {
 	if r.Top.Chosen == top.None {
 		r.Notice = place.Say("quilt.choose-in-row")
 		return r, nil
 	}
-	row := r.Top.Row()
-	d, ok := r.Top.RowDrawing(row, r.Book().Say("quilt.row-drawing", r.Top.Quilt.Name, r.Top.RowSaid(row)))
-	switch {
-	case !ok:
-		r.Notice = place.Say("quilt.no-row")
-		return r, nil
-	case !sews(d):
+	r.Top = r.Top.Planned()
+	i, ok := r.Top.Plan.StageOf(r.Top.Row())
+	if !ok || !r.Top.Plan.Any() {
 		r.Notice = place.Say("quilt.nothing-in-row")
 		return r, nil
 	}
-	return r, []place.Effect{place.Plan{Drawing: d, Apart: place.Say("quilt.row-apart")}}
-}
-
-// sews tells whether a drawing has lines to sew.
-func sews(d plan.Drawing) bool {
-	return slices.ContainsFunc(d.Strokes(), func(s plane.Stroke) bool { return s.Kind.Must() })
+	return r, []place.Effect{place.PlanStage{Stage: r.Top.Plan.Order.Stages[i].ID}}
 }
 
 // ditch tells whether the seams count as stitched, for which the gaps are measured anew.

@@ -177,6 +177,11 @@ func (r Room) withSettings(s place.Settings) (Room, []place.Effect) {
 // choose takes another motif: a ready one, or the line of a kept trace, which is fetched
 // with the newest of them.
 func (r Room) choose(e control.Event) (Room, []place.Effect) {
+	for _, o := range r.offered.list {
+		if o.line.ID == e.Text {
+			return r.withMotif(o.line).cleared(), nil
+		}
+	}
 	ready, ok := lesson.Ready(e.Text)
 	if !ok {
 		for _, s := range r.Records {

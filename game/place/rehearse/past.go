@@ -11,11 +11,15 @@ import (
 	"unthreaded/path/motif"
 )
 
-// motifs lists the ready motifs, then the other lines that were rehearsed, such as
-// planned routes.
+// motifs lists what is sewn in the quilt on the table, in the order sewn, then the ready
+// motifs and the other lines that were rehearsed.
 func (r Room) motifs() []place.Option {
 	var out []place.Option
 	seen := map[string]bool{}
+	for _, o := range r.offered.list {
+		out = append(out, place.Option{ID: o.line.ID, Name: o.name})
+		seen[o.line.ID] = true
+	}
 	for _, mo := range motif.ToRehearse() {
 		name, _ := r.Book().Motif(mo.ID)
 		out = append(out, place.Option{ID: mo.ID, Name: name})

@@ -37,6 +37,8 @@ type Room struct {
 	// stitches after the lift.
 	more   bool
 	sewing sewing
+	// offered are the lines of the quilt on the table.
+	offered offered
 	// sizeLater tells that she does not want to measure the screen now.
 	sizeLater bool
 }
@@ -214,7 +216,7 @@ func (r Room) Sight() screen.View { return r.View }
 // attended does what is left to do after anything that happened.
 func (r Room) attended(effects []place.Effect) (place.Room, []place.Effect) {
 	r, more := r.lessonLaid()
-	r = r.foreseen().listed().paced()
+	r = r.offering().foreseen().listed().paced()
 	r.OnCloth = r.Motif.ID
 	r, effects = r.unjotted(append(effects, more...))
 	return r, effects
