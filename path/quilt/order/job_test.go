@@ -35,6 +35,20 @@ type jobFile struct {
 		Stitched map[string]float64 `json:"stitched_in"`
 		TotalIn  float64            `json:"sewn_total_in"`
 		ThreadMM float64            `json:"thread_per_mm"`
+		// Worked is the whole of it with single values for what is assumed.
+		Worked struct {
+			LengthIn map[string]float64 `json:"length_in"` // by stage
+			Starts   int                `json:"starts"`
+			Halts    int                `json:"halts"`
+			Turns    int                `json:"turns"`
+			Bobbins  []struct {
+				Stage  string  `json:"stage"`
+				Leg    int     `json:"leg"`
+				LeftMM float64 `json:"left_mm"`
+			} `json:"bobbins"`
+			TimeS    float64 `json:"time_s"`
+			ThreadMM float64 `json:"thread_mm"`
+		} `json:"worked"`
 	} `json:"want"`
 }
 
@@ -99,6 +113,7 @@ func TestJobsWorkedByHand(t *testing.T) {
 			}
 			checkStages(t, f, o, job)
 			checkSums(t, job)
+			checkWorked(t, f, o)
 		})
 	}
 }
@@ -145,6 +160,49 @@ func checkStages(t *testing.T, f jobFile, o Order, job machine.Job) {
 	used := job.All.LengthMM*f.Want.ThreadMM + float64(job.All.Starts)*a.Waste.Low
 	if got := job.All.Top.Low / (1 + a.Reserve); math.Abs(got-used) > 1e-6*used {
 		t.Errorf("%.0f mm of thread at least, want %.0f", got, used)
+	}
+}
+
+// checkWorked: with a single value for each assumption, length of every stage, stitches,
+// time, thread and bobbins are those worked out by hand.
+func checkWorked(t *testing.T, f jobFile, o Order) {
+	t.Helper()
+	one := func(v float64) machine.Between { return machine.Between{Low: v, High: v} }
+	a := machine.UsualAssumptions()
+	a.Stitch, a.Thickness, a.Hand, a.Waste, a.Full = one(2.54), one(2.5), one(inch), one(200), one(60000)
+	a.Stop, a.Halt, a.Bobbin, a.Turn = one(40), one(3), one(90), one(180)
+	job, err := o.Job(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := f.Want.Worked
+	for i, s := range o.Stages {
+		want, known := w.LengthIn[s.ID]
+		if got := job.Stages[i].LengthMM / inch; !known || math.Abs(got-want) > 0.001 {
+			t.Errorf("%s: %.4f in are stitched in all, want %.4f", s.ID, got, want)
+		}
+		// On point lengths are known to the micrometre: a last stitch may hang on that.
+		if n := math.Ceil(10*want - 1e-3); math.Abs(job.Stages[i].Stitches.Low-n) > 1 || f.Setting == "straight" && job.Stages[i].Stitches.Low != n {
+			t.Errorf("%s: %v stitches, want %v", s.ID, job.Stages[i].Stitches, n)
+		}
+	}
+	all := job.All
+	if len(o.Stages) != len(w.LengthIn) || all.Starts != w.Starts || all.Halts != w.Halts || all.Turns != w.Turns {
+		t.Errorf("%d stages, %d starts, %d halts, %d turns, want %d, %d, %d, %d", len(o.Stages), all.Starts, all.Halts, all.Turns, len(w.LengthIn), w.Starts, w.Halts, w.Turns)
+	}
+	if math.Abs(all.Machine.Low-w.TimeS) > 0.01 || all.Machine != one(all.Machine.Low) {
+		t.Errorf("%v s at the machine, want %.2f", all.Machine, w.TimeS)
+	}
+	if math.Abs(all.Top.Low-w.ThreadMM) > 0.5 || math.Abs(all.Bobbin.High-w.ThreadMM) > 0.5 {
+		t.Errorf("%v mm of thread above, %v below, want %.1f", all.Top, all.Bobbin, w.ThreadMM)
+	}
+	if len(job.Bobbins) != len(w.Bobbins) || all.Changes != one(float64(len(w.Bobbins))) {
+		t.Fatalf("the bobbin is changed %d times, %v, want %d", len(job.Bobbins), all.Changes, len(w.Bobbins))
+	}
+	for i, want := range w.Bobbins {
+		if got := job.Bobbins[i]; o.Stages[got.Stage].ID != want.Stage || got.Leg != want.Leg || math.Abs(got.Left-want.LeftMM) > 0.1 {
+			t.Errorf("change %d: %+v of %s, want %+v", i, got, o.Stages[got.Stage].ID, want)
+		}
 	}
 }
 
