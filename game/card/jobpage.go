@@ -80,13 +80,20 @@ func totals(c *column, j Job) {
 	}
 	if l := w.Left; l != nil {
 		c.head(b.Say("card.left", l.Done, l.Of))
-		c.figure(b.Say("card.sum.time"), b.Amount(span(l.Job.All.Machine)))
-		c.figure(b.Say("card.sum.thread"), b.Amount(thread(l.Job.All.Top)))
+		for _, f := range Remaining(*l) {
+			c.figure(b.Write(f.Name), b.Amount(f.Value))
+		}
 	}
 	c.head(b.Say("card.at-hand"))
 	for _, f := range AtHand(w.Sum) {
 		c.figure(b.Write(f.Name), b.Amount(f.Value))
 	}
+}
+
+// Remaining is what is left in time and thread.
+func Remaining(l order.Left) []plan.Fact {
+	all := Figures(l.Job.All)
+	return []plan.Fact{all[2], all[3]}
 }
 
 // Evenings is how many evenings a job takes, whole ones.

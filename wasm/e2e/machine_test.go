@@ -59,10 +59,10 @@ func TestARouteCardByKeyboard(t *testing.T) {
 	d.press(`[data-list="machine.cards"] [value=pdf]`)
 	d.Until(`window.file`)
 	file := browser.Eval[map[string]any](d.Page, `window.file`)
-	if file["name"] != "crosshatch-route.pdf" || file["type"] != "application/pdf" || !strings.HasPrefix(file["head"].(string), "%PDF-1.") {
+	if file["name"] != "crosshatch-in-a-block-route.pdf" || file["type"] != "application/pdf" || !strings.HasPrefix(file["head"].(string), "%PDF-1.") {
 		t.Errorf("the file is %v", file)
 	}
-	d.Until(`document.querySelector('.notice').innerText.includes('Saved as crosshatch-route.pdf: 1 page')`)
+	d.Until(`document.querySelector('.notice').innerText.includes('Saved as crosshatch-in-a-block-route.pdf: 1 page')`)
 }
 
 // The list and the figures of the machine are there tomorrow, each plan with its own

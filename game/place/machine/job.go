@@ -226,7 +226,7 @@ func (w writer) job() string {
 	o.Job.Sums = w.figureRows(append(card.Figures(all.Sum.All), card.Evenings(all.Sum.All)))
 	o.Job.Hand = w.figureRows(card.AtHand(all.Sum))
 	if o.Job.HasLeft = all.Left != nil; o.Job.HasLeft {
-		o.Job.Left = w.figureRows(card.Figures(all.Left.Job.All))
+		o.Job.Left = w.figureRows(card.Remaining(*all.Left))
 	}
 	o.Job.Rests = w.book.Say("machine.rests", card.RestsOn(w.book, all.Assumed))
 	o.More, o.MoreName = w.fields("stop", "halt", "bobbin-time", "turn-time", "evening", "marked", "mark-time", "waste", "full", "first", "reserve", "thickness"), w.book.Say("machine.assumed")

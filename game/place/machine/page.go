@@ -48,6 +48,8 @@ type Shown struct {
 	Heads    []Option   `json:"heads"`
 	Speeds   []SpeedRow `json:"speeds"`
 	Times    []Row      `json:"times"`
+	// TimesNote says what is reckoned in with the times.
+	TimesNote string `json:"timesNote"`
 
 	Bobbins []Option `json:"bobbins"`
 	Bobbin  string   `json:"bobbin"`

@@ -121,7 +121,9 @@ func (w writer) times() {
 		note := w.book.Say("machine.time-parts", words.DurationS(t.Sewing), words.DurationS(t.Stopping), words.DurationS(t.Halting))
 		w.out.Times = append(w.out.Times, Row{ID: name, Value: w.book.Amount(words.DurationS(t.Total)), Note: note})
 	}
+	w.out.TimesNote = w.book.Say("machine.times-typed")
 	if laid {
+		w.out.TimesNote = w.book.Say("machine.times-quilt")
 		time, note := w.figures(all.Sum.All)
 		w.out.Times = append(w.out.Times, Row{ID: w.book.Say("machine.part.quilt"), Value: time, Note: note})
 	}
