@@ -5,17 +5,30 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/inspector"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
 
-// Crash takes the page's process down, as a fault of the browser or of the machine does. The
-// tab cannot be used any more; Another opens the next one.
+// Crash takes the page's process down, as a fault of the browser or of the machine does,
+// and waits until it is gone: until then a next page of the same site may be given to it.
+// The tab cannot be used any more; Another opens the next one.
 func (p *Page) Crash() {
 	p.tb.Helper()
-	ctx, cancel := context.WithTimeout(p.ctx, 2*time.Second)
+	ctx, cancel := context.WithTimeout(p.ctx, patience)
 	defer cancel()
-	// Nobody is left to answer.
-	chromedp.Call(ctx, page.Crash, cdp.Empty{})
+	_, err := chromedp.Call(ctx, inspector.Enable, cdp.Empty{})
+	p.must("watch the page's process", err)
+	gone := chromedp.Events(ctx, inspector.TargetCrashed)
 	p.crashed = true
+	go func() {
+		asked, cancel := context.WithTimeout(ctx, 2*time.Second)
+		defer cancel()
+		// Nobody is left to answer.
+		chromedp.Call(asked, page.Crash, cdp.Empty{})
+	}()
+	for _, err := range gone {
+		p.must("wait for the crash", err)
+		return
+	}
 }
