@@ -50,6 +50,10 @@ func JobPages(j Job) []Page {
 			break
 		}
 	}
+	if len(out) > 1 { // then there is room
+		in.h = 0.38 * j.H
+		out = jobPages(j, in, 5.6)
+	}
 	topPicture(&out[0], j, in)
 	return out
 }

@@ -125,23 +125,24 @@ func stagePicture(pg *Page, j Job, stage int, d drawn, in rect) float64 {
 			v.sewn(pg, 0.35, m)
 		}
 	}
-	numbers(pg, v, s, d)
+	size, below := numberSize(d), 0.0
+	if rowLike && hi.Y-in.y-room < badgeRoom(size) {
+		below = badgeRoom(size)/2 + 1.5 // too low to hold them: they stand under it
+	}
+	numbers(pg, v, d, size, below)
 	if rowLike {
-		along(pg, v, s, d, in.y+room/2, hi.Y+room/2)
+		along(pg, v, s, d, in.y+room/2, hi.Y+room/2+2*below)
 	}
 	startAndEnd(pg, v, d)
-	return hi.Y + room
+	return hi.Y + room + 2*below
 }
 
 // numbers puts the number of each leg on its place, once for a place that is visited
-// twice, as far as they have room; seams have an arrow head as well.
-func numbers(pg *Page, v topView, s order.Stage, d drawn) {
+// twice, as far as they have room, or so many mm below their places; seams have an arrow
+// head as well.
+func numbers(pg *Page, v topView, d drawn, size, below float64) {
 	var taken []geom.Point
 	seen := map[string]bool{}
-	size := headSize
-	if len(d.cells) > 12 {
-		size = smallSize
-	}
 	for k, c := range d.cells {
 		if c.ID != "" && seen[c.ID] {
 			continue
@@ -151,6 +152,10 @@ func numbers(pg *Page, v topView, s order.Stage, d drawn) {
 			v.arrow(pg, 3, 0.5, ink.Ink, d.moves[k][0].Path)
 		}
 		p := v.onPage(d.middle(k))
+		if below > 0 {
+			_, hi := c.Outline().Map(v.onPage).Bounds()
+			p.Y = hi.Y + below
+		}
 		free := true
 		for _, q := range taken {
 			free = free && geom.Dist(p, q) > badgeRoom(size)
@@ -161,6 +166,14 @@ func numbers(pg *Page, v topView, s order.Stage, d drawn) {
 		taken = append(taken, p)
 		badge(pg, k+1, size, p, false)
 	}
+}
+
+// numberSize is the size of the numbers in pixels: smaller where there are many.
+func numberSize(d drawn) float64 {
+	if len(d.cells) > 12 {
+		return smallSize
+	}
+	return headSize
 }
 
 // along draws the way through a row over it, and the way home under it.
@@ -224,8 +237,8 @@ func stageBobbins(pg *Page, j Job, stage int, y float64) float64 {
 			x, lines = Margin, lines+1
 		}
 		if lines == most {
-			pg.text(j.Book.Say("card.bobbins-more", len(w.bobbinsOf(stage))-n), bodySize, scene.Left, ink.Mute, x, y+3)
-			return y + 7
+			pg.text(j.Book.Say("card.bobbins-more", len(w.bobbinsOf(stage))-n), bodySize, scene.Left, ink.Mute, x, y+10)
+			return y + 14
 		}
 		if x == Margin && n > 0 {
 			y += 7

@@ -205,3 +205,23 @@ func TestTheStagesCard(t *testing.T) {
 		t.Error("a stage that is not there has a card")
 	}
 }
+
+// A quilt of very many rows has a second page rather than small letters, and rows of many
+// places keep their numbers apart.
+func TestManyRowsOnPaper(t *testing.T) {
+	q, d := bedQuilt(true)
+	q.Rows, q.Cols, q.BlockMM = 9, 9, 7*inMM
+	j := ticked(t, wholeOf(t, q, d, "letter", order.Choices{Passes: map[string]order.Passes{"row-17": order.OutAndBack}}))
+	pages, err := whole(j, AllCards)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if extra := len(pages) - len(j.Whole.Order.Stages); extra < 2 || extra > 3 {
+		t.Errorf("the job takes %d pages", extra)
+	}
+	for i, p := range pages {
+		at := fmt.Sprintf("page %d", i)
+		onPaper(t, at, p)
+		wordsApart(t, at, p)
+	}
+}

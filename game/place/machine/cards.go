@@ -157,6 +157,11 @@ func (r Room) proofWanted() (ProofKey, bool) {
 		if what != card.StageCard {
 			what = card.JobCard
 		}
+	case bench.ThreadTopic:
+		if _, from := r.bench.Quilt(); !from {
+			return ProofKey{}, false
+		}
+		what = card.JobCard // where the bobbins of the quilt are changed
 	case bench.CardTopic:
 	default:
 		return ProofKey{}, false
@@ -167,7 +172,7 @@ func (r Room) proofWanted() (ProofKey, bool) {
 	if !r.has(what) {
 		what = card.RouteCard
 	}
-	if !r.has(what) || r.topic() == bench.JobTopic && !ofWhole(what) {
+	if !r.has(what) || r.topic() != bench.CardTopic && !ofWhole(what) {
 		return ProofKey{}, false
 	}
 	// More than two pixels for one of CSS shows nothing more.

@@ -53,7 +53,9 @@ func (r Room) items() []scene.Item {
 	case bench.SpeedTopic:
 		return r.speedItems(pal)
 	case bench.ThreadTopic:
-		return r.bobbinItems(pal)
+		if _, wanted := r.proofWanted(); !wanted {
+			return r.bobbinItems(pal)
+		}
 	case bench.ThroatTopic:
 		return r.throatItems(pal)
 	case bench.MarksTopic:
