@@ -254,3 +254,24 @@ func TestCrossNames(t *testing.T) {
 		}
 	}
 }
+
+// The order in words stands on a card whole or not at all.
+func TestTheOrderInWordsIsWhole(t *testing.T) {
+	whole := 0
+	for _, d := range plan.Drawings() {
+		j := jobOf(t, d.ID, "letter")
+		text := written(Route(j))
+		told := strings.Contains(text, j.Book.Say("card.order"))
+		if told {
+			whole++
+		}
+		for _, l := range gathered(inWords(j.Desk.Order(), j.Book), j.Book) {
+			if told && !strings.Contains(text, l) {
+				t.Errorf("%s: the order in words lacks %q", d.ID, l)
+			}
+		}
+	}
+	if whole == 0 || whole == len(plan.Drawings()) {
+		t.Errorf("%d of %d cards have the order in words, want some", whole, len(plan.Drawings()))
+	}
+}

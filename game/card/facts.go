@@ -8,9 +8,9 @@ import (
 	"unthreaded/game/words"
 )
 
-// facts writes the figures, the reasons, the cautions and the order in words under
-// the drawing, as far as there is room.
-func facts(pg *Page, j Job, y float64) {
+// facts writes the figures, the reasons and the cautions under the drawing, and the order
+// in words where all of it has room: a part of it leads nobody on. It tells whether it did.
+func facts(pg *Page, j Job, y float64) bool {
 	b := j.Book
 	const gutter = 8.0
 	w := (pg.W - 2*Margin - gutter) / 2
@@ -31,8 +31,16 @@ func facts(pg *Page, j Job, y float64) {
 	}
 	right.write(b.Say("card.manual"), smallSize, ink.Mute)
 	below := column{page: pg, x: Margin, w: pg.W - 2*Margin, y: max(left.y, right.y), bottom: bottom}
+	lines := gathered(inWords(j.Desk.Order(), b), b)
+	room := rect{Margin, below.y + 3 + lineMM(headSize), below.w, 0}
+	room.h = bottom - room.y
+	columns := columnsOf(lines, room)
+	if columns*int(room.h/lineMM(smallSize)) < len(lines) {
+		return false
+	}
 	below.head(b.Say("card.order"))
-	inColumns(pg, gathered(inWords(j.Desk.Order(), b), b), below.y, bottom, b)
+	inColumns(pg, lines, columns, room)
+	return true
 }
 
 // inWords writes messages.
@@ -65,26 +73,24 @@ func gathered(order []string, b words.Book) []string {
 // mostColumns is how many columns the order in words has at most.
 const mostColumns = 3
 
-// inColumns writes lines from y down to bottom mm, column by column; what has no
-// room is told to be in the drawing.
-func inColumns(pg *Page, lines []string, y, bottom float64, b words.Book) {
-	const gutter = 5.0
+// between is the room in mm between two columns.
+const between = 5.0
+
+// columnsOf returns how many columns of such lines lie beside each other.
+func columnsOf(lines []string, in rect) int {
 	widest := 0.0
 	for _, l := range lines {
 		widest = max(widest, glyph.Width(glyph.Shown(l), smallSize)/Px)
 	}
-	columns := max(1, min(mostColumns, int((pg.W-2*Margin+gutter)/(widest+gutter))))
-	w := (pg.W - 2*Margin - gutter*float64(columns-1)) / float64(columns)
-	rows := int((bottom - y) / lineMM(smallSize))
-	if rows < 1 {
-		return
-	}
-	if room := rows * columns; len(lines) > room {
-		lines = append(lines[:room-1:room-1], b.Say("card.and-so-on"))
-	}
-	rows = min(rows, (len(lines)+columns-1)/columns)
+	return max(1, min(mostColumns, int((in.w+between)/(widest+between))))
+}
+
+// inColumns writes lines column by column.
+func inColumns(pg *Page, lines []string, columns int, in rect) {
+	w := (in.w - between*float64(columns-1)) / float64(columns)
+	rows := (len(lines) + columns - 1) / columns
 	for i, l := range lines {
-		x := Margin + float64(i/rows)*(w+gutter)
-		pg.text(fitted(l, smallSize, w), smallSize, scene.Left, ink.Ink, x, y+(float64(i%rows)+0.5)*lineMM(smallSize))
+		x := in.x + float64(i/rows)*(w+between)
+		pg.text(fitted(l, smallSize, w), smallSize, scene.Left, ink.Ink, x, in.y+(float64(i%rows)+0.5)*lineMM(smallSize))
 	}
 }

@@ -19,15 +19,26 @@ const (
 	labelRoom  = 9.0 // round a drawing, for what is written at its edge
 )
 
-// Route returns the route card of the plan at the machine: one page.
+// Route returns the route card of the plan at the machine: one page. Where the order in
+// words has no room the picture takes it.
 func Route(j Job) Page {
+	pg, told := routePage(j, 0.46)
+	if !told {
+		pg, _ = routePage(j, 0.6)
+	}
+	return pg
+}
+
+// routePage lays the card out with a picture as high as a share of the page, and tells
+// whether the order stands on it in words.
+func routePage(j Job, share float64) (Page, bool) {
 	pg := blank(j.W, j.H)
 	bottom := title(&pg, j, j.Book.Say("card.route"))
 	steps := len(j.Desk.Route().Steps)
-	y := picture(&pg, j, 0, steps, bottom, (pg.H-2*Margin)*0.46)
+	y := picture(&pg, j, 0, steps, bottom, (pg.H-2*Margin)*share)
 	y = legend(&pg, j, y) + 1
-	facts(&pg, j, y)
-	return pg
+	told := facts(&pg, j, y)
+	return pg, told
 }
 
 // title writes the head of a page and returns where it ends, in mm.
