@@ -9,8 +9,14 @@ import (
 	"unthreaded/path/route/steps"
 )
 
-// Assumptions are what the figures of a job rest on.
-func (s Shared) Assumptions() machine.Assumptions { return machine.UsualAssumptions() }
+// Assumptions are what the figures of a job rest on: those that are set at the machine, or
+// the usual ones before that is known.
+func (l Library) Assumptions() machine.Assumptions {
+	if l.Assumed.Validate() != nil {
+		return machine.UsualAssumptions()
+	}
+	return l.Assumed
+}
 
 // ProgramName names what is sewn in a visit to a different block: its design, or the seam.
 func (l Library) ProgramName(p order.Program) words.Msg {

@@ -12,6 +12,7 @@ import (
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/path/quilt"
 )
 
@@ -105,6 +106,9 @@ type Library struct {
 	Top top.Top
 	// Plans are the choices and ticks of the quilts, by quilt.
 	Plans map[string]KeptPlan
+	// Assumed is what the figures of a job rest on, as it is set at the machine; see
+	// Assumptions.
+	Assumed machine.Assumptions
 	// Records are the summaries of all kept traces, newest first.
 	Records []keep.Summary
 	// Desk holds the route planned last.

@@ -130,3 +130,14 @@ func (t Top) designsLaid(own bool) []string {
 	}
 	return out
 }
+
+// Lies counts the places in which a design lies.
+func (t Top) Lies(design string) int {
+	n := 0
+	for _, p := range t.Laying.Placed {
+		if t.Laying.Works[p.Work].Design.ID == design {
+			n++
+		}
+	}
+	return n
+}

@@ -197,24 +197,3 @@ func TestAQuiltFileComesBack(t *testing.T) {
 	d.Until(quiltName + ` === 'Cot quilt, pond and reeds 2'`)
 	d.Until(keptQuilts + `.length === 2`)
 }
-
-// The search for the order of the rows can be stopped; the order is told in words.
-func TestOrderOfTheRows(t *testing.T) {
-	t.Parallel()
-	d := layTop(t, brief)
-	const stop = `document.querySelector('[data-send="quilt.order-stop"]')`
-	d.Do(`document.querySelector('[data-send="quilt.order"]').click()`)
-	d.Until(`!` + stop + `.closest('[hidden]')`)
-	d.Do(stop + `.click()`)
-	d.Until(stop + `.closest('[hidden]') && !document.querySelector('[data-send="quilt.order"]').disabled`)
-	if n := browser.Eval[int](d.Page, `document.querySelectorAll('[data-list="quilt.order.rows"] li').length`); n > 0 {
-		t.Errorf("stopped, there is an order of %d rows", n)
-	}
-	d.tell("quilt.rows", "1", "")
-	d.tell("quilt.cols", "2", "")
-	d.Do(`document.querySelector('[data-send="quilt.order"]').click()`)
-	d.Until(`document.querySelectorAll('[data-list="quilt.order.rows"] li').length === 2`)
-	if text := browser.Eval[string](d.Page, `document.querySelector('[data-list="quilt.order.rows"]').textContent`); !strings.Contains(text, "Row 1") || !strings.Contains(text, "Border 1") {
-		t.Errorf("the order reads %q", text)
-	}
-}

@@ -67,6 +67,7 @@ var controls = control.NewTable(slices.Concat(wholeControls, blockControls, moti
 // wholeControls are about whole designs, files and the view.
 var wholeControls = []bound{
 	place.Bind(text("design"), func(r Room, e control.Event) (Room, []place.Effect) { return r.open(e.Text) }),
+	act("quilt", func(r Room) (Room, []place.Effect) { return r, []place.Effect{place.Open{Place: place.QuiltPlan}} }),
 	act("new", Room.newDesign), act("copy", Room.copied), act("delete", Room.deleted),
 	act("save-svg", Room.saveSVG), act("save-design", Room.saveDesign), act("rehearse", Room.rehearse),
 	act("route", func(r Room) (Room, []place.Effect) { return r.route(place.Notice{}) }),

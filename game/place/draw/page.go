@@ -52,8 +52,11 @@ type Page struct {
 	// Note stands by the tools, in sight while she draws.
 	Note   string `json:"note"`
 	Fitted string `json:"fitted"`
-	Undo   bool   `json:"undo"`
-	Redo   bool   `json:"redo"`
+	// InQuilt says where in the quilt on the table the block lies; HasQuilt that there is one.
+	InQuilt  string `json:"inQuilt"`
+	HasQuilt bool   `json:"hasQuilt"`
+	Undo     bool   `json:"undo"`
+	Redo     bool   `json:"redo"`
 
 	Lines DrawnLines `json:"lines"`
 	Dots  Dots       `json:"dots"`
@@ -146,6 +149,12 @@ func (r Room) Page() place.Page {
 		p.Seams = append(p.Seams, place.Option{ID: string(k), Name: k.Name()})
 	}
 	p.Pieced = len(p.Seams) > 1
+	if q := r.Top.Quilt; q.ID != "" {
+		p.HasQuilt = true
+		if n := r.Top.Lies(b.Design.ID); n > 0 {
+			p.InQuilt = r.Book().Say("draw.in-quilt", n, q.Name)
+		}
+	}
 	if b.HasFitted {
 		p.Fitted = fittedText(r.Book(), b)
 	}

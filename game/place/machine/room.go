@@ -38,6 +38,13 @@ func (r Room) With(s place.Shared) place.Room {
 	return r
 }
 
+// Common tells the other places what the figures of a job rest on here.
+func (r Room) Common() place.Shared {
+	s := r.Shared
+	s.Assumed = r.bench.Assumptions(s.Settings.HandSpeed(), s.Settings.StitchMM)
+	return s
+}
+
 // Bench returns what is set up, Sight how the cloth lies on the screen.
 func (r Room) Bench() bench.Bench { return r.bench }
 

@@ -31,28 +31,6 @@ func (r Room) chooseDesign() Room {
 	return r
 }
 
-// drawCell asks for the design of the place chosen to be drawn on, or for a new one of its
-// shape and size, which then lies there.
-func (r Room) drawCell() (Room, []place.Effect) {
-	cell, ok := r.Top.Cell()
-	if !ok {
-		r.Notice = place.Say("quilt.choose-first")
-		return r, nil
-	}
-	var effects []place.Effect
-	id := r.Top.Choice().Design
-	if _, known := r.Design(id); !known {
-		d := place.NewDesign(cell.Shape, r.FreeName(r.Book().Say("quilt.my-block", top.KindName(cell.Kind))))
-		d.ID = r.FreshID("block")
-		id = d.ID
-		r.Library, effects = r.WithDesign(d), place.KeepDesign(d)
-		r = r.repictured()
-		r.Top = r.Top.WithDesigns(r.DesignsByID()).Give(id)
-		r = r.changed()
-	}
-	return r, append(effects, place.Edit{Design: id})
-}
-
 // routeRow asks for the row of the place chosen to be explained, as it is sewn.
 func (r Room) routeRow() (Room, []place.Effect) {
 	if r.Top.Chosen == top.None {

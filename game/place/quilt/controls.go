@@ -109,6 +109,7 @@ var controls = control.NewTable(
 	}),
 	onTop(ofItem(button("choose")), func(r Room, e control.Event) Room { return r.chooseCell(e.Item) }),
 	onTop(button("designs"), func(r Room, _ control.Event) Room { return r.chooseDesign() }),
+	place.Bind(text("motif"), func(r Room, e control.Event) (Room, []place.Effect) { return r.laidMotif(e.Text) }),
 	act("draw", Room.drawCell), act("row", Room.routeRow),
 
 	// the order of the rows

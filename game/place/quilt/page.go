@@ -82,6 +82,8 @@ type PlacePart struct {
 	CanTurn bool        `json:"canTurn"`
 	Turn    string      `json:"turn"`
 	Draw    string      `json:"draw"`
+	// Motifs are the ready motifs that can be laid here.
+	Motifs []place.Option `json:"motifs"`
 }
 
 // Page returns what the page shows of the place.
@@ -166,8 +168,23 @@ func placePart(r Room) PlacePart {
 	if c.Kind != quilt.Block && c.Kind != quilt.Alternate {
 		p.Draw = b.Say("quilt.draw-place")
 	}
+	if choice.Design != "" {
+		n := t.Lies(choice.Design)
+		p.Draw = b.Say("quilt.edit-lines", n, n > 1 && t.Scope == top.OnlyThis)
+	}
+	p.Motifs = motifOptions(b)
 	p.Designs = designRows(r, c.Shape.Kind, choice.Design)
 	return p
+}
+
+// motifOptions are the ready motifs by name, after the choice of none.
+func motifOptions(b words.Book) []place.Option {
+	out := []place.Option{{ID: "", Name: b.Say("quilt.motif-choose")}}
+	for _, m := range motif.Ready() {
+		name, _ := b.Motif(m.ID)
+		out = append(out, place.Option{ID: m.ID, Name: name})
+	}
+	return out
 }
 
 // DesignRow is a design with its picture.

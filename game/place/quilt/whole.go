@@ -33,7 +33,7 @@ func (r Room) newQuilt() (Room, []place.Effect) {
 	})
 }
 
-// copied adds a copy of the quilt on the table.
+// copied adds a copy of the quilt on the table, with designs of its own.
 func (r Room) copied() (Room, []place.Effect) {
 	q := r.Top.Quilt
 	if q.ID == "" {
@@ -41,10 +41,11 @@ func (r Room) copied() (Room, []place.Effect) {
 	}
 	q.Name = r.freeName(r.Book().Say("quilt.copy-of", strings.TrimSpace(q.Name)))
 	plan := r.Top.Plan
-	r, effects := r.added(q)
+	r, q, effects := r.ownDesigns(q)
+	r, more := r.added(q)
 	r.Top = r.Top.WithPlan(plan.Choices, order.Sewn{})
-	r, more := r.keepPlan()
-	return r, append(effects, more...)
+	r, last := r.keepPlan()
+	return r, slices.Concat(effects, more, last)
 }
 
 // freeName returns a name that no quilt has.
