@@ -40,7 +40,7 @@ func TestWhereTheRowsComeFrom(t *testing.T) {
 		t.Errorf("the times are %+v", p.Times)
 	}
 	next, p := onTopic(m, "thread")
-	if !strings.Contains(page.Of(next).Sentence, "for the whole quilt") || len(p.Due) == 0 {
+	if !strings.Contains(page.Of(next).Sentence, "in the whole quilt") || len(p.Due) == 0 {
 		t.Errorf("the thread says %q, %+v", page.Of(next).Sentence, p.Due)
 	}
 	if _, p := onTopic(m, "marks"); !p.HasRows || len(p.Rows) != 12 || !strings.HasPrefix(p.Rows[0].Value, "The ditch") {

@@ -71,7 +71,7 @@ game/softdraw        path/geom game/look game/scene game/glyph github.com/golang
 game/film            game/place/rehearse game/look game/scene game/softdraw
 game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan gonum.org/v1/gonum/spatial/r2 
 game/place/back      path/... scoring/... game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2
-game/place/back/weeks path/geom scoring/... game/keep gonum.org/v1/gonum
+game/place/back/weeks path/geom scoring/... game/keep game/words gonum.org/v1/gonum
 game/place/machine   path/... game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/machine/bench path/... game/plan game/top game/words
 game/place/route     path/... game/place game/screen game/scene game/control game/words game/look game/plan game/top game/replay gonum.org/v1/gonum/spatial/r2
