@@ -79,7 +79,7 @@ func TestATopIsLaidOut(t *testing.T) {
 	d.typeInto("want-height", "40")
 	d.Until(`document.querySelector('[data-text="quilt.fit"]').textContent.includes('9 1/8 in less than 60 in')`)
 	d.typeInto("block", "99999")
-	d.Until(`document.querySelector('[data-text="quilt.wrong"]').textContent.includes('takes')`)
+	d.Until(`document.querySelector('[data-text="quilt.wrongs.block"]').textContent.includes('takes')`)
 }
 
 // A design is given by a tap on the cloth and by keyboard alone; taken back, done

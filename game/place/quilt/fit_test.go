@@ -88,3 +88,29 @@ func TestRefusalsOfALayout(t *testing.T) {
 		}
 	}
 }
+
+// A size in mind that takes odd measures is told in decimals, as eighths of an inch would
+// not add up: five blocks for 54 in are 10.8 in each.
+func TestFitIsToldAsItAddsUp(t *testing.T) {
+	const inch = 25.4
+	q := quilt.Quilt{Schema: quilt.Schema, ID: "q", Name: "q", Setting: quilt.Straight, Rows: 5, Cols: 5, BlockMM: 10 * inch}
+	said := fitText(top.Open(q, nil).SetWant(quilt.Size{W: 54 * inch, H: 54 * inch}), words.Book{Inches: true})
+	if !strings.Contains(said, "Blocks of 10.80 in instead of 10 in would make it so.") {
+		t.Error(said)
+	}
+}
+
+// Beds up to 120 x 120 in can be laid out, straight and on point with sashing and
+// cornerstones.
+func TestALargeBed(t *testing.T) {
+	const inch = 25.4
+	for _, q := range []quilt.Quilt{
+		{Rows: 10, Cols: 10, BlockMM: 12 * inch, Setting: quilt.Straight},
+		{Rows: 8, Cols: 8, BlockMM: 9 * inch, Setting: quilt.OnPoint, Sashing: quilt.Sashing{WidthMM: 1 * inch, Cornerstones: true}},
+	} {
+		q.Schema, q.ID, q.Name = quilt.Schema, "q", "bed"
+		if err := q.Validate(); err != nil {
+			t.Errorf("%s, %v: %v", q.Setting, q.Size(), err)
+		}
+	}
+}

@@ -35,7 +35,7 @@ type Page struct {
 	Round     bool           `json:"round"`
 	CanRound  bool           `json:"canRound"`
 	Borders   []BorderRow    `json:"borders"`
-	Wrong     string         `json:"wrong"`
+	Wrongs    Wrongs         `json:"wrongs"`
 
 	Totals     []place.Row `json:"totals"`
 	WantWidth  string      `json:"wantWidth"`
@@ -51,6 +51,45 @@ type Page struct {
 
 	Undo bool `json:"undo"`
 	Redo bool `json:"redo"`
+}
+
+// Wrongs is what is wrong with what was typed, beside the field in which it stands; Other is
+// about no field that has a place of its own.
+type Wrongs struct {
+	Rows    string `json:"rows"`
+	Cols    string `json:"cols"`
+	Block   string `json:"block"`
+	Sashing string `json:"sashing"`
+	Border  string `json:"border"`
+	Gap     string `json:"gap"`
+	Width   string `json:"width"`
+	Height  string `json:"height"`
+	Other   string `json:"other"`
+}
+
+func (r Room) wrongs(b words.Book) (w Wrongs) {
+	said := b.Write(r.Wrong.Said)
+	switch r.Wrong.Field {
+	case "rows":
+		w.Rows = said
+	case "cols":
+		w.Cols = said
+	case "block":
+		w.Block = said
+	case "sashing", "stones", "round":
+		w.Sashing = said
+	case "border-add", "border-width", "border-corners", "border-drop":
+		w.Border = said
+	case "gap":
+		w.Gap = said
+	case "want-width":
+		w.Width = said
+	case "want-height":
+		w.Height = said
+	default:
+		w.Other = said
+	}
+	return w
 }
 
 // BorderRow is one border, counted from the inside.
@@ -92,7 +131,7 @@ func (r Room) Page() place.Page {
 	q := t.Quilt
 	p := Page{
 		Quilt: q.ID, Any: q.ID != "", None: q.ID == "", Name: q.Name, Unit: b.Say("draw.unit", inches),
-		Wrong: b.Write(r.Wrong.Said), Undo: t.CanUndo(), Redo: t.CanRedo(),
+		Wrongs: r.wrongs(b), Undo: t.CanUndo(), Redo: t.CanRedo(),
 	}
 	for _, x := range r.Quilts {
 		p.Quilts = append(p.Quilts, place.Option{ID: x.ID, Name: x.Name})

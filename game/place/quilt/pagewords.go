@@ -102,15 +102,15 @@ func fitText(t top.Top, b words.Book) string {
 	}
 	f := t.Quilt.FitTo(t.Want)
 	if f.Fits() {
-		return b.Say("quilt.fit.wanted", words.LengthMM(f.Have.W), words.LengthMM(f.Have.H))
+		return b.Say("quilt.fit.wanted", exact(f.Have.W), exact(f.Have.H))
 	}
 	var out []string
 	direction := func(way string, have, want float64, fits bool) {
 		if fits {
-			out = append(out, b.Say("quilt.fit.right", way, words.LengthMM(have)))
+			out = append(out, b.Say("quilt.fit.right", way, exact(have)))
 			return
 		}
-		out = append(out, b.Say("quilt.fit.off", way, words.LengthMM(have), words.LengthMM(math.Abs(want-have)), have > want, words.LengthMM(want)))
+		out = append(out, b.Say("quilt.fit.off", way, exact(have), exact(math.Abs(want-have)), have > want, exact(want)))
 	}
 	if f.Have.W == f.Have.H && f.Want.W == f.Want.H {
 		direction("both", f.Have.W, f.Want.W, f.FitsAcross())
@@ -122,10 +122,10 @@ func fitText(t top.Top, b words.Book) string {
 		out = append(out, b.Say("quilt.fit.makes-both", changeText(c)))
 	}
 	for _, c := range f.Across {
-		out = append(out, b.Say("quilt.fit.makes-width", changeText(c), words.LengthMM(c.After.H)))
+		out = append(out, b.Say("quilt.fit.makes-width", changeText(c), exact(c.After.H)))
 	}
 	for _, c := range f.Down {
-		out = append(out, b.Say("quilt.fit.makes-height", changeText(c), words.LengthMM(c.After.W)))
+		out = append(out, b.Say("quilt.fit.makes-height", changeText(c), exact(c.After.W)))
 	}
 	if len(f.Both)+len(f.Across)+len(f.Down) == 0 {
 		out = append(out, b.Say("quilt.fit.nothing"))
@@ -135,7 +135,7 @@ func fitText(t top.Top, b words.Book) string {
 
 // changeText names a change of the layout, at the start of a sentence.
 func changeText(c quilt.Change) words.Msg {
-	from, to := words.LengthMM(c.From), words.LengthMM(c.To)
+	from, to := exact(c.From), exact(c.To)
 	switch {
 	case c.Part == quilt.AllBlocks:
 		return words.Of("quilt.change.blocks", to, from)
@@ -144,7 +144,7 @@ func changeText(c quilt.Change) words.Msg {
 	case c.Part == quilt.OuterBorder && c.LeavesOff():
 		return words.Of("quilt.change.no-border")
 	case c.Part == quilt.OuterBorder:
-		return words.Of("quilt.change.border", words.LengthMM(math.Abs(c.To-c.From)), c.To < c.From, to)
+		return words.Of("quilt.change.border", exact(math.Abs(c.To-c.From)), c.To < c.From, to)
 	case c.Adds():
 		return words.Of("quilt.change.new-sashing", to)
 	case c.LeavesOff():
@@ -155,3 +155,12 @@ func changeText(c quilt.Change) words.Msg {
 
 // capital writes a message at the start of a sentence.
 func capital(b words.Book, m words.Msg) string { return words.Upper(b.Write(m)) }
+
+// exact is a length as it is typed, in eighths of an inch, where it is that;
+// else in decimals, so that sums never contradict each other through rounding.
+func exact(mm float64) any {
+	if eighths := mm * 8 / place.MMPerInch; math.Abs(eighths-math.Round(eighths)) < 0.02 {
+		return words.LengthMM(mm)
+	}
+	return words.ExactMM(mm)
+}
