@@ -53,6 +53,9 @@ var controls = control.NewTable(
 		return r.tick(order.Tick{Kind: order.BobbinTick, Number: max(0, n)}, e.On)
 	}),
 	place.Bind(control.Decl{Name: "stage", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
+		if r.lookedAt(r.stageOf(e.Item)) {
+			return r.lookAt(""), nil // pressed again, back to the whole
+		}
 		return r.lookAt(e.Item), nil
 	}),
 	place.Bind(control.Decl{Name: "stage-of", Kind: control.Text}, func(r Room, e control.Event) (Room, []place.Effect) {

@@ -61,13 +61,21 @@ func (r Room) table() Room {
 
 // lookAt looks at a stage of the quilt's order, or at the whole for one that it has not.
 func (r Room) lookAt(id string) Room {
-	l, _ := r.bench.Laid()
-	i := slices.IndexFunc(l.Order.Stages, func(s order.Stage) bool { return s.ID == id })
+	i := r.stageOf(id)
 	if r.proof.what = card.JobCard; i >= 0 {
 		r.stage, r.proof.what = i, card.StageCard
 	}
 	return r
 }
+
+// stageOf returns the index of a stage, -1 for one that the order has not.
+func (r Room) stageOf(id string) int {
+	l, _ := r.bench.Laid()
+	return slices.IndexFunc(l.Order.Stages, func(s order.Stage) bool { return s.ID == id })
+}
+
+// lookedAt tells whether a stage lies on the cloth.
+func (r Room) lookedAt(stage int) bool { return stage == r.stage && r.proof.what == card.StageCard }
 
 // today is the day of the visit's clock where she lives.
 func (r Room) today() string { return time.UnixMilli(r.NowMS()).Format(time.DateOnly) }
@@ -209,7 +217,7 @@ func (w writer) job() string {
 	for i, s := range all.Order.Stages {
 		p := all.Sum.Stages[i]
 		day := all.Done(i)
-		row := StageRow{ID: s.ID, Name: w.book.Say("machine.numbered", i+1, card.StageName(w.book, s)), Done: day != "", Looked: i == w.r.stage && w.r.proof.what == card.StageCard}
+		row := StageRow{ID: s.ID, Name: w.book.Say("machine.numbered", i+1, card.StageName(w.book, s)), Done: day != "", Looked: w.r.lookedAt(i)}
 		row.Time, row.Note = w.figures(p)
 		if row.Done {
 			row.Note = w.book.Say("machine.sewn-on", card.DayText(w.book, day))

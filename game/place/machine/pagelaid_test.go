@@ -149,6 +149,14 @@ func TestCardsOfTheQuilt(t *testing.T) {
 	if len(p.Cards) < 4 || p.Cards[0].ID != "job" || p.Cards[1].ID != "stage" || len(p.Cards[1].Picks) != 12 || p.Cards[2].SVG != "" {
 		t.Fatalf("%+v", p.Cards)
 	}
+	m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: "job"})
+	for _, want := range []bool{true, false} { // pressed again it is the whole
+		m, _ = game.Update(m, game.Control{Name: "machine.stage", Item: "row-7"})
+		_, effects := game.Update(m, game.Frame{Now: 1})
+		if made := effects[0].(machine.MakeProof); shown(m).Job.Stages[3].Looked != want || (made.Of.What == "stage") != want {
+			t.Errorf("looked at: %v, the proof is of %q", shown(m).Job.Stages[3].Looked, made.Of.What)
+		}
+	}
 	m, _ = game.Update(m, game.Control{Name: "machine.stage-of", Value: "row-7"})
 	m, effects := game.Update(m, game.Control{Name: "machine.card", Item: "stage", Value: "pdf"})
 	made := effects[0].(machine.MakeCard)

@@ -107,12 +107,16 @@ func (v aboveView) rows(o machine.RowOrder, now machine.Fit, pal look.Palette) [
 				items = append(items, scene.Line(1, pal.Mute, ends...))
 			}
 		}
-		if (r.To-r.From)*v.scale <= 20 && g != now {
+		narrow := (r.To-r.From)*v.scale <= 20
+		if narrow && g != now {
 			continue
 		}
 		at := v.at(geom.Pt((r.Begin+r.End)/2, (r.From+r.To)/2))
 		if !v.l.Slant {
 			at.Y = v.y + 18
+			if narrow { // clear of its neighbours
+				at.Y += 24
+			}
 		}
 		items = append(items, scene.Number(i+1, at, pal)...)
 	}
