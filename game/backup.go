@@ -8,6 +8,7 @@ import (
 
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
+	"unthreaded/game/words"
 )
 
 // BackupThing is the kind of the one thing that tells when the last backup was made.
@@ -15,12 +16,12 @@ const BackupThing = keep.CareKind
 
 // Backup is where the care for a copy of everything stands.
 type Backup struct {
-	// Busy says how far writing or reading has come; empty while nothing runs.
-	Busy string
+	// Busy says how far writing or reading has come; none while nothing runs.
+	Busy words.Msg
 	// Found is what a chosen file holds, until she decides; nil for none.
 	Found *BackupFound
 	// Said is what came of the last thing asked for.
-	Said string
+	Said words.Msg
 	// Back tells that a restore can be taken back in this visit.
 	Back bool
 	// Care is what is kept about it, known once the shelf has come.
@@ -94,7 +95,7 @@ func (UndoBackup) IsEffect() {}
 
 // backupControl does what the controls about backups ask for.
 func (m Model) backupControl(c Control) (Model, []Effect) {
-	if m.Backup.Busy != "" {
+	if !m.Backup.Busy.None() {
 		return m, nil
 	}
 	var effects []Effect
@@ -102,13 +103,13 @@ func (m Model) backupControl(c Control) (Model, []Effect) {
 		m, effects = m.front(place.Room.Leave) // what is in hand belongs into it
 	}
 	b := m.Backup
-	b.Said = ""
+	b.Said = words.Msg{}
 	switch c.Name {
 	case "backup":
-		b.Busy, b.Found = "Writing the backup.", nil
+		b.Busy, b.Found = words.Of("backup.writing"), nil
 		effects = append(effects, MakeBackup{Name: "unthreaded-backup-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".json"})
 	case "backup-check":
-		b.Busy, b.Found = "Reading the backup.", nil
+		b.Busy, b.Found = words.Of("backup.reading"), nil
 	case "backup-later":
 		b.Care.Asked = m.NowMS()
 		effects = append(effects, b.Care.keep())
@@ -116,15 +117,15 @@ func (m Model) backupControl(c Control) (Model, []Effect) {
 		if b.Found == nil {
 			return m, nil
 		}
-		b.Busy, b.Found = "Taking the backup in.", nil
+		b.Busy, b.Found = words.Of("backup.taking-in"), nil
 		effects = append(effects, TakeBackup{Replace: c.Name == "backup-replace"})
 	case "backup-leave":
-		b.Found, b.Said = nil, "Nothing was changed."
+		b.Found, b.Said = nil, words.Of("backup.unchanged")
 	case "backup-undo":
 		if !b.Back {
 			return m, nil
 		}
-		b.Busy = "Putting back what was here before."
+		b.Busy = words.Of("backup.putting-back")
 		effects = append(effects, UndoBackup{})
 	}
 	m.Backup = b
@@ -172,7 +173,7 @@ func (m Model) Unsaved() (traces, days int) {
 // was not declined this week.
 func (m Model) OffersBackup() bool {
 	b := m.Backup
-	if !b.known || b.Busy != "" || m.Persisted || m.StorageWhy != "" || m.Rehearsal().Live != nil || m.NowMS()-b.Care.Asked < weekMilli {
+	if !b.known || !b.Busy.None() || m.Persisted || m.StorageWhy != "" || m.Rehearsal().Live != nil || m.NowMS()-b.Care.Asked < weekMilli {
 		return false
 	}
 	n, days := m.Unsaved()

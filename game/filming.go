@@ -1,6 +1,9 @@
 package game
 
-import "fmt"
+import (
+	"unthreaded/game/place"
+	"unthreaded/game/words"
+)
 
 // MakeFilm makes an animated GIF of the replay, in small steps, and hands it to the
 // person under this name.
@@ -26,11 +29,11 @@ func (FilmNews) IsMsg() {}
 // filmControl begins a film of the replay or gives it up.
 func (m Model) filmControl(c Control) (Model, []Effect) {
 	switch {
-	case c.Name == "film" && m.Rehearsal().Open != nil && m.Filming == "":
-		m.Filming = "The film has begun."
+	case c.Name == "film" && m.Rehearsal().Open != nil && m.Filming.None():
+		m.Filming = words.Of("page.film.begun")
 		return m, []Effect{MakeFilm{Name: m.Rehearsal().FileName("gif")}}
-	case c.Name == "film-stop" && m.Filming != "":
-		m.Filming = ""
+	case c.Name == "film-stop" && !m.Filming.None():
+		m.Filming = words.Msg{}
 		return m, []Effect{StopFilm{}}
 	}
 	return m, nil
@@ -39,20 +42,20 @@ func (m Model) filmControl(c Control) (Model, []Effect) {
 // filmNews says how far the film has come and what came of it.
 func (m Model) filmNews(n FilmNews) Model {
 	switch {
-	case m.Filming == "":
+	case m.Filming.None():
 		return m // it was given up
 	case n.Err != "":
-		m.Filming = ""
-		m.Notice = Notice{Text: "The film could not be made: " + n.Err + "."}
+		m.Filming = words.Msg{}
+		m.Notice = place.Say("page.film.failed")
 	case n.Bytes > 0:
-		m.Filming = ""
-		text := "as fast as your hand"
-		if n.Speed != 1 {
-			text = fmt.Sprintf("at %.2g times the speed of your hand", n.Speed)
+		m.Filming = words.Msg{}
+		digits := 1
+		if n.Speed >= 10 {
+			digits = 0
 		}
-		m.Notice = Notice{Text: fmt.Sprintf("The film is among your downloads (%.1f MB). It runs %s.", float64(n.Bytes)/1e6, text)}
+		m.Notice = place.Say("page.film.done", words.Decimal{Value: float64(n.Bytes) / 1e6, Digits: 1}, n.Speed == 1, words.Decimal{Value: n.Speed, Digits: digits})
 	default:
-		m.Filming = fmt.Sprintf("Making the film: %.0f %%.", 100*n.Share)
+		m.Filming = words.Of("page.film.making", words.Share(n.Share))
 	}
 	return m
 }

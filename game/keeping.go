@@ -1,15 +1,14 @@
 package game
 
 import (
-	"fmt"
-
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 )
 
 // arrived takes the list of kept traces, and says when some could not be read.
 func (m Model) arrived(msg Listed) Model {
 	if msg.Damaged > 0 {
-		m.Notice = m.Notice.And(Notice{Text: count(msg.Damaged, "kept trace") + " could not be read and stay as they are. A backup that holds them can mend them: Settings, Open a backup."})
+		m.Notice = m.Notice.And(place.Say("page.unread-traces", msg.Damaged))
 	}
 	m.Library = m.WithRecords(msg.Past...)
 	return m
@@ -46,9 +45,6 @@ func (m Model) saved(s Saved) Model {
 	if s.Err == "" {
 		return m
 	}
-	m.Notice = Notice{
-		Text:   fmt.Sprintf("This trace could not be kept: %s. It stays on the cloth; save it as a file to keep it.", s.Err),
-		Action: "download",
-	}
+	m.Notice = place.Say("page.trace-not-kept", s.Err).Offer("download")
 	return m
 }

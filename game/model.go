@@ -5,6 +5,7 @@ package game
 
 import (
 	"unthreaded/game/place"
+	"unthreaded/game/words"
 )
 
 // Model is the whole state of the program.
@@ -23,9 +24,9 @@ type Model struct {
 	// Backup is where the care for a copy of everything stands.
 	Backup Backup
 	// Filming says how far the film in the making has come; empty while there is none.
-	Filming string
+	Filming words.Msg
 	// Tabling says the same of a table of all measures.
-	Tabling string
+	Tabling words.Msg
 }
 
 // New returns the model of a visit that begins with the given kept settings;

@@ -1,10 +1,9 @@
 package game
 
 import (
-	"fmt"
-	"strings"
-
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
+	"unthreaded/game/words"
 )
 
 // jobNews takes what is told about a backup, a table or a film in the making.
@@ -15,14 +14,14 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 	case FilmNews:
 		return m.filmNews(msg), nil
 	case BackupProgress:
-		if m.Backup.Busy != "" {
-			m.Backup.Busy = progressText(msg)
+		if !m.Backup.Busy.None() {
+			m.Backup.Busy = words.Of("backup.progress", msg.Done, msg.Of > 0, msg.Of)
 		}
 	case BackupMade:
 		return m.backupMade(msg)
 	case BackupChecked:
-		m.Backup.Busy = ""
-		m.Backup.Found, m.Backup.Said = &msg.Found, ""
+		m.Backup.Busy = words.Msg{}
+		m.Backup.Found, m.Backup.Said = &msg.Found, words.Msg{}
 		if msg.Err != "" {
 			m.Backup.Found, m.Backup.Said = nil, whyNot(msg)
 		}
@@ -32,100 +31,75 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 	return m, nil
 }
 
-func progressText(p BackupProgress) string {
-	if p.Of > 0 {
-		return fmt.Sprintf("%d of %d records are done.", p.Done, p.Of)
-	}
-	return fmt.Sprintf("%d records are done.", p.Done)
-}
-
 func (m Model) backupMade(msg BackupMade) (Model, []Effect) {
-	m.Backup.Busy = ""
+	m.Backup.Busy = words.Msg{}
 	if msg.Err != "" {
-		m.Backup.Said = "The backup could not be written: " + msg.Err + ". Nothing was changed; save the traces that matter as files."
-		m.Notice = Notice{Text: m.Backup.Said}
+		m.Backup.Said = words.Of("backup.unwritten", msg.Err)
+		m.Notice = Notice{Said: m.Backup.Said}
 		return m, nil
 	}
 	m.Backup.Care.Made = msg.Made
-	m.Backup.Said = fmt.Sprintf("Saved as a file: %s. Keep it somewhere else than on this device.", holds(msg.Traces, msg.Things, msg.Photos))
-	m.Notice = Notice{Text: "The backup is among your downloads. Keep it somewhere else than on this device."}
+	m.Backup.Said = words.Of("backup.saved", holds(msg.Traces, msg.Things, msg.Photos, words.Of("backup.only-settings")))
+	m.Notice = place.Say("backup.downloaded")
 	return m, []Effect{m.Backup.Care.keep()}
 }
 
-// holds names what a backup has in it.
-func holds(traces, things, photos int) string {
-	return holdsOr(traces, things, photos, "nothing but settings")
-}
-
-// holdsOr names what there is, or says none.
-func holdsOr(traces, things, photos int, none string) string {
-	var parts []string
-	for _, p := range []struct {
-		n    int
-		what string
-	}{{traces, "trace"}, {things, "other thing"}, {photos, "photo"}} {
-		if p.n > 0 {
-			parts = append(parts, count(p.n, p.what))
-		}
+// holds names what a backup has in it, or says none.
+func holds(traces, things, photos int, none words.Msg) any {
+	var parts words.List
+	if traces > 0 {
+		parts = append(parts, words.Of("backup.traces", traces))
+	}
+	if things > 0 {
+		parts = append(parts, words.Of("backup.things", things))
+	}
+	if photos > 0 {
+		parts = append(parts, words.Of("backup.photos", photos))
 	}
 	if parts == nil {
 		return none
 	}
-	return strings.Join(parts, ", ")
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return parts
 }
 
 // whyNot says why a file cannot be taken, and what to do.
-func whyNot(c BackupChecked) string {
+func whyNot(c BackupChecked) words.Msg {
 	if c.Fault == nil {
-		return "The backup could not be read: " + c.Err + ". Nothing was changed."
+		return words.Of("backup.unread", c.Err)
 	}
-	at := ""
-	if c.Fault.Part != "" {
-		at = fmt.Sprintf(" (%s)", c.Fault.Part)
-	}
-	if c.Fault.Record > 0 {
-		at = fmt.Sprintf(" (%s, record %d)", c.Fault.Part, c.Fault.Record)
-	}
+	at := words.Of("backup.at", c.Fault.Part != "", c.Fault.Part, c.Fault.Record)
 	switch c.Fault.Kind {
 	case keep.NewerBackup:
-		return "This backup was written by a newer version of this page. Load the page again while you are online to get that version, then open the backup. Nothing was changed."
+		return words.Of("backup.newer")
 	case keep.DamagedBackup:
-		return "This backup is not as it was written" + at + ". Try another copy of it, or an older backup. Nothing was changed."
+		return words.Of("backup.damaged", at)
 	case keep.ShortBackup:
-		return "This backup ends too early" + at + ": it was not copied to its end. Copy it again from where it was saved. Nothing was changed."
+		return words.Of("backup.short", at)
 	}
-	return "This file is no backup of this page. A backup is called unthreaded-backup, with a date, and ends in .json. Nothing was changed."
+	return words.Of("backup.none-of-ours")
 }
 
 // restored says what came of taking a backup in, after what has been said already at
 // the beginning of the visit.
 func (m Model) restored(r Restored) (Model, []Effect) {
-	m.Backup.Busy = ""
+	m.Backup.Busy = words.Msg{}
 	if r.Err != "" {
-		m.Backup.Said = "The backup could not be taken in: " + r.Err + ". Nothing was changed. Free some room on this device, or use another browser, and try again."
-		m.Notice = Notice{Text: m.Backup.Said}
+		m.Backup.Said = words.Of("backup.not-taken-in", r.Err)
+		m.Notice = Notice{Said: m.Backup.Said}
 		return m, nil
 	}
 	m.Backup.Back = !r.Undone && !r.Same || r.More
-	outcome := Notice{Text: "What was missing here has been taken from the backup.", Action: "backup-undo"}
+	outcome := place.Say("backup.added").Offer("backup-undo")
 	switch {
 	case r.Undone:
-		outcome = Notice{Text: "All is as it was before the backup was taken in. What you made since is kept too."}
+		outcome = place.Say("backup.undone", r.More)
 		if r.More {
-			outcome.Text += " A backup taken in before that is still in place."
-			outcome.Action = "backup-undo"
+			outcome = outcome.Offer("backup-undo")
 		}
 	case r.Same:
-		outcome = Notice{Text: "All that the backup holds was here already. Nothing was changed."}
+		outcome = place.Say("backup.same")
 	case r.Replaced:
-		outcome.Text = "The backup has taken the place of what was here."
+		outcome = place.Say("backup.replaced").Offer("backup-undo")
 	}
 	m.Notice = m.Notice.And(outcome)
 	before := m.Backup.Care
@@ -141,26 +115,17 @@ func (m Model) restored(r Restored) (Model, []Effect) {
 }
 
 // Summary says what a checked backup holds and what of it is here.
-func (f BackupFound) Summary() string {
-	text := "It holds " + holds(f.Traces, f.Things, f.Photos) + "."
-	if f.Traces > 0 {
-		text += fmt.Sprintf(" Of its traces %d are here already.", f.Kept.Same+f.Kept.Other)
-	}
-	if f.Kept.Mend > 0 {
-		text += fmt.Sprintf(" %d are damaged here and would be mended.", f.Kept.Mend)
-	}
-	if f.Kept.Other > 0 {
-		text += fmt.Sprintf(" %d are different here; adding leaves those as they are here.", f.Kept.Other)
-	}
-	return text
+func (f BackupFound) Summary() words.Msg {
+	return words.Of("backup.holds", holds(f.Traces, f.Things, f.Photos, words.Of("backup.only-settings")),
+		f.Traces > 0, f.Kept.Same+f.Kept.Other, f.Kept.Mend, f.Kept.Other)
 }
 
 // Adds says what adding would do, Replaces what replacing would.
-func (f BackupFound) Adds() string {
-	return fmt.Sprintf("Add what is missing here (%s)", holdsOr(f.Kept.New+f.Kept.Mend, f.Missing.Things, f.Missing.Photos, "nothing"))
+func (f BackupFound) Adds() words.Msg {
+	return words.Of("backup.adds", holds(f.Kept.New+f.Kept.Mend, f.Missing.Things, f.Missing.Photos, words.Of("backup.nothing")))
 }
 
 // Replaces says what would have to give way.
-func (f BackupFound) Replaces() string {
-	return fmt.Sprintf("Replace everything here (%s)", count(f.Here, "trace"))
+func (f BackupFound) Replaces() words.Msg {
+	return words.Of("backup.replaces", words.Of("backup.traces", f.Here))
 }

@@ -39,7 +39,7 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 // shelved tells the person when a thing could not be kept.
 func (m Model) shelved(s Shelved) Model {
 	if s.Err != "" {
-		m.Notice = Notice{Text: "This could not be kept: " + s.Err + ". It stays here until you close the page; save it as a file to keep it."}
+		m.Notice = place.Say("page.thing-not-kept", s.Err)
 	}
 	return m
 }
@@ -47,8 +47,7 @@ func (m Model) shelved(s Shelved) Model {
 // photo says when a photo could not be opened; the place that asked for it hears of it.
 func (m Model) photo(p Photo) (Model, []Effect) {
 	if p.Err != "" {
-		m.Notice = Notice{Text: "This photo could not be opened: " + p.Err + "."}
-		return m, nil
+		m.Notice = place.Say("page.photo-unread")
 	}
 	return m, nil
 }

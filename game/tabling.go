@@ -1,8 +1,10 @@
 package game
 
 import (
-	"fmt"
 	"time"
+
+	"unthreaded/game/place"
+	"unthreaded/game/words"
 )
 
 // MakeTable writes the measures of these kept traces, oldest first, as a table and
@@ -26,14 +28,14 @@ func (TableNews) IsMsg() {}
 
 // tabulate begins a table of all kept traces.
 func (m Model) tabulate() (Model, []Effect) {
-	if m.Tabling != "" || len(m.Records) == 0 {
+	if !m.Tabling.None() || len(m.Records) == 0 {
 		return m, nil
 	}
 	ids := make([]string, len(m.Records))
 	for i, s := range m.Records {
 		ids[len(ids)-1-i] = s.ID
 	}
-	m.Tabling = "Reading the traces."
+	m.Tabling = words.Of("page.table.reading")
 	name := "unthreaded-measures-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".csv"
 	return m, []Effect{MakeTable{Name: name, IDs: ids}}
 }
@@ -42,16 +44,13 @@ func (m Model) tabulate() (Model, []Effect) {
 func (m Model) tableNews(n TableNews) Model {
 	switch {
 	case n.Err != "":
-		m.Tabling = ""
-		m.Notice = Notice{Text: "The table could not be made: " + n.Err + "."}
+		m.Tabling = words.Msg{}
+		m.Notice = place.Say("page.table.failed")
 	case n.Finished:
-		m.Tabling = ""
-		m.Notice = Notice{Text: fmt.Sprintf("The measures of %s are among your downloads.", count(n.Done-n.Damaged, "trace"))}
-		if n.Damaged > 0 {
-			m.Notice.Text += fmt.Sprintf(" %d could not be read and were left as they are.", n.Damaged)
-		}
+		m.Tabling = words.Msg{}
+		m.Notice = place.Say("page.table.done", n.Done-n.Damaged, n.Damaged)
 	default:
-		m.Tabling = fmt.Sprintf("%d of %d traces are read.", n.Done, n.Of)
+		m.Tabling = words.Of("page.table.progress", n.Done, n.Of)
 	}
 	return m
 }

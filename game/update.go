@@ -75,7 +75,7 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 	case Recovered:
 		return m.recovered(msg), nil
 	case Unrestored:
-		m.Notice = Notice{Text: "This trace could not be brought back: it is in the storage no more. A backup that holds it can bring it back: Settings, Open a backup."}
+		m.Notice = place.Say("page.trace-gone")
 	case Stuck:
 		m.Stuck = msg
 	case back.Zone:

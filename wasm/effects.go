@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/guard"
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 	"unthreaded/game/place/back"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/rehearse"
@@ -126,7 +127,7 @@ func (a *app) fetch(e game.Fetch) {
 	case err != nil:
 		msg.Err = err.Error()
 	case doc == nil:
-		msg.Err = "it is not in the storage any more"
+		msg.Err = place.GoneFromStore
 	default:
 		msg.Doc = doc
 	}

@@ -1,10 +1,9 @@
 package page
 
 import (
-	"fmt"
-
 	"unthreaded/game"
 	"unthreaded/game/place/back"
+	"unthreaded/game/words"
 )
 
 // Backup is the state of the care for a copy of everything.
@@ -46,45 +45,39 @@ type Jobs struct {
 // jobs says where backup, film and table stand.
 func jobs(p *Page, m game.Model) {
 	p.Backup = backupOf(m)
-	p.Backup.Stuck, p.Backup.HasStuck = stuck(m.Stuck), m.Stuck.N > 0
+	p.Backup.Stuck, p.Backup.HasStuck = stuck(m.Stuck, m.Book()), m.Stuck.N > 0
 	j := &p.Jobs
-	j.Film, j.Filming, j.CanFilm = m.Filming, m.Filming != "", m.Rehearsal().Open != nil && m.Filming == ""
-	j.Table, j.CanTable = m.Tabling, m.Tabling == "" && len(m.Kept()) > 0
+	j.Film, j.Filming, j.CanFilm = m.Book().Write(m.Filming), !m.Filming.None(), m.Rehearsal().Open != nil && m.Filming.None()
+	j.Table, j.CanTable = m.Book().Write(m.Tabling), m.Tabling.None() && len(m.Kept()) > 0
 }
 
 func backupOf(m game.Model) Backup {
-	b := m.Backup
+	b, book := m.Backup, m.Book()
 	p := Backup{
-		Last: "No backup has been made in this browser yet.", Made: b.Care.Made,
-		Said: b.Said, Idle: b.Busy == "" && b.Found == nil, Asks: b.Found != nil,
+		Last: book.Say("backup.last", b.Care.Made > 0), Made: b.Care.Made,
+		Said: book.Write(b.Said), Idle: b.Busy.None() && b.Found == nil, Asks: b.Found != nil,
 		Undo: m.Notice.Action == "backup-undo" && b.Back, Back: b.Back,
 		Offer: m.OffersBackup() && overWeeks(m),
 	}
-	if b.Care.Made > 0 {
-		p.Last = "Last backup:"
-	}
-	if b.Busy != "" {
-		p.Said = b.Busy
+	if !b.Busy.None() {
+		p.Said = book.Write(b.Busy)
 	}
 	if f := b.Found; f != nil {
-		p.Found, p.Summary, p.Adds, p.Replaces = f.Made, f.Summary(), f.Adds(), f.Replaces()
+		p.Found, p.Summary, p.Adds, p.Replaces = f.Made, book.Write(f.Summary()), book.Write(f.Adds()), book.Write(f.Replaces())
 	}
 	if p.Offer {
 		n, _ := m.Unsaved()
-		p.Why = fmt.Sprintf("%d traces are not backed up here.", n)
+		p.Why = book.Say("backup.unsaved", n)
 	}
 	return p
 }
 
 // stuck says what waits to be kept, and what can be done.
-func stuck(s game.Stuck) string {
-	switch s.N {
-	case 0:
+func stuck(s game.Stuck, b words.Book) string {
+	if s.N == 0 {
 		return ""
-	case 1:
-		return "A trace of an earlier visit is not kept yet: " + s.Why + ". Save it as a file, or make room by giving up what you could still take back."
 	}
-	return fmt.Sprintf("%d traces of earlier visits are not kept yet: %s. Save them as a file, or make room by giving up what you could still take back.", s.N, s.Why)
+	return b.Say("backup.stuck", s.N, s.Why)
 }
 
 // overWeeks tells whether her progress is looked back on.

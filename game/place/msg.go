@@ -76,6 +76,9 @@ const (
 	ToMeasure FetchFor = "measure"
 )
 
+// GoneFromStore is the Err of a trace that is there no more.
+const GoneFromStore = "gone"
+
 // Fetched brings a kept trace that was asked for, as a Fetch named it.
 type Fetched struct {
 	ID   string

@@ -19,8 +19,6 @@ import (
 // Notice is one message to the person; it is known by the key of what is said.
 type Notice struct {
 	Said words.Msg
-	// Text is a message that is no code yet.
-	Text string
 	// Action names the control that the notice offers, "" for none.
 	Action string
 }
@@ -35,24 +33,21 @@ func (n Notice) Offer(control string) Notice {
 }
 
 // None tells that nothing is said.
-func (n Notice) None() bool { return n.Text == "" && n.Said.None() }
+func (n Notice) None() bool { return n.Said.None() }
 
 // Is tells whether both notices are the same message.
 func (n Notice) Is(o Notice) bool {
-	return n.Text == o.Text && n.Said.Key == o.Said.Key && n.Action == o.Action
+	return n.Said.Key == o.Said.Key && n.Action == o.Action
 }
 
 // In returns the notice's text.
 func (n Notice) In(b words.Book) string {
-	if n.Said.None() {
-		return n.Text
-	}
-	return strings.TrimSpace(b.Write(n.Said) + " " + n.Text)
+	return b.Write(n.Said)
 }
 
 // And returns both notices as one, with the action of the later that has one.
 func (n Notice) And(later Notice) Notice {
-	both := Notice{Said: n.Said, Text: strings.TrimSpace(n.Text + " " + later.Text), Action: n.Action}
+	both := Notice{Said: n.Said, Action: n.Action}
 	switch {
 	case n.Said.None():
 		both.Said = later.Said

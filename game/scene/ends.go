@@ -24,9 +24,9 @@ func markShare(v screen.View) float64 { return within(v.Scale/fullScale, leastMa
 // least; start alone if no more is wanted.
 func Ends(l geom.Line, alone bool, v screen.View, c Crowd, pal look.Palette) []Item {
 	f := markShare(v)
-	start, text := v.ToScreen(l.At(0)), "Start"
+	start, text := v.ToScreen(l.At(0)), c.Book.Say("page.start")
 	if l.Closed() && !alone {
-		text, alone = "Start and end", true
+		text, alone = c.Book.Say("page.start-and-end"), true
 	}
 	items := []Item{
 		Line(2*StartRadius*f, pal.Chalk, start),
@@ -54,7 +54,7 @@ func Ends(l geom.Line, alone bool, v screen.View, c Crowd, pal look.Palette) []I
 	if !c.Footed {
 		name(text, start)
 	}
-	name("End", end)
+	name(c.Book.Say("page.end"), end)
 	return items
 }
 

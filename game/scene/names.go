@@ -3,6 +3,7 @@ package scene
 import (
 	"cmp"
 	"math"
+	"unthreaded/game/words"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -41,6 +42,8 @@ type Crowd struct {
 	Far float64
 	// Footed tells that the foot stands on the start, which needs no name then.
 	Footed bool
+	// Book is the language of the names.
+	Book words.Book
 }
 
 const (

@@ -25,10 +25,8 @@ const root = "../.."
 // unmoved are the folders whose sentences are still in their Go files. The list only
 // shrinks.
 var unmoved = strings.Fields(`
-game game/page game/scene
 game/place/draw/board
 path/motif path/sketch path/svg
-wasm
 `)
 
 // notation are literals of two words that are no sentence: a query of CSS, the head of a

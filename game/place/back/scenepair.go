@@ -38,7 +38,7 @@ func (r Room) laidPair(st *scene.Layers, pal look.Palette) {
 		path := scene.OnScreen(r.Pair.First.Line.Path(), r.sight)
 		items := scene.Dashes(path, 2, 7, 1.6, pal.Chalk)
 		key := r.pairNames(names, pal)
-		c := scene.Crowd{Room: scene.InSight(r.Screen), Line: scene.LinePlaces(r.Pair.First.Line, r.sight)}
+		c := scene.Crowd{Book: r.Book(), Room: scene.InSight(r.Screen), Line: scene.LinePlaces(r.Pair.First.Line, r.sight)}
 		return append(append(items, scene.Ends(r.Pair.First.Line, false, r.sight, c.With(key, geom.Point{}), pal)...), key...)
 	})
 	k.strip, k.speed, k.units = true, r.Settings.HandSpeed(), r.Settings.Units

@@ -42,7 +42,7 @@ func (r Room) holdMark(marks []scene.Item, pal look.Palette) []scene.Item {
 	shift := r.Shift()
 	// The place that is held goes with the cloth while the ideal movement is shown.
 	at := r2.Add(r.Hold(), r2.Sub(shift, r2.Sub(r.Needle(), r.View.ToScreen(r.Line.At(0)))))
-	c := scene.Crowd{Room: scene.InSight(r.Screen), Far: 5}
+	c := scene.Crowd{Book: r.Book(), Room: scene.InSight(r.Screen), Far: 5}
 	if r.Guide().Marks == keep.WholeLine {
 		for _, p := range scene.LinePlaces(r.Line, r.View) {
 			c.Line = append(c.Line, r2.Add(p, shift))

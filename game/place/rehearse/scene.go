@@ -250,7 +250,7 @@ func (r Room) sizeNote(pal look.Palette) []scene.Item {
 	}
 	text := r.Book().Say("rehearse.true-size", words.Share(r.View.Zoom), r.View.SizeKnown)
 	s := r.Screen
-	c := scene.Crowd{Line: scene.LinePlaces(r.Line, r.View), Room: scene.InSight(s)}
+	c := scene.Crowd{Book: r.Book(), Line: scene.LinePlaces(r.Line, r.View), Room: scene.InSight(s)}
 	var best scene.Item
 	least := math.Inf(1)
 	for _, top := range []bool{false, true} {
