@@ -48,17 +48,17 @@ type rowPlan struct {
 // bands lays rows over the field, from top to bottom, all of one height. Near a
 // corner that points up or down, rows begin where half a repeat has room.
 func (f field) bands(p rowPlan) ([]band, error) {
-	if err := f.fine("row height", p.height, 1500); err != nil {
+	if err := f.fine("row-height", p.height, 1500); err != nil {
 		return nil, err
 	}
-	if err := f.fine("length of a repeat", math.Sqrt(p.height*p.length), 1500); err != nil {
+	if err := f.fine("length-of-a-repeat", math.Sqrt(p.height*p.length), 1500); err != nil {
 		return nil, err
 	}
 	lo, hi := f.bounds()
 	height := math.Min(p.height, hi.Y-lo.Y)
 	top, bottom, ok := f.levels(math.Min(p.length, height)*0.6 + 2*p.room*height)
 	if !ok {
-		return nil, f.tooLarge("row height", p.height, f.roomForRow(p))
+		return nil, f.tooLarge("row-height", p.height, f.roomForRow(p))
 	}
 	top, bottom = f.trim(top, height, p.room), f.trim(bottom, -height, p.room)
 	rows := parts(bottom-top, p.height)

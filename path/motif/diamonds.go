@@ -24,7 +24,7 @@ func Diamonds(r Rect, count int) []Piece {
 	}
 	length := math.Hypot(r.W, float64(count)*r.H)
 	return []Piece{
-		{Name: "upper zigzag", Path: upper, Length: length, Ruler: true},
-		{Name: "lower zigzag", Path: lower, Length: length, Ruler: true},
+		{Name: "upper-zigzag", Path: upper, Length: length, Ruler: true},
+		{Name: "lower-zigzag", Path: lower, Length: length, Ruler: true},
 	}
 }

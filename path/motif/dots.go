@@ -30,7 +30,8 @@ func fitDotToDot(f field, v Values) ([]Piece, error) {
 	long0, long1 := f.reach(along)
 	n := int(v["count"])
 	if hi-lo < 2*float64(n) {
-		return nil, fmt.Errorf("%d points are too many for the %s: take at most %d", n, f.shape.describe(), int((hi-lo)/2))
+		return nil, &Refusal{TooMany, "points", f.shape, float64(n), math.Floor((hi - lo) / 2),
+			fmt.Errorf("%d points are too many for the %s: take at most %d", n, f.shape.describe(), int((hi-lo)/2))}
 	}
 	var out geom.Polyline
 	for i := 0; i <= n; i++ {
@@ -68,7 +69,8 @@ func fitSunburst(f field, v Values) ([]Piece, error) {
 		return nil, err
 	}
 	if most := int(rim.Length() * v["inner"] / 100 / 2); n > most {
-		return nil, fmt.Errorf("%d rays are too many for the %s: take at most %d, or a larger middle", n, f.shape.describe(), most)
+		return nil, &Refusal{TooMany, "rays", f.shape, float64(n), float64(most),
+			fmt.Errorf("%d rays are too many for the %s: take at most %d, or a larger middle", n, f.shape.describe(), most)}
 	}
 	var out geom.Polyline
 	for i := range n {

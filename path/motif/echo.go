@@ -11,8 +11,8 @@ var echoWork = Work{
 	Pieces: func() []Piece {
 		r := Rect{0, 0, 120, 120}
 		return append(EchoSquares(r.Inset(10), 12.5),
-			Piece{Name: "upright seam", Path: geom.Polyline{geom.Pt(60, 0), geom.Pt(60, 120)}, Seam: true},
-			Piece{Name: "level seam", Path: geom.Polyline{geom.Pt(0, 60), geom.Pt(120, 60)}, Seam: true})
+			Piece{Name: "upright-seam", Path: geom.Polyline{geom.Pt(60, 0), geom.Pt(60, 120)}, Seam: true},
+			Piece{Name: "level-seam", Path: geom.Polyline{geom.Pt(0, 60), geom.Pt(120, 60)}, Seam: true})
 	},
 }
 

@@ -37,7 +37,7 @@ func (m Motif) EdgeToEdge(w, h float64, v Values) (Laid, error) {
 	x0, x1 := c.ends(f, levels, len(levels)/2)
 	n := c.spread(f, levels[len(levels)/2], x0, x1).n
 	return Laid{
-		Pieces:  one("edge to edge", path),
+		Pieces:  one("edge-to-edge", path),
 		Repeats: [2]int{n, len(levels)},
 		Stretch: (x1 - x0) / (float64(n) * c.length()),
 	}, nil

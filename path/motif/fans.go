@@ -22,11 +22,11 @@ var _ = add(Figures, 70, Motif{
 // whose rims its arcs end.
 func fitFans(f field, v Values) ([]Piece, error) {
 	size, n := v["size"], int(v["count"])
-	if err := f.fine("radius of a fan", size/math.Sqrt(float64(n)), 3000); err != nil {
+	if err := f.fine("radius-of-a-fan", size/math.Sqrt(float64(n)), 3000); err != nil {
 		return nil, err
 	}
 	if size > 2*f.radius {
-		return nil, f.tooLarge("radius of a fan", size, 2*f.radius)
+		return nil, f.tooLarge("radius-of-a-fan", size, 2*f.radius)
 	}
 	lo, hi := f.bounds()
 	cols, rows := int(math.Ceil((hi.X-lo.X)/size/4))+1, int(math.Ceil((hi.Y-lo.Y+size)/(size/2)))

@@ -54,7 +54,7 @@ func newSpine(f field, v Values) spine {
 
 func fitFeather(f field, v Values) ([]Piece, error) {
 	size := v["size"]
-	if err := f.fine("width of a plume", size, 3000); err != nil {
+	if err := f.fine("width-of-a-plume", size, 3000); err != nil {
 		return nil, err
 	}
 	s := newSpine(f, v)
@@ -65,7 +65,7 @@ func fitFeather(f field, v Values) ([]Piece, error) {
 	n := int(math.Ceil(reach/step - 1e-9))
 	if reach < 1.5*step {
 		most := s.length / (1.5/math.Sin(angle) + 1.2)
-		return nil, f.tooLarge("width of a plume", size, most)
+		return nil, f.tooLarge("width-of-a-plume", size, most)
 	}
 	if math.Abs(s.bend) > 0 && f.radius < 2*size {
 		s.bend = 0

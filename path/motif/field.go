@@ -132,8 +132,9 @@ func (f field) fine(what string, size float64, limit int) error {
 	if f.area() <= size*size*float64(limit) {
 		return nil
 	}
-	return fmt.Errorf("the %s of %.4g mm is too fine for the %s: take at least %.4g mm",
-		what, size, f.shape.describe(), math.Ceil(math.Sqrt(f.area()/float64(limit))*10)/10)
+	least := math.Ceil(math.Sqrt(f.area()/float64(limit))*10) / 10
+	return &Refusal{TooFine, what, f.shape, size, least,
+		fmt.Errorf("the %s of %.4g mm is too fine for the %s: take at least %.4g mm", what, size, f.shape.describe(), least)}
 }
 
 // tooLarge is the error for a measure that leaves no room; most is the largest
@@ -141,9 +142,9 @@ func (f field) fine(what string, size float64, limit int) error {
 func (f field) tooLarge(what string, size, most float64) error {
 	most = math.Floor(most*10) / 10
 	if most <= 0 {
-		return fmt.Errorf("the %s leaves no room for it within the margin of %.4g mm: take a smaller margin or a larger block",
-			f.shape.describe(), f.margin)
+		return &Refusal{NoRoom, what, f.shape, f.margin, 0,
+			fmt.Errorf("the %s leaves no room for it within the margin of %.4g mm: take a smaller margin or a larger block", f.shape.describe(), f.margin)}
 	}
-	return fmt.Errorf("the %s of %.4g mm leaves no room in the %s with a margin of %.4g mm: take at most %.4g mm",
-		what, size, f.shape.describe(), f.margin, most)
+	return &Refusal{TooLarge, what, f.shape, size, most,
+		fmt.Errorf("the %s of %.4g mm leaves no room in the %s with a margin of %.4g mm: take at most %.4g mm", what, size, f.shape.describe(), f.margin, most)}
 }

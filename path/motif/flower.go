@@ -25,8 +25,7 @@ var _ = add(Figures, 50, Motif{
 func fitFlower(f field, v Values) ([]Piece, error) {
 	n, inner := v["count"], v["inner"]/100
 	if gap := 2 * math.Pi * f.radius * inner / n; gap < 1 {
-		return nil, fmt.Errorf("%g petals are too many for the %s: take at most %d, or a larger middle",
-			n, f.shape.describe(), int(2*math.Pi*f.radius*inner))
+		return nil, &Refusal{TooMany, "petals", f.shape, n, float64(int(2 * math.Pi * f.radius * inner)), fmt.Errorf("%g petals are too many for the %s: take at most %d, or a larger middle", n, f.shape.describe(), int(2*math.Pi*f.radius*inner))}
 	}
 	r := f.rounded(cornerPower[int(v["corners"])])
 	// At 100 % a petal is nearly as wide as its share of the circle.

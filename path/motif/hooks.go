@@ -23,7 +23,7 @@ var _ = add(Flowing, 20, Motif{
 // cell, round and round, a hook in the middle, and out again between the lines.
 func fitHooks(f field, v Values) ([]Piece, error) {
 	size, e := v["size"], v["spacing"]
-	if err := f.fine("size of a swirl", size, 600); err != nil {
+	if err := f.fine("size-of-a-swirl", size, 600); err != nil {
 		return nil, err
 	}
 	if err := f.fine("spacing", e, 20000); err != nil {
@@ -34,7 +34,7 @@ func fitHooks(f field, v Values) ([]Piece, error) {
 	}
 	cells := f.cells(size, v["liveliness"]/100, dice(v))
 	if len(cells) == 0 {
-		return nil, f.tooLarge("size of a swirl", size, 1.6*f.radius)
+		return nil, f.tooLarge("size-of-a-swirl", size, 1.6*f.radius)
 	}
 	var path geom.Polyline
 	sense := 1.0

@@ -61,7 +61,7 @@ func (s Shape) checkInset(d float64) error {
 		return fmt.Errorf("the margin of %g mm is no width: take 0 mm or more", d)
 	}
 	if d >= s.inradius() {
-		return fmt.Errorf("the margin of %g mm leaves nothing of the %s: take less than %.4g mm", d, s.describe(), s.inradius())
+		return &Refusal{NoRoom, "", s, d, 0, fmt.Errorf("the margin of %g mm leaves nothing of the %s: take less than %.4g mm", d, s.describe(), s.inradius())}
 	}
 	return nil
 }
@@ -69,9 +69,9 @@ func (s Shape) checkInset(d float64) error {
 // describe names the shape with its measure, for messages.
 func (s Shape) describe() string {
 	if s.Kind == Rectangle {
-		return fmt.Sprintf("%s of %.4g x %.4g mm", s.Kind.Name(), s.W, s.H)
+		return fmt.Sprintf("%s of %.4g x %.4g mm", s.Kind, s.W, s.H)
 	}
-	return fmt.Sprintf("%s of %.4g mm", s.Kind.Name(), s.W)
+	return fmt.Sprintf("%s of %.4g mm", s.Kind, s.W)
 }
 
 // Inset returns the closed outline of the shape less a margin of d mm. It fails

@@ -124,7 +124,7 @@ func (p Motif) Fit(s Shape, margin float64, v Values) ([]Piece, error) {
 		return nil, fmt.Errorf("%s: %w", p.ID, err)
 	}
 	if !p.Offered(s.Kind) {
-		return nil, fmt.Errorf("%s: it does not lie well in a %s: take another motif", p.ID, s.Kind.Name())
+		return nil, &Refusal{Unfit, "", s, 0, 0, fmt.Errorf("%s: it does not lie well in a %s: take another motif", p.ID, s.Kind)}
 	}
 	all, err := p.complete(s, v)
 	if err != nil {
@@ -143,12 +143,11 @@ func (p Motif) Fit(s Shape, margin float64, v Values) ([]Piece, error) {
 		pieces[i].Path = pieces[i].Path.Map(lie.back).Compact()
 		points += len(pieces[i].Path)
 		if p.Smooth && pieces[i].Curvature().Corners > 0 {
-			return nil, fmt.Errorf("%s: these values bend the line too sharply to be smooth in the %s: take a larger or a less narrow repeat",
-				p.ID, s.describe())
+			return nil, &Refusal{TooSharp, "", s, 0, 0, fmt.Errorf("%s: these values bend the line too sharply to be smooth in the %s: take a larger or a less narrow repeat", p.ID, s.describe())}
 		}
 	}
 	if points > MaxPoints {
-		return nil, fmt.Errorf("%s: the line has %d points, too many: take larger measures", p.ID, points)
+		return nil, &Refusal{TooLong, "", s, 0, 0, fmt.Errorf("%s: the line has %d points, too many: take larger measures", p.ID, points)}
 	}
 	return pieces, nil
 }

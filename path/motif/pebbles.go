@@ -43,11 +43,11 @@ type heap struct {
 func fitPebbles(f field, v Values) ([]Piece, error) {
 	size := v["size"]
 	small := size * (0.5 + v["least"]/200)
-	if err := f.fine("size of the largest pebble", small, 1200); err != nil {
+	if err := f.fine("size-of-the-largest-pebble", small, 1200); err != nil {
 		return nil, err
 	}
 	if size > 2*f.radius {
-		return nil, f.tooLarge("size of the largest pebble", size, 2*f.radius)
+		return nil, f.tooLarge("size-of-the-largest-pebble", size, 2*f.radius)
 	}
 	return one("pebbles", f.pack(size, v["least"]/100, dice(v)).walk()), nil
 }

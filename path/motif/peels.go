@@ -63,11 +63,11 @@ func (f field) own(size float64, grid int) lattice {
 // lines through a junction; cut at the rim.
 func fitPeels(f field, v Values) ([]Piece, error) {
 	size := v["size"]
-	if err := f.fine("length of a petal", size, 1000); err != nil {
+	if err := f.fine("length-of-a-petal", size, 1000); err != nil {
 		return nil, err
 	}
 	if size > 2*f.radius {
-		return nil, f.tooLarge("length of a petal", size, 2*f.radius)
+		return nil, f.tooLarge("length-of-a-petal", size, 2*f.radius)
 	}
 	l := f.own(size, int(v["grid"]))
 	half := math.Pi / 4
@@ -76,7 +76,7 @@ func fitPeels(f field, v Values) ([]Piece, error) {
 	}
 	lines := f.petals(l, half, v["edge"] == 0)
 	if len(lines) == 0 {
-		return nil, f.tooLarge("length of a petal", size, f.radius)
+		return nil, f.tooLarge("length-of-a-petal", size, f.radius)
 	}
 	return f.cutAll("arc", lines, size, v["edge"] == 1), nil
 }

@@ -21,7 +21,7 @@ var _ = add(Figures, 20, Motif{
 		{ID: "way", Max: 2, Step: 1, Choices: []string{"own", "upright", "level"}},
 	},
 	fit: func(f field, v Values) ([]Piece, error) {
-		if err := f.fine("width of a plume", v["size"], 3000); err != nil {
+		if err := f.fine("width-of-a-plume", v["size"], 3000); err != nil {
 			return nil, err
 		}
 		foot, tip, bow := f.spineEnds(v)
@@ -39,7 +39,7 @@ var _ = add(Figures, 20, Motif{
 				heads, ok = q.heads(rim, v["size"]/2*math.Pow(0.85, float64(try+1)))
 			}
 			if !ok {
-				return nil, f.tooLarge("width of a plume", v["size"], f.radius*0.8)
+				return nil, f.tooLarge("width-of-a-plume", v["size"], f.radius*0.8)
 			}
 			sides[i] = heads
 		}

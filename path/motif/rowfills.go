@@ -59,7 +59,7 @@ const closest = 1.04
 // fitRows lays rows of a figure with the measures that rowFill has.
 func fitRows(f field, v Values, g figure) (geom.Polyline, error) {
 	size := v["size"]
-	if err := f.fine("height of a row", size/math.Sqrt(math.Max(1, g.slim)), 1500); err != nil {
+	if err := f.fine("height-of-a-row", size/math.Sqrt(math.Max(1, g.slim)), 1500); err != nil {
 		return nil, err
 	}
 	if v["mirror"] == 1 {
@@ -70,7 +70,7 @@ func fitRows(f field, v Values, g figure) (geom.Polyline, error) {
 	c := course{figure: g, half: size / 2, alive: v["liveliness"] / 100, noise: newWander(v["variation"])}
 	path, ok := c.sew(turned)
 	if !ok {
-		return nil, f.tooLarge("height of a row", size, mostRows(turned, c))
+		return nil, f.tooLarge("height-of-a-row", size, mostRows(turned, c))
 	}
 	return f.kept(path.Map(back)), nil
 }

@@ -16,7 +16,7 @@ var _ = add(Ruled, 70, Motif{
 // fitDiamonds lays diamonds of one size, the box round the field divided evenly,
 // point to point, and keeps the whole ones.
 func fitDiamonds(f field, v Values) ([]Piece, error) {
-	if err := f.fine("size of a diamond", math.Sqrt(v["height"]*v["length"]), 20000); err != nil {
+	if err := f.fine("size-of-a-diamond", math.Sqrt(v["height"]*v["length"]), 20000); err != nil {
 		return nil, err
 	}
 	lo, hi := f.bounds()
@@ -40,12 +40,12 @@ func fitDiamonds(f field, v Values) ([]Piece, error) {
 			upper, lower = append(upper, t, r), append(lower, b, r)
 		}
 		if upper != nil {
-			out = append(out, Piece{Name: fmt.Sprintf("row %d upper zigzag", j+1), Path: upper, Ruler: true},
-				Piece{Name: fmt.Sprintf("row %d lower zigzag", j+1), Path: lower, Ruler: true})
+			out = append(out, Piece{Name: fmt.Sprintf("row-%d upper-zigzag", j+1), Path: upper, Ruler: true},
+				Piece{Name: fmt.Sprintf("row-%d lower-zigzag", j+1), Path: lower, Ruler: true})
 		}
 	}
 	if out == nil {
-		return nil, f.tooLarge("size of a diamond", math.Max(v["height"], v["length"]), f.radius)
+		return nil, f.tooLarge("size-of-a-diamond", math.Max(v["height"], v["length"]), f.radius)
 	}
 	return out, nil
 }
@@ -63,14 +63,14 @@ var _ = add(Ruled, 80, Motif{
 // that its stars have.
 func fitStars(f field, v Values) ([]Piece, error) {
 	size := v["height"]
-	if err := f.fine("size of a star", size, 1500); err != nil {
+	if err := f.fine("size-of-a-star", size, 1500); err != nil {
 		return nil, err
 	}
 	lo, hi := f.bounds()
 	size = math.Min((hi.X-lo.X)/float64(parts(hi.X-lo.X, size)), hi.Y-lo.Y)
 	top, bottom, ok := f.levels(size)
 	if !ok || bottom-top < size {
-		return nil, f.tooLarge("size of a star", size, f.radius)
+		return nil, f.tooLarge("size-of-a-star", size, f.radius)
 	}
 	rows := int((bottom-top)/size + 1e-9)
 	step := (bottom - top) / float64(rows)
@@ -89,7 +89,7 @@ func fitStars(f field, v Values) ([]Piece, error) {
 		}
 	}
 	if len(out) == 0 {
-		return nil, f.tooLarge("size of a star", size, f.radius)
+		return nil, f.tooLarge("size-of-a-star", size, f.radius)
 	}
 	return out, nil
 }

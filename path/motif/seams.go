@@ -3,6 +3,7 @@ package motif
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"unthreaded/path/geom"
 )
@@ -35,18 +36,6 @@ func SeamKinds() []SeamKind {
 	}
 }
 
-// Name returns the quilter's name of the kind.
-func (k SeamKind) Name() string {
-	names := map[SeamKind]string{
-		NoSeams: "no seams inside", FourPatch: "four-patch", NinePatch: "nine-patch",
-		HalfSquareSeam: "half-square triangles", Hourglass: "hourglass (quarter-square triangles)",
-		FourHalfSquares: "pinwheel of half-square triangles", SquareInSquare: "square in a square",
-		FlyingGeese: "flying geese", Rails: "three rails", Spokes: "spokes to the corners",
-		Halves: "two halves",
-	}
-	return names[k]
-}
-
 // SeamKinds returns the ways of piecing that this shape can have.
 func (s Shape) SeamKinds() []SeamKind {
 	var out []SeamKind
@@ -70,15 +59,15 @@ func (s Shape) Seams(k SeamKind) ([]Piece, error) {
 		k = NoSeams
 	}
 	lines, ok := s.seamLines(k)
-	if !ok && k.Name() == "" {
+	if !ok && !slices.Contains(SeamKinds(), k) {
 		return nil, fmt.Errorf("%q is no way of piecing a block", k)
 	}
 	if !ok {
-		return nil, fmt.Errorf("a %s can't be pieced as %s: take one of %v", s.Kind.Name(), k.Name(), s.SeamKinds())
+		return nil, fmt.Errorf("a %s can't be pieced as %s: take one of %v", s.Kind, k, s.SeamKinds())
 	}
 	var out []Piece
 	for i, pl := range lines {
-		out = append(out, Piece{Name: fmt.Sprintf("inner seam %d", i+1), Path: pl, Seam: true})
+		out = append(out, Piece{Name: fmt.Sprintf("inner-seam %d", i+1), Path: pl, Seam: true})
 	}
 	return out, nil
 }
@@ -152,7 +141,7 @@ func (s Shape) fourSided(k SeamKind) ([]geom.Polyline, bool) {
 func (s Shape) OutlinePieces() []Piece {
 	pl := s.Outline()
 	if s.Kind == Circle {
-		return []Piece{{Name: "rim seam", Path: pl, Length: math.Pi * s.W, Seam: true}}
+		return []Piece{{Name: "rim-seam", Path: pl, Length: math.Pi * s.W, Seam: true}}
 	}
 	var out []Piece
 	for i := range pl[1:] {

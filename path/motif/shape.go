@@ -29,21 +29,6 @@ func Shapes() []ShapeKind {
 	return []ShapeKind{Square, OnPoint, Rectangle, HalfSquare, SettingTriangle, Hexagon, Octagon, Circle}
 }
 
-// Name returns the quilter's name of the kind.
-func (k ShapeKind) Name() string {
-	switch k {
-	case OnPoint:
-		return "square on point"
-	case Rectangle:
-		return "rectangle"
-	case HalfSquare:
-		return "half-square triangle"
-	case SettingTriangle:
-		return "setting triangle"
-	}
-	return string(k)
-}
-
 // The least and the largest measure of a block in mm: from a small hexagon of
 // paper piecing to a whole top.
 const (
@@ -77,7 +62,7 @@ func (s Shape) Validate() error {
 	}
 	check := func(what string, v float64) error {
 		if !(v >= MinShape && v <= MaxShape) {
-			return fmt.Errorf("the %s of the %s is %g mm: it takes %g to %g mm", what, s.Kind.Name(), v, MinShape, MaxShape)
+			return fmt.Errorf("the %s of the %s is %g mm: it takes %g to %g mm", what, s.Kind, v, MinShape, MaxShape)
 		}
 		return nil
 	}

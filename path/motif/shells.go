@@ -27,11 +27,11 @@ var _ = add(Figures, 60, Motif{
 // middle of the field.
 func fitClamshell(f field, v Values) ([]Piece, error) {
 	size := v["size"]
-	if err := f.fine("width of a shell", size, 1500); err != nil {
+	if err := f.fine("width-of-a-shell", size, 1500); err != nil {
 		return nil, err
 	}
 	if size > 2*f.radius {
-		return nil, f.tooLarge("width of a shell", size, 2*f.radius)
+		return nil, f.tooLarge("width-of-a-shell", size, 2*f.radius)
 	}
 	lo, hi := f.bounds()
 	r := size / 2

@@ -33,7 +33,7 @@ func fitCable(f field, v Values) ([]Piece, error) {
 	repeat := cableRepeat(size, v)
 	n := max(1, int(math.Round(w/repeat)))
 	if n > 500 {
-		return nil, fmt.Errorf("%d repeats are too many for the %s: take a larger size", n, f.shape.describe())
+		return nil, &Refusal{TooLong, "repeats", f.shape, float64(n), 0, fmt.Errorf("%d repeats are too many for the %s: take a larger size", n, f.shape.describe())}
 	}
 	strands := int(v["strands"])
 	var out []Piece

@@ -15,7 +15,7 @@ var _ = add(Figures, 22, Motif{
 		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"clockwise", "anticlockwise"}},
 	},
 	fit: func(f field, v Values) ([]Piece, error) {
-		if err := f.fine("width of a plume", v["size"], 3000); err != nil {
+		if err := f.fine("width-of-a-plume", v["size"], 3000); err != nil {
 			return nil, err
 		}
 		ring := func(r float64) (geom.Line, bool) {
@@ -25,13 +25,13 @@ var _ = add(Figures, 22, Motif{
 		middle := v["inner"] / 100 * f.radius
 		spine, ok := ring(middle)
 		if !ok {
-			return nil, f.tooLarge("width of a plume", v["size"], f.radius/3)
+			return nil, f.tooLarge("width-of-a-plume", v["size"], f.radius/3)
 		}
 		q := quills{spine: spine, taper: 1}
 		outer, ok1 := q.garland(func(r float64) (geom.Line, bool) { return ring(f.radius - r) }, v["size"]/2)
 		inner, ok2 := q.garland(func(r float64) (geom.Line, bool) { return ring(0.42*middle + r) }, v["size"]*0.36)
 		if !ok1 || !ok2 {
-			return nil, f.tooLarge("width of a plume", v["size"], f.radius/3)
+			return nil, f.tooLarge("width-of-a-plume", v["size"], f.radius/3)
 		}
 		// The heads lead their knots by a quarter of a radian.
 		path := q.wreath(outer, inner, 0.25*middle)

@@ -57,8 +57,12 @@ func TestMarkingWorkedByHand(t *testing.T) {
 			t.Errorf("%s: marks for %d and %d of %d dots", name, len(w.Stepped), len(w.Measured), w.N)
 			return
 		}
-		if m.Text != w.Text {
-			t.Errorf("%s: %q, expected %q", name, m.Text, w.Text)
+		said := "every " + m.Space.Text + ", first at " + m.First.Text
+		if m.OnEnd {
+			said = "every " + m.Space.Text + ", first on the end"
+		}
+		if said != w.Text {
+			t.Errorf("%s: %q, expected %q", name, said, w.Text)
 		}
 		for k := range m.Stepped {
 			if m.Stepped[k].Text != w.Stepped[k] || m.Measured[k].Text != w.Measured[k] {

@@ -87,8 +87,8 @@ type Marking struct {
 	Measured []Mark
 	// WorstStepped and WorstMeasured are the largest errors in mm, without sign.
 	WorstStepped, WorstMeasured float64
-	// Text says the first way in words: "every 1 3/8 in, first at 11/16 in".
-	Text string
+	// OnEnd tells that the first dot lies on the end of the line.
+	OnEnd bool
 }
 
 // MarkDots returns the marking of n evenly spaced dots on a line of the given length
@@ -116,9 +116,6 @@ func MarkDots(length float64, n int, spread Spread, g Graduation) (Marking, erro
 		m.WorstStepped = math.Max(m.WorstStepped, math.Abs(stepped.Error))
 		m.WorstMeasured = math.Max(m.WorstMeasured, math.Abs(measured.Error))
 	}
-	m.Text = "every " + m.Space.Text + ", first at " + m.First.Text
-	if at[0] == 0 {
-		m.Text = "every " + m.Space.Text + ", first on the end"
-	}
+	m.OnEnd = at[0] == 0
 	return m, nil
 }

@@ -45,14 +45,14 @@ func (d *drawer) choose(n *node, s state) error {
 		}
 		return d.element(k, s)
 	}
-	d.report(n, "left out: nothing in it is without a condition")
+	d.report(n, LeftOut, errors.New("left out: nothing in it is without a condition"))
 	return nil
 }
 
 // shape draws the lines of one shape.
 func (d *drawer) shape(n *node, draw func(*node, *pen, viewport) error, s state) error {
 	if s.hidden {
-		d.report(n, "left out: visibility is hidden")
+		d.report(n, LeftOut, errors.New("left out: visibility is hidden"))
 		return nil
 	}
 	p := &pen{m: s.m, curves: &d.curves}
@@ -63,12 +63,12 @@ func (d *drawer) shape(n *node, draw func(*node, *pen, viewport) error, s state)
 	}
 	for _, e := range []error{err, broken} {
 		if e != nil {
-			d.report(n, faultOf(e, len(strokes)))
+			d.fault(n, e, len(strokes))
 		}
 	}
 	dots, err := d.dotsOf(n, strokes, s.m)
 	if err != nil {
-		d.report(n, "its dots are left out: "+err.Error())
+		d.report(n, LeftOut, fmt.Errorf("its dots are left out: %w", err))
 	}
 	for i, st := range strokes {
 		if len(d.out.Lines) == MaxLines {
@@ -85,16 +85,13 @@ func (d *drawer) shape(n *node, draw func(*node, *pen, viewport) error, s state)
 	return nil
 }
 
-// faultOf tells of a fault and what became of the shape.
-func faultOf(err error, strokes int) string {
-	switch {
-	case errors.Is(err, errNoLength):
-		return "left out: " + err.Error()
-	case strokes == 0:
-		return "left out: " + err.Error()
-	default:
-		return "read only up to a fault: " + err.Error()
+// fault reports a fault and what became of the shape.
+func (d *drawer) fault(n *node, err error, strokes int) {
+	if errors.Is(err, errNoLength) || strokes == 0 {
+		d.report(n, LeftOut, fmt.Errorf("left out: %w", err))
+		return
 	}
+	d.report(n, UpToFault, fmt.Errorf("read only up to a fault: %w", err))
 }
 
 // nested draws an svg within another.
@@ -105,7 +102,7 @@ func (d *drawer) nested(n *node, s state) error {
 		into.w, into.h, err = n.extent(s.view, into.w, into.h)
 	}
 	if err != nil {
-		d.report(n, "left out: "+err.Error())
+		d.report(n, LeftOut, fmt.Errorf("left out: %w", err))
 		return nil
 	}
 	return d.viewport(n, s, into)
@@ -131,7 +128,7 @@ func (d *drawer) viewport(n *node, s state, into box) error {
 		m, err = n.fit(view, into)
 	}
 	if err != nil {
-		d.report(n, "left out: "+err.Error())
+		d.report(n, LeftOut, fmt.Errorf("left out: %w", err))
 		return nil
 	}
 	s.m = s.m.times(m)
@@ -158,11 +155,11 @@ func (d *drawer) use(n *node, s state) error {
 		err = fmt.Errorf("there is no element with the id %q", clip(ref[1:], 60))
 	case target.drawn > 0:
 		err = fmt.Errorf("it refers to %q, which holds it", clip(ref[1:], 60))
-	case target.name != "symbol" && (silent[target.name] || defined[target.name] != ""):
+	case target.name != "symbol" && (silent[target.name] || defined[target.name] != nil):
 		err = fmt.Errorf("it refers to a %s, which draws nothing", target.name)
 	}
 	if err != nil {
-		d.report(n, "left out: "+err.Error())
+		d.report(n, LeftOut, fmt.Errorf("left out: %w", err))
 		return nil
 	}
 	s.m = s.m.times(translation(x, y))
@@ -191,7 +188,7 @@ func (d *drawer) again(n, target *node, s state) error {
 		into.w, into.h, err = n.extent(s.view, into.w, into.h)
 	}
 	if err != nil {
-		d.report(target, "left out: "+err.Error())
+		d.report(target, LeftOut, fmt.Errorf("left out: %w", err))
 		return nil
 	}
 	return d.viewport(target, s, into)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 )
 
 // Read reads the line work of an SVG file in UTF-8 or Latin 1. What is no line, what
@@ -33,7 +34,7 @@ func Read(r io.Reader) (Drawing, error) {
 		d.out.grow()
 	}
 	if d.unread > MaxUnread {
-		more := Unread{What: fmt.Sprintf("%d more things are not read", d.unread-MaxUnread), Where: "the whole file"}
+		more := Unread{Code: More, Of: strconv.Itoa(d.unread - MaxUnread), What: fmt.Errorf("%d more things are not read", d.unread-MaxUnread).Error()}
 		d.out.Unread = append(d.out.Unread, more)
 	}
 	return d.out, nil
@@ -42,14 +43,14 @@ func Read(r io.Reader) (Drawing, error) {
 // outermost draws the whole file. Its own place on a screen is no matter of ours.
 func (d *drawer) outermost(root *node, s state) error {
 	if root.attr("transform") != "" {
-		d.report(root, "transform of the outermost svg is not read")
+		d.report(root, NotRead, errors.New("transform of the outermost svg is not read"))
 	}
 	if name := root.moved(); name != "" {
-		d.report(root, name+" in the style of the outermost svg is not read")
+		d.report(root, NotRead, fmt.Errorf("%s in the style of the outermost svg is not read", name))
 	}
 	s, err := root.seen(s)
 	if err != nil {
-		d.report(root, "left out: "+err.Error())
+		d.report(root, LeftOut, fmt.Errorf("left out: %w", err))
 		return nil
 	}
 	root.drawn++
@@ -84,8 +85,8 @@ type drawer struct {
 }
 
 // report notes that something about n is not read.
-func (d *drawer) report(n *node, what string) {
-	u := Unread{What: what, Where: n.where()}
+func (d *drawer) report(n *node, code UnreadCode, what error) {
+	u := Unread{Code: code, Of: clip(n.name, 40), What: what.Error(), Where: n.where()}
 	if d.known[u] {
 		return // use draws it again
 	}
@@ -102,14 +103,14 @@ func stop(n *node, format string, args ...any) error {
 
 // defined are elements that draw nothing themselves and change what others draw,
 // wherever they stand.
-var defined = map[string]string{
-	"clipPath": "clip paths are not read: lines are whole",
-	"mask":     "masks are not read: lines are whole",
-	"pattern":  "patterns are not read",
-	"marker":   "markers are not read",
-	"script":   "scripts are not run",
-	"animate":  "animation is not read", "animateTransform": "animation is not read",
-	"animateMotion": "animation is not read", "set": "animation is not read",
+var defined = map[string]error{
+	"clipPath": errors.New("clip paths are not read: lines are whole"),
+	"mask":     errors.New("masks are not read: lines are whole"),
+	"pattern":  errors.New("patterns are not read"),
+	"marker":   errors.New("markers are not read"),
+	"script":   errors.New("scripts are not run"),
+	"animate":  errors.New("animation is not read"), "animateTransform": errors.New("animation is not read"),
+	"animateMotion": errors.New("animation is not read"), "set": errors.New("animation is not read"),
 }
 
 // silent are elements that draw nothing and change no line.
@@ -121,13 +122,13 @@ var silent = map[string]bool{
 // survey reports once, wherever they stand, the elements that change what others
 // draw, and the style rules that would.
 func (d *drawer) survey(n *node) {
-	if what := defined[n.name]; what != "" {
-		d.report(n, what)
+	if what := defined[n.name]; what != nil {
+		d.report(n, NotRead, what)
 		return
 	}
 	if n.name == "style" {
 		for _, name := range rules(n.css) {
-			d.report(n, "style rules for "+name+" are not read")
+			d.report(n, NotRead, fmt.Errorf("style rules for %s are not read", name))
 		}
 	}
 	for _, k := range n.kids {
@@ -137,7 +138,7 @@ func (d *drawer) survey(n *node) {
 
 // element draws one element with all that is in it.
 func (d *drawer) element(n *node, s state) error {
-	if silent[n.name] || defined[n.name] != "" {
+	if silent[n.name] || defined[n.name] != nil {
 		return nil
 	}
 	s, err := d.spend(n, s)
@@ -149,15 +150,15 @@ func (d *drawer) element(n *node, s state) error {
 	draw := shapes[n.name]
 	group := groups[n.name]
 	if draw == nil && group == nil {
-		d.report(n, clip(n.name, 40)+" is not read")
+		d.report(n, NotRead, fmt.Errorf("%s is not read", clip(n.name, 40)))
 		return nil
 	}
 	if s, err = n.inherit(s); err != nil {
-		d.report(n, "left out: "+err.Error())
+		d.report(n, LeftOut, fmt.Errorf("left out: %w", err))
 		return nil
 	}
 	for _, w := range n.warnings() {
-		d.report(n, w)
+		d.report(n, NotRead, w)
 	}
 	if draw == nil {
 		return group(d, n, s)

@@ -106,7 +106,7 @@ func (s *scanner) flag() (float64, error) {
 // here describes the next character for an error.
 func (s *scanner) here() string {
 	if s.pos >= len(s.text) {
-		return "the end"
+		return "end"
 	}
 	return strconv.Quote(clip(s.text[s.pos:min(len(s.text), s.pos+12)]+" ", 8))
 }

@@ -120,11 +120,11 @@ func rules(css []byte) []string {
 }
 
 // warnings returns what else about n is not read: effects of its own properties.
-func (n *node) warnings() []string {
-	var out []string
+func (n *node) warnings() []error {
+	var out []error
 	for _, name := range cutting {
 		if v := n.property(name); v != "" && v != "none" {
-			out = append(out, fmt.Sprintf("%s is not read: the lines are whole", name))
+			out = append(out, fmt.Errorf("%s is not read: the lines are whole", name))
 		}
 	}
 	return out

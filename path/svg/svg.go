@@ -65,9 +65,24 @@ type Line struct {
 	Dots []float64
 }
 
+// UnreadCode tells what became of something in a file.
+type UnreadCode string
+
+// NotRead is something that a drawing of lines does not take, LeftOut a part that could not
+// be read, UpToFault a line read as far as it was right; More counts what is not listed.
+const (
+	NotRead   UnreadCode = "not-read"
+	LeftOut   UnreadCode = "left-out"
+	UpToFault UnreadCode = "up-to-fault"
+	More      UnreadCode = "more"
+)
+
 // Unread is something in a file that was left out, changed or not understood.
 type Unread struct {
-	// What says what it is and what became of it: "text is not read".
+	Code UnreadCode
+	// Of is the name of the element, or of More the number.
+	Of string
+	// What tells programmers what it is and what became of it: "text is not read".
 	What string
 	// Where names the element, its id and the line of the file that it begins on:
 	// `<text id="label">, line 12`.

@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"fmt"
 	"math"
 
 	"unthreaded/game/control"
@@ -69,10 +68,10 @@ var lengthControls = func() []bound {
 func (f length) typed(r Room, text string) (Room, []place.Effect) {
 	mm, err := words.ParseLength(text, r.Inches())
 	if lo, hi := f.reach(r); err == nil && !(mm >= lo && mm <= hi) {
-		err = fmt.Errorf("this takes %s to %s", words.Length(lo, r.Inches()), words.Length(hi, r.Inches()))
+		err = words.Refuse("draw.takes", words.LengthMM(lo), words.LengthMM(hi))
 	}
 	if err != nil {
-		r.Wrong = Wrong{f.name, err.Error()}
+		r.Wrong = Wrong{f.name, words.Why(err)}
 		return r, nil
 	}
 	before := r.Settings

@@ -2,7 +2,6 @@ package draw
 
 import (
 	"slices"
-	"strings"
 
 	"unthreaded/game/place"
 	"unthreaded/path/motif"
@@ -15,7 +14,7 @@ type preview struct {
 	path  string
 	made  bool
 	// why says why it does not fit, empty where it does.
-	why string
+	why error
 }
 
 // unmade returns the previews of all ready motifs without their pictures.
@@ -29,10 +28,10 @@ func unmade() []preview {
 
 // make returns the preview with its picture. Cost that of fitting the motif once.
 func (pv preview) make(s motif.Shape, margin float64) preview {
-	pv.made, pv.path, pv.why = true, "", ""
+	pv.made, pv.path, pv.why = true, "", nil
 	pieces, err := pv.motif.Fit(s, margin, pv.motif.Usual(s))
 	if err != nil {
-		pv.why = strings.TrimPrefix(err.Error(), pv.motif.ID+": ")
+		pv.why = err
 		return pv
 	}
 	pv.path = place.Picture(s, pieces)

@@ -109,19 +109,20 @@ type WrongAt struct {
 	Photo  string `json:"photo"`
 }
 
-func (w Wrong) at() WrongAt {
+func (w Wrong) at(b words.Book) WrongAt {
 	var out WrongAt
+	text := b.Write(w.Said)
 	switch w.Field {
 	case "width", "height":
-		out.Size = w.Text
+		out.Size = text
 	case "margin":
-		out.Margin = w.Text
+		out.Margin = text
 	case "pitch":
-		out.Pitch = w.Text
+		out.Pitch = text
 	case "foot":
-		out.Foot = w.Text
+		out.Foot = text
 	case "photo-width", "photo-height":
-		out.Photo = w.Text
+		out.Photo = text
 	}
 	return out
 }
@@ -134,7 +135,7 @@ func (r Room) Page() place.Page {
 		Design: b.Design.ID, Name: b.Design.Name, Shape: string(s.Kind),
 		WText: r.Book().Say("draw.width." + string(s.Kind)), Width: words.Typed(s.W, inches), Height: words.Typed(s.H, inches),
 		Oblong: s.Kind == motif.Rectangle, Seam: string(b.Design.Seams), Margin: words.Typed(b.Design.Margin, inches),
-		Unit: r.Book().Say("draw.unit", inches), Size: sizeText(s, inches), Wrong: r.Wrong.at(), Said: b.Said, Undo: b.CanUndo(), Redo: b.CanRedo(),
+		Unit: r.Book().Say("draw.unit", inches), Size: sizeText(s, r.Book()), Wrong: r.Wrong.at(r.Book()), Said: r.Book().Write(b.Said), Undo: b.CanUndo(), Redo: b.CanRedo(),
 		Tools:  Tools{b.Tool == board.Pencil, b.Tool == board.Ruler, b.Tool == board.Change},
 		CanSew: len(place.Sewn(b.Work)) > 0, Zoomed: r.Zoomed(), Scale: r.Book().Say("draw.scale", words.Share(r.View.Zoom)),
 		Note: r.note(sentence), Lines: r.linesPart(), Dots: r.dotsPart(), Photo: r.photoPart(),
@@ -143,10 +144,10 @@ func (r Room) Page() place.Page {
 		p.Designs = append(p.Designs, place.Option{ID: x.ID, Name: x.Name})
 	}
 	for _, k := range motif.Shapes() {
-		p.Shapes = append(p.Shapes, place.Option{ID: string(k), Name: k.Name()})
+		p.Shapes = append(p.Shapes, place.Option{ID: string(k), Name: r.Book().Say("motif.shape." + string(k))})
 	}
 	for _, k := range s.SeamKinds() {
-		p.Seams = append(p.Seams, place.Option{ID: string(k), Name: k.Name()})
+		p.Seams = append(p.Seams, place.Option{ID: string(k), Name: r.Book().Say("motif.seams." + string(k))})
 	}
 	p.Pieced = len(p.Seams) > 1
 	if q := r.Top.Quilt; q.ID != "" {
@@ -159,7 +160,7 @@ func (r Room) Page() place.Page {
 		p.Fitted = fittedText(r.Book(), b)
 	}
 	r.motifPart(&p)
-	return place.Page{Sentence: sentence, In: p, Cloth: r.Book().Say("draw.cloth", b.Design.Name, s.Kind.Name(), len(b.Design.Lines))}
+	return place.Page{Sentence: sentence, In: p, Cloth: r.Book().Say("draw.cloth", b.Design.Name, words.Of("motif.shape."+string(s.Kind)), len(b.Design.Lines))}
 }
 
 // note is what stands by the tools: what was said last, or what to do with what
@@ -169,9 +170,9 @@ func (r Room) note(sentence string) string {
 	switch {
 	case !r.Notice.None():
 		return r.Notice.In(r.Book())
-	case b.Said != "":
-		return b.Said
-	case b.Trouble != "":
+	case !b.Said.None():
+		return r.Book().Write(b.Said)
+	case b.Trouble != nil:
 		return r.Book().Say("draw.too-large")
 	case len(b.Chain) > 0 || b.Cornering():
 		return sentence
@@ -208,10 +209,10 @@ func fittedText(book words.Book, b board.Board) string {
 }
 
 // sizeText is a shape with its finished size: "square, 6 in".
-func sizeText(s motif.Shape, inches bool) string {
-	text := s.Kind.Name() + ", "
+func sizeText(s motif.Shape, b words.Book) string {
+	size := any(words.LengthMM(s.W))
 	if s.Kind == motif.Rectangle {
-		return text + words.Typed(s.W, inches) + " x " + words.Length(s.H, inches)
+		size = words.Of("quilt.size.sides", words.Typed(s.W, b.Inches), words.LengthMM(s.H))
 	}
-	return text + words.Length(s.W, inches)
+	return b.Amount(words.List{words.Of("motif.shape." + string(s.Kind)), size})
 }

@@ -171,7 +171,7 @@ func (r Room) marking(out *Dots, mark quilt.Mark) {
 		return
 	}
 	differ := slices.ContainsFunc(lines, func(l geom.Line) bool { return math.Abs(l.Length()-lines[0].Length()) > 0.05 })
-	out.Text = book.Say("draw.dots.text", list.Text, differ)
+	out.Text = book.Say("draw.dots.text", words.Of("draw.dots.first-way", list.Space.Text, list.OnEnd, list.First.Text), differ)
 	out.Error = book.Say("draw.dots.out", words.ExactMM(list.WorstStepped), words.ExactMM(list.WorstMeasured))
 	if list.WorstStepped < 1e-6 {
 		out.Error = book.Say("draw.dots.on-marks")
@@ -203,8 +203,16 @@ func (r Room) photoPart() PhotoPart {
 		return PhotoPart{}
 	}
 	return PhotoPart{
-		Has: true, Cornering: b.Cornering(), Squared: p.Squared && b.Photo.Trouble == "", Trouble: b.Photo.Trouble,
+		Has: true, Cornering: b.Cornering(), Squared: p.Squared && !b.Photo.Trouble, Trouble: unsquared(r.Book(), b.Photo.Trouble),
 		Width: words.Typed(p.WMM, inches), Height: words.Typed(p.HMM, inches), Shown: p.Shown,
-		Strength: number(100 * p.Strength), Percent: words.Percent(p.Strength),
+		Strength: number(100 * p.Strength), Percent: r.Book().Amount(words.Share(p.Strength)),
 	}
+}
+
+// unsquared says that a photo cannot be squared up, where that is so.
+func unsquared(b words.Book, trouble bool) string {
+	if !trouble {
+		return ""
+	}
+	return b.Say("draw.photo-unsquared")
 }

@@ -2,9 +2,7 @@ package draw
 
 import (
 	"math"
-	"regexp"
 	"strconv"
-	"strings"
 
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw/board"
@@ -15,7 +13,7 @@ import (
 
 // motifPart fills what is said of ready motifs.
 func (r Room) motifPart(d *Page) {
-	b, inches := r.Board, r.Inches()
+	b := r.Board
 	chosen := ""
 	if b.Design.Recipe != nil {
 		chosen = b.Design.Recipe.Pattern
@@ -31,40 +29,26 @@ func (r Room) motifPart(d *Page) {
 	}
 	for _, pv := range r.gallery.previews {
 		p := pv.motif
-		name, note := words.Motif(p.ID)
-		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.path, Outline: outline, Chosen: p.ID == chosen, Fits: pv.path != "" || !pv.made, Why: inUnit(pv.why, inches)})
-		if pv.why != "" {
-			d.Greyed = append(d.Greyed, place.Option{ID: p.ID, Name: name + ": " + inUnit(pv.why, inches) + "."})
+		name, note := r.Book().Motif(p.ID)
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.path, Outline: outline, Chosen: p.ID == chosen, Fits: pv.path != "" || !pv.made, Why: r.Book().Write(place.MotifWhy(pv.why))})
+		if pv.why != nil {
+			d.Greyed = append(d.Greyed, place.Option{ID: p.ID, Name: r.Book().Say("draw.greyed-why", name, place.MotifWhy(pv.why))})
 		}
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif, d.MotifOlder = name, note, true, b.Older()
 			now, _ := b.Design.Recipe.Motif()
-			d.Params = paramRows(now, b.Design.Recipe.Values, b.Design.Shape, inches)
+			d.Params = paramRows(now, b.Design.Recipe.Values, b.Design.Shape, r.Book())
 		}
 	}
 	if n := len(d.Greyed); d.Picking && n > 0 {
 		d.GreyedText = r.Book().Say("draw.greyed", n)
 	}
-	if b.Trouble != "" {
-		d.MotifWrong = r.Book().Say("draw.too-large-detail", inUnit(strings.TrimPrefix(b.Trouble, chosen+": "), inches))
+	if b.Trouble != nil {
+		d.MotifWrong = r.Book().Say("draw.too-large-detail", place.MotifWhy(b.Trouble))
 	}
-	if d.HasMotif && b.Trouble == "" {
+	if d.HasMotif && b.Trouble == nil {
 		d.MotifFigure = motifFigures(r.Book(), b)
 	}
-}
-
-// inMM finds lengths in mm in a text.
-var inMM = regexp.MustCompile(`\d+(\.\d+)? mm`)
-
-// inUnit puts the lengths in a text into the person's unit.
-func inUnit(text string, inches bool) string {
-	return inMM.ReplaceAllStringFunc(text, func(s string) string {
-		mm, err := strconv.ParseFloat(strings.TrimSuffix(s, " mm"), 64)
-		if err != nil || !inches {
-			return s
-		}
-		return words.Exact(mm, inches)
-	})
 }
 
 // motifFigures says how long the line is, in how many pieces, and how tight its
@@ -88,7 +72,7 @@ func motifFigures(book words.Book, b board.Board) string {
 	return book.Say("draw.figures", words.LengthMM(length), len(pieces), words.SmallMM(tight))
 }
 
-func paramRows(p motif.Motif, v motif.Values, s motif.Shape, inches bool) []ParamRow {
+func paramRows(p motif.Motif, v motif.Values, s motif.Shape, b words.Book) []ParamRow {
 	usual := p.Usual(s)
 	var out []ParamRow
 	for _, q := range p.Params {
@@ -97,24 +81,24 @@ func paramRows(p motif.Motif, v motif.Values, s motif.Shape, inches bool) []Para
 			x = usual[q.ID]
 		}
 		row := ParamRow{
-			ID: q.ID, Name: words.MotifParam(p.ID, q.ID), Value: number(x), Text: paramText(p.ID, q, x, inches),
+			ID: q.ID, Name: b.MotifParam(p.ID, q.ID), Value: number(x), Text: paramText(p.ID, q, x, b),
 			Min: number(q.Min), Max: number(q.Max), Step: number(q.Step),
 			Slides: len(q.Choices) == 0, Chooses: len(q.Choices) > 0,
 		}
 		for i, c := range q.Choices {
-			row.Words = append(row.Words, place.Option{ID: strconv.Itoa(i), Name: words.MotifChoice(p.ID, q.ID, c)})
+			row.Words = append(row.Words, place.Option{ID: strconv.Itoa(i), Name: b.MotifChoice(p.ID, q.ID, c)})
 		}
 		out = append(out, row)
 	}
 	return out
 }
 
-func paramText(id string, q motif.Param, x float64, inches bool) string {
+func paramText(id string, q motif.Param, x float64, b words.Book) string {
 	switch {
 	case len(q.Choices) > 0 && int(x) >= 0 && int(x) < len(q.Choices):
-		return words.MotifChoice(id, q.ID, q.Choices[int(x)])
+		return b.MotifChoice(id, q.ID, q.Choices[int(x)])
 	case q.Unit == "mm":
-		return words.Length(x, inches)
+		return b.Amount(words.LengthMM(x))
 	case q.Unit == "":
 		return number(x)
 	}

@@ -90,11 +90,11 @@ func (r Room) pressed(p place.Pointer, at geom.Point) Room {
 func interrupted(b board.Board, book words.Book) board.Board {
 	if b.Tool != board.Pencil || b.Cornering() {
 		b = b.Unpress()
-		b.Said = book.Say("draw.let-go")
+		b.Said = words.Of("draw.let-go")
 		return b
 	}
-	if b = b.Up(); b.Said == "" {
-		b.Said = book.Say("draw.view-changed")
+	if b = b.Up(); b.Said.None() {
+		b.Said = words.Of("draw.view-changed")
 	}
 	return b
 }

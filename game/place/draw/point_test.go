@@ -3,7 +3,6 @@ package draw_test
 import (
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -122,8 +121,8 @@ func TestTurnedInMidStroke(t *testing.T) {
 		if want := fmt.Sprintf("30 40 %.0f 40", end); fmt.Sprintf("%.0f %.0f %.0f %.0f", lo.X, lo.Y, hi.X, hi.Y) != want {
 			t.Errorf("%s: the line lies from %v to %v, want %s", name, lo, hi, want)
 		}
-		if said := strings.Contains(in(m).Board.Said, "view changed"); said != (name == "turned") {
-			t.Errorf("%s: the page says %q", name, in(m).Board.Said)
+		if said := in(m).Board.Said.Key == "draw.view-changed"; said != (name == "turned") {
+			t.Errorf("%s: the page says %v", name, in(m).Board.Said)
 		}
 		if name == "bar" && in(m).View == view {
 			t.Error("the block is not fitted to the new size after the stroke")

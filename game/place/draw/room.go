@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw/board"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
@@ -65,7 +66,10 @@ type Copying struct {
 
 // Wrong is what is wrong with what was typed into a field; it is gone with the next
 // control.
-type Wrong struct{ Field, Text string }
+type Wrong struct {
+	Field string
+	Said  words.Msg
+}
 
 // saving tells which state of the board was noted last, and since when in s a change
 // waits to be kept, 0 for none.
@@ -89,6 +93,7 @@ func New() Room {
 // With returns the room with what is shared.
 func (r Room) With(s place.Shared) place.Room {
 	r.Shared = s
+	r.Board.Book = s.Book()
 	return r
 }
 
@@ -108,8 +113,8 @@ func (r Room) Enter() (place.Room, []place.Effect) {
 // the block.
 func (r Room) Leave() (place.Room, []place.Effect) {
 	if r.hand != nil && r.Board.Tool == board.Pencil && !r.Board.Cornering() {
-		if r.Board = r.Board.Up(); r.Board.Said == "" {
-			r.Board.Said = r.Book().Say("draw.out-of-sight")
+		if r.Board = r.Board.Up(); r.Board.Said.None() {
+			r.Board.Said = words.Of("draw.out-of-sight")
 		}
 		r = r.letGo()
 	}

@@ -100,8 +100,8 @@ func TestTypedSizes(t *testing.T) {
 	}
 	for _, bad := range []string{"wide", "", "0", "9999 in"} {
 		after, _ := game.Update(m, game.Control{Name: "draw.width", Value: bad})
-		if in(after).Wrong.Text == "" || math.Abs(in(after).Board.Design.Shape.W-215.9) > 1e-9 {
-			t.Errorf("%q gives a block of %v mm and the word %q", bad, in(after).Board.Design.Shape.W, in(after).Wrong.Text)
+		if in(after).Wrong.Said.None() || math.Abs(in(after).Board.Design.Shape.W-215.9) > 1e-9 {
+			t.Errorf("%q gives a block of %v mm and the word %q", bad, in(after).Board.Design.Shape.W, in(after).Wrong.Said)
 		}
 	}
 }

@@ -1,9 +1,9 @@
 package board
 
 import (
-	"fmt"
 	"math"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
@@ -66,12 +66,12 @@ func (b Board) SetKind(kind string) Board {
 // onPath gives the chosen line the path that change makes of it, or says why not.
 func (b Board) onPath(change func(geom.Spline) (geom.Spline, error)) Board {
 	if b.Chosen < 0 {
-		b.Said = "Choose a line first: tap it on the cloth."
+		b.Said = words.Of("draw.choose-line")
 		return b
 	}
 	path, err := change(b.Design.Lines[b.Chosen].Path)
 	if err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
 	return b.withPath(b.Chosen, path, "")
@@ -92,7 +92,7 @@ func (b Board) AddPoint() Board {
 // DropPoint removes the point that was touched last.
 func (b Board) DropPoint() Board {
 	if b.Node < 0 {
-		b.Said = "Tap a point of the line first."
+		b.Said = words.Of("draw.tap-point")
 		return b
 	}
 	next := b.onPath(func(s geom.Spline) (geom.Spline, error) { return sketch.DeleteNode(s, b.Node) })
@@ -103,7 +103,7 @@ func (b Board) DropPoint() Board {
 // Round makes the point touched last smooth, Sharp a corner.
 func (b Board) Round() Board {
 	if b.Node < 0 {
-		b.Said = "Tap a point of the line first."
+		b.Said = words.Of("draw.tap-point")
 		return b
 	}
 	return b.onPath(func(s geom.Spline) (geom.Spline, error) { return sketch.MakeSmooth(s, b.Node) })
@@ -112,7 +112,7 @@ func (b Board) Round() Board {
 // Sharp makes the point touched last a corner.
 func (b Board) Sharp() Board {
 	if b.Node < 0 {
-		b.Said = "Tap a point of the line first."
+		b.Said = words.Of("draw.tap-point")
 		return b
 	}
 	return b.onPath(func(s geom.Spline) (geom.Spline, error) { return sketch.MakeCorner(s, b.Node) })
@@ -126,12 +126,12 @@ func (b Board) Split() Board {
 	l := b.Design.Lines[b.Chosen]
 	first, second, err := l.Path.Split(b.spot.Piece, b.spot.T)
 	if err != nil {
-		b.Said = "Tap the line where it is to be cut, away from its ends."
+		b.Said = words.Of("draw.tap-cut")
 		return b
 	}
 	lines := b.lines()
 	lines[b.Chosen].Path, lines[b.Chosen].Dots = first, nil
-	lines = append(lines, quilt.Line{Name: b.nextName("line"), Kind: l.Kind, Path: second})
+	lines = append(lines, quilt.Line{Name: b.nextName(b.Book.Say("draw.line")), Kind: l.Kind, Path: second})
 	for _, i := range []int{b.Chosen, len(lines) - 1} {
 		lines[i].Dots = cornersAsDots(lines[i])
 	}
@@ -161,12 +161,12 @@ func (b Board) Join() Board {
 		}
 	}
 	if other == None || best > joinReach {
-		b.Said = fmt.Sprintf("No other line ends within %.0f mm of this one's ends.", joinReach)
+		b.Said = words.Of("draw.no-end-near", words.LengthMM(joinReach))
 		return b
 	}
 	joined, err := sketch.JoinEnds(mine, b.Design.Lines[other].Path, joinReach)
 	if err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
 	lines := b.lines()

@@ -1,9 +1,9 @@
 package board
 
 import (
-	"fmt"
 	"math"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
@@ -68,7 +68,7 @@ func (b Board) reshaped(d quilt.Design, key string) Board {
 			r := *d.Recipe
 			if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
 				r.Values = p.Usual(d.Shape)
-				b.Said = "The motif's measures were set anew, since the old ones did not fit."
+				b.Said = words.Of("draw.measures-anew")
 			}
 			d.Recipe = &r
 		}
@@ -80,7 +80,7 @@ func (b Board) reshaped(d quilt.Design, key string) Board {
 func (b Board) SetSeams(k motif.SeamKind) Board {
 	d := b.Design
 	if _, err := d.Shape.Seams(k); err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
 	d.Seams = k
@@ -111,7 +111,7 @@ func (b Board) SetPattern(id string) Board {
 		r := quilt.RecipeOf(p, d.Shape)
 		d.Recipe = &r
 	}
-	b.Said = ""
+	b.Said = words.Msg{}
 	return b.set(d, "")
 }
 
@@ -137,7 +137,7 @@ func (b Board) Anew() Board {
 		}
 	}
 	d.Recipe = &r
-	b.Said = ""
+	b.Said = words.Msg{}
 	return b.set(d, "")
 }
 
@@ -153,13 +153,13 @@ func (b Board) SetParam(id string, v float64) Board {
 	}
 	r.Values[id] = v
 	d.Recipe = &r
-	if p, ok := r.Motif(); ok && b.Trouble == "" {
+	if p, ok := r.Motif(); ok && b.Trouble == nil {
 		if _, err := p.Fit(d.Shape, d.Margin, r.Values); err != nil {
-			b.Said = "That is as far as it goes in this block."
+			b.Said = words.Of("draw.as-far")
 			return b // the last line that fits stays to be seen
 		}
 	}
-	b.Said = ""
+	b.Said = words.Msg{}
 	return b.set(d, "param "+id)
 }
 
@@ -170,28 +170,28 @@ const looseTolerance = 0.05
 // Loosen turns the ready motif into drawn lines, which can be changed one by one.
 func (b Board) Loosen() Board {
 	d := b.Design
-	if d.Recipe == nil || b.Trouble != "" {
+	if d.Recipe == nil || b.Trouble != nil {
 		return b
 	}
 	p, _ := d.Recipe.Motif()
 	pieces, err := p.Fit(d.Shape, d.Margin, d.Recipe.Values)
 	if err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
 	lines := b.lines()
 	for _, piece := range pieces {
 		l, err := loose(piece)
 		if err != nil {
-			b.Said = fmt.Sprintf("%s could not be made a line: %v", piece.Name, err)
+			b.Said = words.Why(err)
 			return b
 		}
 		lines = append(lines, l)
 	}
 	d.Recipe, d.Lines = nil, lines
-	b.Said = ""
-	if b = b.set(d, ""); b.Said == "" {
-		b.Said = fmt.Sprintf("The motif is now %d lines that you can change.", len(pieces))
+	b.Said = words.Msg{}
+	if b = b.set(d, ""); b.Said.None() {
+		b.Said = words.Of("draw.loosened", len(pieces))
 	}
 	return b
 }

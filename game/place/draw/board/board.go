@@ -7,6 +7,7 @@ package board
 import (
 	"image"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
@@ -37,7 +38,7 @@ type Board struct {
 	// places of its dots; Trouble says why the motif cannot be fitted.
 	Work    []motif.Piece
 	Dots    []geom.Point
-	Trouble string
+	Trouble error
 
 	// Photo is the picture of the design's photo.
 	Photo Photo
@@ -64,7 +65,9 @@ type Board struct {
 	HasFitted bool
 	hand      handLine
 	// Said is a word on the last change, for the page.
-	Said string
+	Said words.Msg
+	// Book is the language in which new lines are named.
+	Book words.Book
 
 	// Finger tells that the pointer in use is a finger, which covers what it points at.
 	Finger bool
@@ -114,10 +117,10 @@ func (b Board) Renamed(id, name string) Board {
 // laid makes anew what follows from the design.
 func (b Board) laid() Board {
 	b.Rev++
-	b.Trouble = ""
+	b.Trouble = nil
 	work, err := b.Design.Work()
 	if err != nil {
-		b.Trouble = err.Error()
+		b.Trouble = err
 		work = nil
 		if bare, err := b.bare().Work(); err == nil {
 			work = bare // what was drawn stays to be seen
@@ -143,7 +146,7 @@ func (b Board) bare() quilt.Design {
 // step for undo; the empty key is always a step of its own.
 func (b Board) set(d quilt.Design, key string) Board {
 	if err := d.Validate(); err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
 	if key == "" || key != b.lastKey {
@@ -190,7 +193,7 @@ func (b Board) Redo() Board {
 }
 
 func (b Board) afterStep() Board {
-	b.lastKey, b.Said, b.HasFitted = "", "", false
+	b.lastKey, b.Said, b.HasFitted = "", words.Msg{}, false
 	b.Stroke, b.held = nil, held{}
 	return b.laid().under().refound()
 }
@@ -216,7 +219,7 @@ func (b Board) SetTool(t Tool) Board {
 		return b
 	}
 	b = b.Finish()
-	b.Tool, b.Stroke, b.held, b.Said = t, nil, held{}, ""
+	b.Tool, b.Stroke, b.held, b.Said = t, nil, held{}, words.Msg{}
 	if t != Change {
 		b.Chosen, b.Node = None, None
 	}

@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"unthreaded/game/words"
 
 	"pgregory.net/rapid"
 
@@ -54,7 +55,7 @@ func TestAHandsCircleIsClosed(t *testing.T) {
 	}
 	b = press(b, pts...)
 	if len(b.Design.Lines) != 1 || !b.HasFitted {
-		t.Fatalf("%d lines after a stroke (%s)", len(b.Design.Lines), b.Said)
+		t.Fatalf("%d lines after a stroke (%v)", len(b.Design.Lines), b.Said)
 	}
 	path := b.Design.Lines[0].Path
 	if !path.Closed() {
@@ -71,8 +72,8 @@ func TestAHandsCircleIsClosed(t *testing.T) {
 // A tap with the pencil draws nothing and says so.
 func TestADotIsNoLine(t *testing.T) {
 	b := press(fresh(motif.Square, 150), geom.Pt(20, 20))
-	if len(b.Design.Lines) != 0 || b.Said == "" {
-		t.Errorf("a tap left %d lines and %q", len(b.Design.Lines), b.Said)
+	if len(b.Design.Lines) != 0 || b.Said.None() {
+		t.Errorf("a tap left %d lines and %v", len(b.Design.Lines), b.Said)
 	}
 }
 
@@ -106,7 +107,7 @@ func TestRulerByTapAndByKeyboard(t *testing.T) {
 	}
 	keyed = keyed.Key("Enter", false)
 	if len(keyed.Design.Lines) != 1 || keyed.Design.Lines[0].Kind != "ruler" {
-		t.Errorf("the keyboard drew %d lines (%s)", len(keyed.Design.Lines), keyed.Said)
+		t.Errorf("the keyboard drew %d lines (%v)", len(keyed.Design.Lines), keyed.Said)
 	}
 }
 
@@ -135,7 +136,7 @@ func TestTenStepsBack(t *testing.T) {
 		b = s(b)
 		docs = append(docs, doc(t, b))
 		if bytes.Equal(docs[i], docs[i+1]) {
-			t.Fatalf("step %d changed nothing (%s)", i, b.Said)
+			t.Fatalf("step %d changed nothing (%v)", i, b.Said)
 		}
 	}
 	for i := len(steps) - 1; i >= 0; i-- {
@@ -170,8 +171,8 @@ func TestASliderIsOneStep(t *testing.T) {
 func TestLoosenedMotifsKeepTheirLines(t *testing.T) {
 	for _, p := range motif.Ready() {
 		b := fresh(motif.Square, 120).SetPattern(p.ID)
-		if b.Trouble != "" {
-			t.Errorf("%s does not fit a block of 120 mm: %s", p.ID, b.Trouble)
+		if b.Trouble != nil {
+			t.Errorf("%s does not fit a block of 120 mm: %v", p.ID, b.Trouble)
 			continue
 		}
 		want := 0.0
@@ -184,7 +185,7 @@ func TestLoosenedMotifsKeepTheirLines(t *testing.T) {
 			got += l.Path.Length()
 		}
 		if math.Abs(got-want) > 0.005*want || b.Design.Recipe != nil {
-			t.Errorf("%s: %.0f mm of lines, the motif has %.0f (%s)", p.ID, got, want, b.Said)
+			t.Errorf("%s: %.0f mm of lines, the motif has %.0f (%v)", p.ID, got, want, b.Said)
 		}
 	}
 }
@@ -252,7 +253,7 @@ func TestSVGOutAndIn(t *testing.T) {
 		}
 	}
 	if got == nil {
-		t.Fatalf("no sewn line came back: %s", back.Said)
+		t.Fatalf("no sewn line came back: %v", back.Said)
 	}
 	for i, p := range b.Design.Lines[0].Path {
 		if d := geom.Dist(p, got.Path[i]); d > 0.01 {
@@ -261,8 +262,8 @@ func TestSVGOutAndIn(t *testing.T) {
 	}
 	for _, bad := range []string{"", "not a file", "<svg xmlns='http://www.w3.org/2000/svg'/>", "<svg xmlns='http://www.w3.org/2000/svg'><text>hm</text></svg>"} {
 		after := b.ImportSVG(bad)
-		if !bytes.Equal(doc(t, after), doc(t, b)) || !strings.Contains(after.Said, "Nothing was changed") {
-			t.Errorf("the file %q: %q", bad, after.Said)
+		if !bytes.Equal(doc(t, after), doc(t, b)) || !strings.Contains(words.Book{}.Write(after.Said), "Nothing was changed") {
+			t.Errorf("the file %q: %v", bad, after.Said)
 		}
 	}
 }
@@ -285,8 +286,8 @@ func TestPhotoUnderTheBlock(t *testing.T) {
 		t.Error("dragging a corner drew a line")
 	}
 	b = b.SetPhoto(func(p *quilt.Photo) { p.Squared = true }, "")
-	if w := b.Photo.Hi.X - b.Photo.Lo.X; math.Abs(w-150) > 1e-9 || b.Photo.Trouble != "" {
-		t.Errorf("the squared photo is %.2f mm wide, want 150 (%s)", w, b.Photo.Trouble)
+	if w := b.Photo.Hi.X - b.Photo.Lo.X; math.Abs(w-150) > 1e-9 || b.Photo.Trouble {
+		t.Errorf("the squared photo is %.2f mm wide, want 150 (%v)", w, b.Photo.Trouble)
 	}
 	if b = b.DropPhoto(); b.Photo.Under != nil {
 		t.Error("the photo lies there still")
@@ -321,8 +322,8 @@ func TestAKeptMotifIsNotDrawnAnewUnasked(t *testing.T) {
 			t.Errorf("%s: kept lines have changed", id)
 		}
 		anew := b.Anew()
-		if anew.Older() || reflect.DeepEqual(anew.Work, want) || anew.Trouble != "" {
-			t.Errorf("%s is not drawn anew (%s)", id, anew.Trouble)
+		if anew.Older() || reflect.DeepEqual(anew.Work, want) || anew.Trouble != nil {
+			t.Errorf("%s is not drawn anew (%v)", id, anew.Trouble)
 		}
 		if back := anew.Undo(); !reflect.DeepEqual(back.Work, want) {
 			t.Errorf("%s: undo does not bring the old lines back", id)

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/sketch"
 )
@@ -86,7 +87,7 @@ func (b Board) drag(p geom.Point) Board {
 	case h.kind == point:
 		path, err := b.moved(h.index, p)
 		if err != nil {
-			b.Said = err.Error()
+			b.Said = words.Why(err)
 			return b
 		}
 		b = b.withPath(b.Chosen, path, "drag")

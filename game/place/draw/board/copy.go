@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
@@ -15,7 +16,7 @@ import (
 // lines as they were and adds the moved ones.
 func (b Board) moving(m sketch.Affine, keep bool) Board {
 	if len(b.Design.Lines) == 0 {
-		b.Said = "There is no drawn line yet."
+		b.Said = words.Of("draw.no-line")
 		return b
 	}
 	if b.Chosen == None {
@@ -64,10 +65,10 @@ const MaxRepeats = 40
 // Said tells how many lie in the block where not all do.
 func (b Board) Repeat(n int, pitch geom.Point) Board {
 	if n < 2 || n > MaxRepeats || !geom.Finite(pitch) || r2.Norm(pitch) < 0.5 {
-		b.Said = fmt.Sprintf("A row takes 2 to %d copies, at least half a millimetre apart.", MaxRepeats)
+		b.Said = words.Of("draw.row-takes", MaxRepeats)
 		return b
 	}
-	b.Said = ""
+	b.Said = words.Msg{}
 	if b.Chosen == None {
 		b.Chosen = All
 	}
@@ -83,21 +84,21 @@ func (b Board) Repeat(n int, pitch geom.Point) Board {
 		}
 	}
 	if len(paths) == 0 {
-		b.Said = "There is no drawn line yet."
+		b.Said = words.Of("draw.no-line")
 		return b
 	}
 	row, err := sketch.Row(paths, n, pitch, b.reach())
 	if err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
 	for i, p := range row {
-		l := quilt.Line{Name: fmt.Sprintf("row %d", i+1), Kind: kind, Path: p}
+		l := quilt.Line{Name: b.Book.Say("draw.row-line", i+1), Kind: kind, Path: p}
 		l.Dots = cornersAsDots(l)
 		rest = append(rest, l)
 	}
 	b.Chosen, b.Node = All, None
-	if b = b.withLines(rest, ""); b.Said == "" {
+	if b = b.withLines(rest, ""); b.Said.None() {
 		b.Said = rowNote(b.copiesIn(paths, n, pitch), n)
 	}
 	return b
@@ -124,25 +125,19 @@ func (b Board) copiesIn(paths []geom.Spline, n int, pitch geom.Point) int {
 	return in
 }
 
-// rowNote tells how many of n copies fit, "" where all do.
-func rowNote(in, n int) string {
-	const rest = " Take a smaller distance or fewer copies; Undo takes the row back."
-	switch in {
-	case n:
-		return ""
-	case 0:
-		return fmt.Sprintf("None of the %d copies lies wholly in the block.", n) + rest
-	case 1:
-		return fmt.Sprintf("Only 1 of the %d copies lies wholly in the block.", n) + rest
+// rowNote tells how many of n copies fit; nothing where all do.
+func rowNote(in, n int) words.Msg {
+	if in == n {
+		return words.Msg{}
 	}
-	return fmt.Sprintf("Only %d of the %d copies lie wholly in the block.", in, n) + rest
+	return words.Of("draw.row-note", in, n)
 }
 
 // FitToBlock makes the chosen lines as large as the block allows with its margin,
 // and puts them in its middle.
 func (b Board) FitToBlock() Board {
 	if len(b.Design.Lines) == 0 {
-		b.Said = "There is no drawn line yet."
+		b.Said = words.Of("draw.no-line")
 		return b
 	}
 	if b.Chosen == None {
@@ -157,7 +152,7 @@ func (b Board) FitToBlock() Board {
 	w, h := b.Design.Shape.Box()
 	m, err := sketch.FitBox(paths, geom.Pt(0, 0), geom.Pt(w, h), b.Design.Margin)
 	if err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
 	return b.mapped(b.paths(), m, "")

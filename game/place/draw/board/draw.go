@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
@@ -31,7 +32,7 @@ func (b Board) grabReach() float64 {
 
 // Down takes the beginning of a pointer's press at p, Move its way, Up its end.
 func (b Board) Down(p geom.Point) Board {
-	b.Cross, b.Said = false, ""
+	b.Cross, b.Said = false, words.Msg{}
 	b.At = b.snapped(p)
 	if taken, ok := b.takeCorner(p); ok {
 		return taken
@@ -116,14 +117,14 @@ func (b Board) pencilled() Board {
 	hand := handLine{stroke: stroke, pixel: b.Pixel, level: usualFit}
 	path, fitted, err := b.fitted(hand)
 	if errors.Is(err, sketch.ErrDot) {
-		b.Said = "That was a dot. Hold the pointer down and draw."
+		b.Said = words.Of("draw.was-dot")
 		return b
 	}
 	if err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
-	hand.name = b.nextName("line")
+	hand.name = b.nextName(b.Book.Say("draw.line"))
 	hand.fits[usualFit] = fit{path, fitted}
 	b.hand, b.Fitted, b.HasFitted = hand, fitted, true
 	return b.add(quilt.Line{Name: hand.name, Kind: string(plane.Sewn), Path: path})
@@ -178,10 +179,10 @@ func (b Board) Finish() Board {
 	}
 	path, err := sketch.DotToDot(chain, false)
 	if err != nil {
-		b.Said = err.Error()
+		b.Said = words.Why(err)
 		return b
 	}
-	l := quilt.Line{Name: b.nextName("ruler line"), Kind: string(plane.Ruler), Path: path, Dots: dotsAlong(chain)}
+	l := quilt.Line{Name: b.nextName(b.Book.Say("draw.ruler-line")), Kind: string(plane.Ruler), Path: path, Dots: dotsAlong(chain)}
 	return b.add(l)
 }
 

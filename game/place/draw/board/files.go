@@ -2,12 +2,12 @@ package board
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
@@ -23,11 +23,11 @@ import (
 func (b Board) ImportSVG(doc string) Board {
 	drawing, err := svg.Read(strings.NewReader(doc))
 	if err != nil {
-		b.Said = "This file is no SVG drawing that can be read here. Nothing was changed. In detail: " + err.Error() + "."
+		b.Said = words.Of("draw.file.no-svg")
 		return b
 	}
 	if len(drawing.Lines) == 0 {
-		b.Said = "This file holds no lines. Nothing was changed." + unread(drawing.Unread)
+		b.Said = words.Of("draw.file.no-lines", unread(drawing.Unread))
 		return b
 	}
 	added, note := b.placed(drawing.Lines)
@@ -35,19 +35,19 @@ func (b Board) ImportSVG(doc string) Board {
 	for i, l := range added {
 		name := l.Name
 		if name == "" {
-			name = fmt.Sprintf("line from the file %d", i+1)
+			name = b.Book.Say("draw.file.line", i+1)
 		}
 		lines = append(lines, quilt.Line{Name: clipped(name), Kind: l.Kind, Path: l.Path, Dots: l.Dots})
 	}
 	d := b.Design
 	d.Lines = lines
 	if err := d.Validate(); err != nil {
-		b.Said = "The file holds more, or other lines than a block can take. Nothing was changed. In detail: " + err.Error() + "."
+		b.Said = words.Of("draw.file.too-much")
 		return b
 	}
-	b.Said = ""
+	b.Said = words.Msg{}
 	b = b.set(d, "")
-	b.Said = fmt.Sprintf("Lines read: %d.", len(added)) + note + unread(drawing.Unread)
+	b.Said = words.Of("draw.file.read", len(added), note, unread(drawing.Unread))
 	return b
 }
 
@@ -60,7 +60,7 @@ func clipped(name string) string {
 
 // placed returns the lines where they are if they lie in the block, else moved to
 // its middle, and a word on that.
-func (b Board) placed(lines []svg.Line) ([]svg.Line, string) {
+func (b Board) placed(lines []svg.Line) ([]svg.Line, words.Msg) {
 	var all geom.Polyline
 	for _, l := range lines {
 		lo, hi := l.Path.Bounds()
@@ -70,7 +70,7 @@ func (b Board) placed(lines []svg.Line) ([]svg.Line, string) {
 	w, h := b.Design.Shape.Box()
 	const slack = 0.1
 	if lo.X > -slack && lo.Y > -slack && hi.X < w+slack && hi.Y < h+slack {
-		return lines, ""
+		return lines, words.Msg{}
 	}
 	by := r2.Sub(geom.Pt(w/2, h/2), r2.Scale(0.5, r2.Add(lo, hi)))
 	m := sketch.Translate(by.X, by.Y)
@@ -79,29 +79,24 @@ func (b Board) placed(lines []svg.Line) ([]svg.Line, string) {
 		l.Path = l.Path.Map(m.Apply)
 		out[i] = l
 	}
-	note := " They were moved to the middle of the block."
+	note := words.Of("draw.file.moved", true)
 	if hi.X-lo.X > w || hi.Y-lo.Y > h {
-		note = fmt.Sprintf(" They are larger than the block (%.0f x %.0f mm): make them fit, or make the block larger.",
-			math.Ceil(hi.X-lo.X), math.Ceil(hi.Y-lo.Y))
+		note = words.Of("draw.file.larger", true, words.LengthMM(math.Ceil(hi.X-lo.X)), words.LengthMM(math.Ceil(hi.Y-lo.Y)))
 	}
 	return out, note
 }
 
 // unread tells what was left out of a file, the first few by name and place.
-func unread(u []svg.Unread) string {
+func unread(u []svg.Unread) words.Msg {
 	if len(u) == 0 {
-		return ""
+		return words.Msg{}
 	}
 	const most = 4
-	var said []string
+	var said words.List
 	for _, x := range u[:min(most, len(u))] {
-		said = append(said, x.What+" ("+x.Where+")")
+		said = append(said, words.Of("draw.file.unread."+string(x.Code), x.Of, x.Where))
 	}
-	text := " Left out: " + strings.Join(said, "; ")
-	if len(u) > most {
-		text += fmt.Sprintf("; and %d more", len(u)-most)
-	}
-	return text + "."
+	return words.Of("draw.file.left-out", true, said, max(0, len(u)-most))
 }
 
 // ExportSVG returns the block as an SVG file in mm: its outline and seams, the

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/sketch"
 )
@@ -21,7 +22,7 @@ func (b Board) Key(name string, shift bool) Board {
 	case arrows[name] != geom.Point{}:
 		return b.arrow(arrows[name], shift)
 	case name == "Enter" && b.Tool == Ruler:
-		b.Said = ""
+		b.Said = words.Msg{}
 		if !b.Cross && len(b.Chain) == 0 {
 			return b.crossed()
 		}
@@ -63,7 +64,7 @@ func (b Board) arrow(way geom.Point, shift bool) Board {
 			path := b.Design.Lines[b.Chosen].Path
 			moved, err := sketch.MoveNode(path, b.Node, r2.Add(path[3*b.Node], step))
 			if err != nil {
-				b.Said = err.Error()
+				b.Said = words.Why(err)
 				return b
 			}
 			return b.withPath(b.Chosen, moved, "arrows")

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"unthreaded/game/words"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
 )
@@ -9,10 +10,10 @@ import (
 func (b Board) SetMark(on string, count int, spread sketch.Spread) Board {
 	d, err := b.Design.WithMark(quilt.Mark{On: on, Count: count, Spread: spread})
 	if err != nil {
-		b.Said = "The dots cannot be made: " + err.Error() + "."
+		b.Said = words.Of("draw.dots.unmade")
 		return b
 	}
-	b.Said = ""
+	b.Said = words.Msg{}
 	return b.set(d, "mark "+on)
 }
 

@@ -19,8 +19,8 @@ type Photo struct {
 	// from Lo to Hi on the cloth.
 	Under  *image.RGBA
 	Lo, Hi geom.Point
-	// Trouble says why the photo cannot be squared up.
-	Trouble string
+	// Trouble tells that the photo cannot be squared up.
+	Trouble bool
 }
 
 // squared is a squared picture with what it was made of: squaring takes too long to
@@ -132,7 +132,7 @@ func (b Board) under() Board {
 			b.Photo.Under, b.Photo.Lo, b.Photo.Hi = b.squared.img, r2.Sub(middle, half), r2.Add(middle, half)
 			return b
 		}
-		b.Photo.Trouble = err.Error()
+		b.Photo.Trouble = true
 	}
 	half := r2.Scale(0.5/b.photoScale(), geom.Pt(float64(src.Bounds().Dx()), float64(src.Bounds().Dy())))
 	b.Photo.Under, b.Photo.Lo, b.Photo.Hi = src, r2.Sub(middle, half), r2.Add(middle, half)
@@ -163,7 +163,7 @@ func (b Board) photoScale() float64 {
 // Cornering tells whether the corners of the photo are being set.
 func (b Board) Cornering() bool {
 	p := b.Design.Photo
-	return p != nil && b.Photo.Source != nil && p.Shown && (!p.Squared || b.Photo.Trouble != "")
+	return p != nil && b.Photo.Source != nil && p.Shown && (!p.Squared || b.Photo.Trouble)
 }
 
 // PhotoCorners returns where the photo's corners lie on the cloth while they are

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/sketch"
 )
@@ -75,11 +76,11 @@ func (b Board) Refit(by int) Board {
 	hand.level += by
 	path, told, err := b.fitted(hand)
 	if err != nil {
-		b.Said = "The line cannot be fitted so: " + err.Error() + "."
+		b.Said = words.Of("draw.no-fit")
 		return b
 	}
 	hand.fits[hand.level] = fit{path, told}
-	b.hand, b.Fitted, b.HasFitted, b.Said, b.Node = hand, told, true, "", None
+	b.hand, b.Fitted, b.HasFitted, b.Said, b.Node = hand, told, true, words.Msg{}, None
 	return b.withPath(i, path, "")
 }
 
