@@ -1,10 +1,14 @@
 package svg
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
 )
+
+// errEnd stands in errors for what follows the text.
+var errEnd = errors.New("the end")
 
 // scanner reads the microsyntax of attributes: numbers, flags and separators
 // (SVG 2, 9.3.9 and 8.5; SVG 1.1, 8.3.9 and 7.6.1). Reading stands at pos.
@@ -106,7 +110,7 @@ func (s *scanner) flag() (float64, error) {
 // here describes the next character for an error.
 func (s *scanner) here() string {
 	if s.pos >= len(s.text) {
-		return "end"
+		return errEnd.Error()
 	}
 	return strconv.Quote(clip(s.text[s.pos:min(len(s.text), s.pos+12)]+" ", 8))
 }
