@@ -47,12 +47,6 @@ func moved(s Sewn) (Choice, error) {
 	}
 	c := Choice{Good: s.Good, Names: s.Names, Longer: s.Longer, Times: s.Times}
 	for i, m := range s.Moves {
-		if groups[i] {
-			c.Groups = append(c.Groups, len(r.Steps))
-		}
-		if i == s.Second && i > 0 {
-			c.Second = len(r.Steps)
-		}
 		if len(m.Path) < 2 || m.Kind == steps.StopMove {
 			continue // a stop is where the next move is begun elsewhere
 		}
@@ -63,6 +57,12 @@ func moved(s Sewn) (Choice, error) {
 			r.Steps = append(r.Steps, route.Step{Edge: route.Nowhere, Way: route.Jump, From: here, To: from})
 			said = append(said, steps.Move{Kind: steps.StopMove})
 			r.Jumps++
+		}
+		if groups[i] {
+			c.Groups = append(c.Groups, len(r.Steps))
+		}
+		if i == s.Second && i > 0 {
+			c.Second = len(r.Steps)
 		}
 		step := route.Step{Edge: len(b.g.Edges), From: from, To: to}
 		kind := plane.Sewn

@@ -32,7 +32,7 @@ func bed(t *testing.T, v browser.View) *table {
 	d.Do(`document.querySelector('#quilt-designs [value=demo-lily]').click()`)
 	d.tell("quilt.choose", "", "border-1-upper")
 	d.Do(`document.querySelector('#quilt-designs [value=demo-bank]').click()`)
-	d.Until(stageCount + ` >= 7`)
+	d.Until(stageNames + `.includes('Border 1')`)
 	return d
 }
 
@@ -49,7 +49,7 @@ func TestAQuiltFromNothingToItsCard(t *testing.T) {
 	// By mouse: the last to the first place.
 	d.Do(`document.querySelector('[data-list="quilt.order.stages"]').scrollIntoView({ block: 'center' })`)
 	type spot struct{ X, Y float64 }
-	grip := browser.Eval[spot](d.Page, `(r => ({ X: r.left + r.width / 2, Y: r.top + r.height / 2 }))([...document.querySelectorAll('.stages .grip')].at(-1).getBoundingClientRect())`)
+	grip := browser.Eval[spot](d.Page, `(r => ({ X: r.left + r.width / 2, Y: r.top + r.height / 2 }))([...document.querySelectorAll('.stages .puller')].at(-1).getBoundingClientRect())`)
 	up := browser.Eval[float64](d.Page, `document.querySelector('.stages > li').getBoundingClientRect().top`)
 	s := d.Stroke(browser.Mouse)
 	s.Down(browser.Sample{X: grip.X, Y: grip.Y})

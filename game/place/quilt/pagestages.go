@@ -8,6 +8,7 @@ import (
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt/order"
+	"unthreaded/path/route/steps"
 )
 
 // OrderPart is about the order in which the quilt is sewn.
@@ -118,7 +119,7 @@ func fillOrder(p *OrderPart, r Room, b words.Book) {
 	}
 	if n := left.Next; n.Stage >= 0 {
 		p.HasNext = true
-		p.Next = b.Say("order.next", place.StageName(o.Stages[n.Stage]), r.Top.LegName(n.Stage, n.Leg), r.ProgramName(o.Programs[n.Program]))
+		p.Next = b.Say("order.next", o.Stages[n.Stage].Kind == order.Ditch, place.StageName(o.Stages[n.Stage]), r.Top.LegName(n.Stage, n.Leg), r.ProgramName(o.Programs[n.Program]))
 	}
 	for i, s := range o.Stages {
 		row := StageRow{
@@ -175,7 +176,7 @@ func stagePart(r Room, b words.Book, i int) StagePart {
 	p := StagePart{
 		Open: true, Name: capital(b, place.StageName(s)), Earlier: i > 0, Later: i+1 < len(o.Stages),
 		HasWays: s.Kind != order.Ditch, FarEnd: s.FarEnd,
-		Text: b.Say("order.stage-text", words.LengthMM(s.Work.SewnMM), s.Work.AgainMM > 0.5, words.LengthMM(s.Work.AgainMM), s.Work.DitchMM > 0.5, words.LengthMM(s.Work.DitchMM), s.Work.Starts, s.Work.Moves),
+		Text: b.Say("order.stage-text", words.LengthMM(s.Work.SewnMM), s.Work.AgainMM > 0.5, words.LengthMM(s.Work.AgainMM), s.Work.DitchMM > 0.5, words.LengthMM(s.Work.DitchMM), s.Work.Starts, movesOf(o, i)),
 	}
 	p.Ways = wayRows(r, b, s)
 	for k, l := range s.Legs {
@@ -188,6 +189,17 @@ func stagePart(r Room, b words.Book, i int) StagePart {
 		p.Legs = append(p.Legs, row)
 	}
 	return p
+}
+
+// movesOf counts the moves of a stage without its stops, as Route numbers them.
+func movesOf(o order.Order, stage int) int {
+	n := 0
+	for _, m := range o.Moves(stage) {
+		if m.Kind != steps.StopMove {
+			n++
+		}
+	}
+	return n
 }
 
 // wayRows are the ways through a row, with what each takes once they were compared.
@@ -207,7 +219,7 @@ func wayRows(r Room, b words.Book, s order.Stage) []WayRow {
 		out = append(out, WayRow{
 			ID: id, Way: id, Name: capital(b, wayName(o.Way, o.Passes)), Picked: (way || passes) && o.Way == s.Way && o.Passes == s.Passes,
 			Note: b.Say("order.way-note", words.RoughS(o.MachineMM/machine.HandSpeed.Usual), o.Longer > 0.005, words.Share(o.Longer),
-				o.Work.AgainMM > 0.5, words.LengthMM(o.Work.AgainMM), o.Work.Starts, o.Work.Moves),
+				o.Work.AgainMM > 0.5, words.LengthMM(o.Work.AgainMM), o.Work.Starts),
 		})
 	}
 	return out

@@ -5,10 +5,12 @@ import (
 	"testing"
 
 	"unthreaded/game/place"
+	"unthreaded/game/scene"
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
+	"unthreaded/path/route"
 	moves "unthreaded/path/route/steps"
 )
 
@@ -50,6 +52,14 @@ func TestStagesAreThoseOfTheOrder(t *testing.T) {
 			}
 			if all := r.Desk.Length(); math.Abs(all-got.SewnMM-got.RetraceMM-got.SeamMM) > 0.01*all {
 				t.Errorf("%s, %s: the thread is %.1f mm long, lines and ways %.1f", set, s.ID, all, got.SewnMM+got.RetraceMM+got.SeamMM)
+			}
+			if n := scene.GroupsOf(r.Desk); len(s.Legs) > 1 && len(n) != len(s.Legs) {
+				t.Errorf("%s, %s: %d places are numbered of %d", set, s.ID, len(n), len(s.Legs))
+			}
+			for step := range scene.GroupsOf(r.Desk) {
+				if got.Steps[step].Way == route.Jump {
+					t.Errorf("%s, %s: a stop has a number", set, s.ID)
+				}
 			}
 			if in := r.Page().In.(Shown); in.HasEnds || len(in.Choices) != 1 || in.Reason == "" || len(in.Order) == 0 {
 				t.Errorf("%s, %s: %+v", set, s.ID, in)
