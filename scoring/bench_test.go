@@ -3,6 +3,7 @@ package scoring
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"unthreaded/path/geom"
@@ -41,6 +42,31 @@ func BenchmarkScore(b *testing.B) {
 		b.Run(fmt.Sprintf("%d samples", len(tr.Samples)), func(b *testing.B) {
 			for b.Loop() {
 				if _, err := Score(l, tr, plan()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// The same hand with the shape kept 6 mm and 4 mm beside the line, from the end to the start,
+// and of another size: the explanations that are tried then are the costliest.
+func BenchmarkScoreElsewhere(b *testing.B) {
+	l := benchLine(b)
+	tr := follows(l, 10)
+	back := tr
+	back.Samples = slices.Clone(tr.Samples)
+	for i := range back.Samples {
+		back.Samples[i].P = tr.Samples[len(tr.Samples)-1-i].P
+	}
+	for name, hand := range map[string]trace.Trace{
+		"shifted":   moved(tr, func(p geom.Point) geom.Point { return geom.Pt(p.X+6, p.Y-4) }, 0),
+		"backwards": back,
+		"larger":    moved(tr, func(p geom.Point) geom.Point { return geom.Pt(1.2*p.X, 1.2*p.Y) }, 0),
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := Score(l, hand, plan()); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -57,6 +57,8 @@ const (
 	leastSize = 0.04
 	mostSize  = 1.5
 	mostAngle = math.Pi / 4
+	// hairMM is a distance that changes no match: the places lie some 4 mm apart.
+	hairMM = 0.05
 	// rounds is how often a fit of one kind is made anew after matching.
 	rounds = 2
 	// places is about how many places of movement and line a fit is found with.
@@ -151,8 +153,7 @@ func fitted(line geom.Line, pts geom.Polyline) (best Fit, another bool) {
 // the share of the way, where place and size come out at once if all of the line was
 // sewn.
 func (f *fitter) search(along geom.Line) {
-	f.refit(inPlace, Shifted)
-	f.besides()
+	f.besides(f.refit(inPlace, Shifted))
 	first := f.obs[0].p
 	start := f.st.at[0]
 	f.refit(f.lay(Shifted, 1, complex(start.X-first.X, start.Y-first.Y)), Shifted)
@@ -165,9 +166,10 @@ func (f *fitter) search(along geom.Line) {
 }
 
 // refit matches and fits by turns, from a fit on, with ever more freedom beginning with
-// that of a kind.
-func (f *fitter) refit(t Fit, kind Kind) {
-	e := f.weigh(t)
+// that of a kind. It returns how the movement is matched as it is laid first.
+func (f *fitter) refit(t Fit, kind Kind) (first explained) {
+	first = f.weigh(t)
+	e := first
 	for _, k := range []Kind{Shifted, Resized, Turned} {
 		if k.free() < kind.free() {
 			continue
@@ -176,17 +178,32 @@ func (f *fitter) refit(t Fit, kind Kind) {
 			z, w := f.pairs(t, e)
 			next, ok := f.fit(k, z, w)
 			if !ok {
-				return
+				return first
+			}
+			if f.alike(next, t) {
+				break // it would be matched as before, at no lower price
 			}
 			t = next
 			e = f.weigh(t)
 		}
 	}
+	return first
 }
 
-// besides tries the movement as one at a constant distance to the side.
-func (f *fitter) besides() {
-	e := f.st.explain(f.obs)
+// alike tells whether two fits lay the movement so nearly alike that no place of it is
+// matched otherwise.
+func (f *fitter) alike(t, u Fit) bool {
+	for _, o := range f.obs {
+		if z := complex(o.p.X, o.p.Y); cmplx.Abs((t.a-u.a)*z+t.b-u.b) > hairMM {
+			return false
+		}
+	}
+	return true
+}
+
+// besides tries the movement as one at a constant distance to the side, beginning with how it
+// is matched in place.
+func (f *fitter) besides(e explained) {
 	for range rounds + 1 {
 		var d []float64
 		for j, o := range e.seen {

@@ -51,7 +51,7 @@ func ever(t *testing.T, scores []Score) Verdict {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j.Evidence = math.Erfc(math.Abs(j.drift) / math.Sqrt2)
+		j.Evidence = j.chance()
 		if j.Change*j.drift <= 0 {
 			j.Evidence = 1
 		}
@@ -86,16 +86,16 @@ func TestNoProgressIsCalledNone(t *testing.T) {
 	}
 }
 
-// Of those who get better by a quarter over 30 sessions, more than half are told so by then,
-// and nobody the contrary: the power that the few false words leave.
+// Of those who get better by a quarter over 30 sessions, four in five are told so by then, and
+// hardly anybody the contrary: the power that the few false words leave.
 func TestAQuarterBetterIsFound(t *testing.T) {
 	nativeOnly(t)
 	for _, c := range []struct {
 		learner
 		least int
 	}{
-		{learner{plateau: 0.1875, gain: 0.0729, rate: 0.1, day: 0.08, trace: 0.15}, learners * 60 / 100},
-		{learner{plateau: 0.1275, gain: 0.1247, rate: 0.025, day: 0.08, trace: 0.15}, learners * 52 / 100},
+		{learner{plateau: 0.1875, gain: 0.0729, rate: 0.1, day: 0.08, trace: 0.15}, learners * 79 / 100},
+		{learner{plateau: 0.1275, gain: 0.1247, rate: 0.025, day: 0.08, trace: 0.15}, learners * 78 / 100},
 	} {
 		rng := rand.New(rand.NewPCG(7, 8))
 		told := map[Verdict]int{}
@@ -119,12 +119,12 @@ func TestProgressIsCalledProgress(t *testing.T) {
 		want     Verdict
 		least    int
 	}{
-		{learner{plateau: 0.15, gain: 0.25, rate: 0.15, day: 0.08, trace: 0.15}, 10, ReallyBetter, 440},
+		{learner{plateau: 0.15, gain: 0.25, rate: 0.15, day: 0.08, trace: 0.15}, 10, ReallyBetter, 330},
 		{learner{plateau: 0.15, gain: 0.25, rate: 0.15, day: 0.08, trace: 0.15}, 15, ReallyBetter, 980},
-		{learner{plateau: 0.15, gain: 0.10, rate: 0.15, day: 0.08, trace: 0.15}, 20, ReallyBetter, 800},
-		{learner{plateau: 0.15, gain: 0.20, rate: 0.40, day: 0.08, trace: 0.15}, 30, ReallyBetter, 900},
+		{learner{plateau: 0.15, gain: 0.10, rate: 0.15, day: 0.08, trace: 0.15}, 20, ReallyBetter, 860},
+		{learner{plateau: 0.15, gain: 0.20, rate: 0.40, day: 0.08, trace: 0.15}, 30, ReallyBetter, 980},
 		{learner{plateau: 0.15, gain: 0.20, rate: 0.05, day: 0.08, trace: 0.15}, 30, ReallyBetter, 980},
-		{learner{plateau: 0.40, gain: -0.20, rate: 0.15, day: 0.08, trace: 0.15}, 20, ReallyWorse, 880},
+		{learner{plateau: 0.40, gain: -0.20, rate: 0.15, day: 0.08, trace: 0.15}, 20, ReallyWorse, 910},
 	} {
 		rng := rand.New(rand.NewPCG(1, 2))
 		told := map[Verdict]int{}

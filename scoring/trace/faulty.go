@@ -28,9 +28,9 @@ const (
 // at less, and less than half as far away. The first and the last go where nothing else
 // is as far from its neighbour: browsers do report true samples in a burst, with the
 // times of the burst. Samples must ascend in time; the result shares their memory. Cost
-// O(n log n).
+// O(n), and O(n log n) where a sample lies leastJump from the one before.
 func dropFaulty(s []Sample) []Sample {
-	if len(s) < 4 {
+	if len(s) < 4 || !leaps(s) {
 		return s
 	}
 	speed, far := usual(s)
@@ -52,6 +52,16 @@ func dropFaulty(s []Sample) []Sample {
 		good = append(good, s[i])
 	}
 	return good
+}
+
+// leaps tells whether any sample lies more than leastJump from the one before.
+func leaps(s []Sample) bool {
+	for i := 1; i < len(s); i++ {
+		if geom.Dist(s[i-1].P, s[i].P) > leastJump {
+			return true
+		}
+	}
+	return false
 }
 
 // astray returns how many of the samples, of which the last good one cannot reach the
