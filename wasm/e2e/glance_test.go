@@ -131,12 +131,77 @@ func TestEachHandIsToldAtAGlance(t *testing.T) {
 				if px := browser.Eval[float64](d.Page, `parseFloat(getComputedStyle(document.querySelector('.sentence')).fontSize)`); px < 28 {
 					t.Errorf("%s: the sentence is set in %v px, want 28", h.name, px)
 				}
-				if *glances != "" {
-					d.Steady()
-					d.Screenshot(filepath.Join(*glances, fmt.Sprintf("%s-%s.png", name, strings.ReplaceAll(h.name, " ", "-"))))
-				}
+				d.look(fmt.Sprintf("%s-%s", name, strings.ReplaceAll(h.name, " ", "-")))
 				d.again()
 			}
+		})
+	}
+}
+
+// look writes what is seen, where that is asked for.
+func (d *table) look(name string) {
+	d.t.Helper()
+	if *glances != "" {
+		d.Steady()
+		d.Screenshot(filepath.Join(*glances, name+".png"))
+	}
+}
+
+// Before a trace the ideal movement goes round a stretch; in the cloth way, while the needle
+// is down, what is said and the button that finishes lie in sight, at each size and whatever
+// was opened and scrolled. A phone asks for its true size first.
+func TestAStretchAndTheNeedleDownAreInSight(t *testing.T) {
+	for name, view := range map[string]browser.View{"desk": desk, "tablet": tablet, "phone": phone} {
+		t.Run(name, func(t *testing.T) {
+			d := sit(t, view, "")
+			if asks := browser.Eval[bool](d.Page, `!document.querySelector('.ask').hidden`); asks != (view == phone) {
+				t.Errorf("the true size is asked for: %v", asks)
+			}
+			d.look(name + "-start")
+			d.Do(`document.querySelector('[data-send="rehearse.size-later"]').click()`)
+			d.choose(`"rehearse.stretch"`, "2")
+			if !browser.Eval[bool](d.Page, inSight+`(document.getElementById('play'))`) {
+				t.Error("what plays the ideal movement is not in sight")
+			}
+			d.Do(`document.getElementById('play').click()`)
+			d.Until(`document.getElementById('play').textContent === 'Pause' && +document.getElementById('scrub').value > 60`)
+			d.look(name + "-stretch")
+			d.Do(`document.getElementById('play').click()`)
+			d.choose(`"rehearse.stretch"`, "line")
+			d.rehearsing("way", "cloth")
+			d.look(name + "-cloth")
+			d.measure()
+			d.rehearsing("way", "cloth")
+			hold := d.m.Rehearsal().Hold()
+			s := d.Stroke(browser.Touch)
+			if !view.Touch {
+				s = d.Stroke(browser.Mouse)
+			}
+			l := d.m.Rehearsal().Line
+			var way []browser.Sample
+			for k := range 90 {
+				p, o := d.m.Sight().ToScreen(l.At(float64(k))), d.m.Sight().ToScreen(l.At(0))
+				way = append(way, browser.Sample{T: float64(k) / 30, X: d.left + hold.X - (p.X - o.X), Y: d.top + hold.Y - (p.Y - o.Y), Pressure: 0.5})
+			}
+			s.Down(way[0])
+			s.Move(way[1:]...)
+			s.Up(way[len(way)-1])
+			d.Until(`document.querySelector('.sentence').textContent.startsWith('Needle down.')`)
+			d.look(name + "-needle-down")
+			d.Do(`{ const t = document.getElementById('column-toggle'); if (t.offsetParent) t.click(); }
+				for (const id of ['column', 'column-body']) { const e = document.getElementById(id); e.scrollTop = e.scrollHeight; }`)
+			for _, el := range []string{`.sentence`, `[data-send="rehearse.finish"]`} {
+				if !browser.Eval[bool](d.Page, inSight+`(document.querySelector('`+el+`'))`) {
+					t.Errorf("with the needle down %s is not in sight", el)
+				}
+			}
+			d.look(name + "-needle-down-open")
+			d.Do(`document.querySelector('[data-send="rehearse.finish"]').click()`)
+			d.Until(`document.documentElement.dataset.trace === 'yes'`)
+			if !browser.Eval[bool](d.Page, inSight+`(document.querySelector('.sentence'))`) {
+				t.Error("what is said of the trace is not in sight")
+			}
+			d.look(name + "-finished")
 		})
 	}
 }
