@@ -27,7 +27,7 @@ func (tb *table) played(seconds float64, look func()) {
 func TestTheIdealMovementBeforeTheFirstTrace(t *testing.T) {
 	tb := newTable(t)
 	r := tb.m.Rehearsal()
-	if p := r.Page(); !p.Replay.Enabled || p.Replay.Play != "Watch the ideal movement" {
+	if p := r.Page(); !p.Replay.Enabled || p.Replay.Play != "Watch the ideal" {
 		t.Fatalf("before the first trace: %+v", p.Replay)
 	}
 	tb.send(game.Frame{Now: 1})

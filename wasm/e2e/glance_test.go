@@ -173,10 +173,7 @@ func TestAStretchAndTheNeedleDownAreInSight(t *testing.T) {
 			d.measure()
 			d.rehearsing("way", "cloth")
 			hold := d.m.Rehearsal().Hold()
-			s := d.Stroke(browser.Touch)
-			if !view.Touch {
-				s = d.Stroke(browser.Mouse)
-			}
+			s := d.Stroke(browser.Pen)
 			l := d.m.Rehearsal().Line
 			var way []browser.Sample
 			for k := range 90 {

@@ -215,5 +215,5 @@ func (d drawer) stretchOn() []scene.Item {
 	return []scene.Item{scene.Line(stretchWidth, scene.Mix(d.pal.Cloth, d.pal.Chalk, 0.25), scene.OnScreen(part, d.View)...)}
 }
 
-// stretchWidth in pixels is wider than the ribbon of a worst place, which lies over it.
-const stretchWidth = scene.RibbonWidth + 10
+// stretchWidth in pixels leaves cloth between the lines of a swirl.
+const stretchWidth = 14.0

@@ -58,7 +58,7 @@ func (r Room) strip(pal look.Palette) []scene.Item {
 	case r.Live != nil:
 		return scene.StripScales(r.Screen, r.axes(), r.HandSpeed(), r.stripWords("live"), pal)
 	case r.Unveiled() == nil || len(r.Open.Place) == 0:
-		it := scene.Text(r.Book().Say("rehearse.strip.empty"), geom.Pt(r.Screen.W/2, top+r.Screen.Strip/2), pal.Mute)
+		it := scene.Text(r.Book().Say("rehearse.strip.empty"), geom.Pt(r.Screen.W/2, top+13), pal.Mute)
 		return []scene.Item{it}
 	}
 	a := r.axes()
