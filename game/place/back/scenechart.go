@@ -113,38 +113,32 @@ func usualBand(f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
 func usualInk(pal look.Palette) colour { return scene.Mix(pal.Cloth, pal.Line, 0.45) }
 
 // traceMarks are all traces: a dot for each that counts, a small cross for warming up; of many
-// in one place only one is drawn, and what is beyond the chart is an arrow head at its edge.
+// in one place only one is drawn.
 func traceMarks(f weeks.Found, c weeks.Chart, pal look.Palette) []scene.Item {
 	ink := traceInk(pal)
 	var items []scene.Item
-	taken := map[[3]int]bool{}
+	type spot struct {
+		x, y   int
+		counts bool
+	}
+	taken := map[spot]bool{}
 	for _, k := range f.Marks {
 		p := geom.Pt(c.X(k.At), c.Y(k.Value))
-		kind := 0
-		if k.Counts {
-			kind = 1
-		}
-		if c.Beyond(k.Value) {
-			kind = 2
-		}
-		place := [3]int{int(p.X / 2), int(p.Y / 2), kind}
-		if taken[place] {
+		at := spot{int(p.X / 2), int(p.Y / 2), k.Counts}
+		if taken[at] {
 			continue
 		}
-		taken[place] = true
-		items = append(items, traceMark(p, kind, ink)...)
+		taken[at] = true
+		items = append(items, traceMark(p, k.Counts, ink)...)
 	}
 	return items
 }
 
 func traceInk(pal look.Palette) colour { return scene.Mix(pal.Cloth, pal.Chalk, 0.65) }
 
-func traceMark(p geom.Point, kind int, ink colour) []scene.Item {
-	switch kind {
-	case 1:
+func traceMark(p geom.Point, counts bool, ink colour) []scene.Item {
+	if counts {
 		return []scene.Item{scene.Line(5, ink, p)}
-	case 2:
-		return []scene.Item{scene.Line(1.5, ink, geom.Pt(p.X-4, p.Y+5), p, geom.Pt(p.X+4, p.Y+5))}
 	}
 	return []scene.Item{
 		scene.Line(1.4, ink, geom.Pt(p.X-2.5, p.Y-2.5), geom.Pt(p.X+2.5, p.Y+2.5)),

@@ -28,11 +28,9 @@ func sample(e weeks.KeyEntry, pal look.Palette) []scene.Item {
 		thread := scene.Line(1.6, pal.Thread, geom.Pt(p.X, p.Y-8), geom.Pt(p.X, p.Y+8))
 		return append([]scene.Item{thread}, across(p, 7, e.Mark == weeks.MarkSession, pal)...)
 	case weeks.MarkTrace:
-		return traceMark(p, 1, traceInk(pal))
+		return traceMark(p, true, traceInk(pal))
 	case weeks.MarkWarmUp:
-		return traceMark(p, 0, traceInk(pal))
-	case weeks.MarkBeyond:
-		return traceMark(geom.Pt(p.X, p.Y-2), 2, traceInk(pal))
+		return traceMark(p, false, traceInk(pal))
 	case weeks.MarkUsual:
 		return []scene.Item{scene.Rect(e.X, e.Y-7, e.Sample, 14, usualInk(pal))}
 	case weeks.MarkCurve:

@@ -164,7 +164,7 @@ func (r Room) withSettings(s place.Settings) (Room, []place.Effect) {
 		return r, nil
 	}
 	r.Settings = s
-	if s.Way != before.Way && r.Open != nil {
+	if s.Way != before.Way {
 		r = r.cleared() // ready to be traced the other way
 	}
 	effects := []place.Effect{place.SaveSettings{Doc: s.Encode()}}

@@ -49,7 +49,8 @@ func (r Room) holdMark(marks []scene.Item, pal look.Palette) []scene.Item {
 		}
 	}
 	c = c.With(marks, shift).With(r.sizeNote(pal), geom.Point{}).With([]scene.Item{scene.Line(2*scene.StartRadius, pal.Ink, r.Needle())}, geom.Point{})
-	c.Taken = append(c.Taken, scene.Around(at, 2*holdRadius, 2*holdRadius))
+	foot := 2*scene.FootRadius(r.View.Scale) + 12
+	c.Taken = append(c.Taken, scene.Around(at, 2*holdRadius, 2*holdRadius), scene.Around(r.Needle(), foot, foot))
 	name := c.Beside(scene.Text(r.Book().Say("rehearse.hold-here"), at, pal.Ink), at, holdRadius+8)
 	return []scene.Item{scene.Ring(at, holdRadius, 3, pal.Thread), scene.Ring(at, holdRadius-6, 1.5, pal.Thread), name}
 }

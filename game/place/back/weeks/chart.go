@@ -31,7 +31,7 @@ const (
 )
 
 // ChartOf fits a chart to what was found, its days being those of the zone. Values begin at
-// 0, except those that can be below. Single traces far beyond the sessions do not stretch it.
+// 0, except those that can be below. Every trace has its place in it.
 func ChartOf(f Found, z Zone, w, h float64, b words.Book) Chart {
 	c := Chart{Left: marginLeft, Right: math.Max(w-marginRight, marginLeft+1), Top: marginTop}
 	if w < 500 {
@@ -61,9 +61,7 @@ func (c Chart) scaled(f Found) Chart {
 		low, high = math.Min(low, s.Q1), math.Max(high, s.Q3)
 	}
 	if len(values) > 0 {
-		slices.Sort(values)
-		at := func(p float64) float64 { return values[int(p*float64(len(values)-1))] }
-		low, high = math.Min(low, at(0.02)), math.Max(high, at(0.98))
+		low, high = math.Min(low, slices.Min(values)), math.Max(high, slices.Max(values))
 	} else {
 		c.From, c.To, low, high = 0, 1, 0, 1
 	}

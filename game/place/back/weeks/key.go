@@ -16,8 +16,7 @@ const (
 	MarkFew                    // one with too few traces for that
 	MarkTrace                  // a trace that counts
 	MarkWarmUp                 // one that only warmed up
-	MarkBeyond                 // one beyond the chart
-	MarkUsual                  // the usual variation
+	MarkUsual                  // where she began, give or take the usual variation
 	MarkCurve                  // the learning curve
 	MarkLevel                  // where it levels off
 	MarkTrend                  // the trend
@@ -61,7 +60,7 @@ func wide(text string) float64 {
 
 // keyNames are the codes of the marks, for their words.
 var keyNames = map[KeyMark]string{
-	MarkFew: "few", MarkTrace: "trace", MarkWarmUp: "warm-up", MarkBeyond: "beyond",
+	MarkFew: "few", MarkTrace: "trace", MarkWarmUp: "warm-up",
 	MarkUsual: "usual", MarkCurve: "curve", MarkLevel: "level", MarkTrend: "trend", MarkLimits: "limits",
 }
 
@@ -84,8 +83,6 @@ func marked(f Found, c Chart, b words.Book) (marks []KeyMark, long, short map[Ke
 	for _, m := range f.Marks {
 		switch {
 		case c.Span != EachSession: // single traces would run into one another
-		case c.Beyond(m.Value):
-			has[MarkBeyond] = true
 		case m.Counts:
 			has[MarkTrace] = true
 		default:
@@ -119,7 +116,7 @@ func laid(marks []KeyMark, names map[KeyMark]string, w float64) (key []KeyEntry,
 	x, y := keySide, keyLine/2
 	for _, k := range marks {
 		sample := 22.0
-		if k == MarkTrace || k == MarkWarmUp || k == MarkBeyond {
+		if k == MarkTrace || k == MarkWarmUp {
 			sample = 9
 		}
 		room := sample + keyGap + wide(names[k])
