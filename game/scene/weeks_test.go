@@ -68,7 +68,7 @@ func TestTheChartSaysWhatItShows(t *testing.T) {
 	m := lookedBack(t)
 	var st stage
 	got := labels(st.Of(m))
-	for _, want := range []string{"Stitch length varies by", "down is better", "0 %", "20 %", "levels off", "usual variation", "learning curve", "warm-up"} {
+	for _, want := range []string{"Stitch length varies by", "down is better", "0 %", "20 %", "levels off", "where you began", "learning curve", "warm-up"} {
 		if !slices.Contains(got, want) {
 			t.Errorf("%q is not on the chart: %v", want, got)
 		}
