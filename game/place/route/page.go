@@ -161,9 +161,6 @@ func costs(c plan.Choice, b words.Book) string {
 		return b.Amount(parts)
 	}
 	parts = append(parts, words.Of("route.turns", words.Decimal{Value: r.Turning / (2 * math.Pi), Digits: 1}))
-	if !r.Exact && r.Added > r.LowerBound+0.5 {
-		parts = append(parts, words.Of("route.bound", words.LengthMM(r.LowerBound)))
-	}
 	return b.Amount(parts)
 }
 
