@@ -8,7 +8,8 @@ import (
 // arrived takes the list of kept traces, and says when some could not be read.
 func (m Model) arrived(msg Listed) Model {
 	if msg.Damaged > 0 {
-		m.Notice = m.Notice.And(place.Say("page.unread-traces", msg.Damaged))
+		m.damaged += msg.Damaged
+		m.Notice = m.Notice.Instead(place.Say("page.unread-traces", m.damaged))
 	}
 	m.Library = m.WithRecords(msg.Past...)
 	return m

@@ -23,6 +23,8 @@ type Model struct {
 	Stuck Stuck
 	// Backup is where the care for a copy of everything stands.
 	Backup Backup
+	// damaged counts the kept traces that could not be read.
+	damaged int
 	// Filming says how far the film in the making has come; empty while there is none.
 	Filming words.Msg
 	// Tabling says the same of a table of all measures.

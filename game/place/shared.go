@@ -60,6 +60,35 @@ func (n Notice) And(later Notice) Notice {
 	return both
 }
 
+// Instead returns the notice with the message of the same key in it said anew, or else with
+// what is said now after it.
+func (n Notice) Instead(now Notice) Notice {
+	if said, was := instead(n.Said, now.Said); was {
+		n.Said = said
+		return n
+	}
+	return n.And(now)
+}
+
+func instead(m, now words.Msg) (words.Msg, bool) {
+	if m.Key == now.Key {
+		return now, true
+	}
+	if m.Key != "page.and-then" {
+		return m, false
+	}
+	for i, arg := range m.Args {
+		if part, ok := arg.(words.Msg); ok {
+			if said, was := instead(part, now); was {
+				args := slices.Clone(m.Args)
+				args[i] = said
+				return words.Msg{Key: "page.and-then", Args: args}, true
+			}
+		}
+	}
+	return m, false
+}
+
 // Focus names the place on the page that the keyboard is led to (its data-focus);
 // N grows with each time.
 type Focus struct {
