@@ -89,16 +89,16 @@ func Do(a scoring.Advice, rep scoring.Report, check func(spm float64) error, inc
 	case scoring.KnotHere:
 		return of(a.Dotted)
 	case scoring.AllUneven:
-		return of(speed(a.AimMMS, inches))
+		return of(Speed(a.AimMMS, inches))
 	case scoring.OffPace:
 		spm := 10 * math.Round(rep.Settings.SPM*f.Size/10)
-		return of(speed(a.AimMMS, inches), check(spm) == nil, spm)
+		return of(Speed(a.AimMMS, inches), check(spm) == nil, spm)
 	}
 	return of()
 }
 
-// speed is a speed in mm/s in words.
-func speed(v float64, inches bool) words.Msg {
+// Speed is a speed in mm/s in words.
+func Speed(v float64, inches bool) words.Msg {
 	if inches {
 		return words.Of("said.speed-in", words.Fraction(v/25.4, 8))
 	}

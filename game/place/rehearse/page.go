@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/place/rehearse/guide"
 	"unthreaded/game/replay"
+	"unthreaded/game/said"
 	"unthreaded/game/screen"
 	"unthreaded/game/words"
 	"unthreaded/path/motif"
@@ -236,7 +237,7 @@ func (r Room) speeds() Speeds {
 	p := Speeds{
 		SPM: number(s.SPM), SPMText: b.Say("rehearse.spm", math.Round(s.SPM)),
 		Stitch: number(s.StitchMM), StitchText: b.Say("rehearse.stitch", r.Inches(), perInch, mm),
-		HandText: b.Say("rehearse.hand", words.LengthMM(r.HandSpeed())), Follows: string(s.Follows),
+		HandText: b.Say("rehearse.hand", said.Speed(r.HandSpeed(), r.Inches())), Follows: string(s.Follows),
 		HandSpeed: fmt.Sprintf("%.1f", s.HandSpeed()), HandSpeedText: hand, Pace: b.Say("rehearse.pace", hand, s.Guide.CountIn),
 		SetsHand:   s.Follows == place.NeedleFollows || s.Follows == place.StitchFollows,
 		SetsNeedle: s.Follows != place.NeedleFollows, SetsStitch: s.Follows != place.StitchFollows,
