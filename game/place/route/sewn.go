@@ -2,7 +2,6 @@ package route
 
 import (
 	"math"
-	"strings"
 
 	"unthreaded/game/place"
 	"unthreaded/game/plan"
@@ -111,11 +110,6 @@ func programSewn(p order.Program, r Room) plan.Sewn {
 		out.Around = []geom.Polyline{d.Shape.Outline()}
 	}
 	return out
-}
-
-// isStage tells whether the drawing on the desk is a stage of a quilt.
-func (r Room) isStage() bool {
-	return r.Desk.Fixed || r.Top.Quilt.ID != "" && strings.HasPrefix(r.Desk.Drawing.ID, r.Top.Quilt.ID+"-")
 }
 
 // stageAsked opens a stage that another place asks for.
