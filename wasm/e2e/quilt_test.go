@@ -77,7 +77,7 @@ func TestATopIsLaidOut(t *testing.T) {
 	d.Do(`for (const x of document.querySelectorAll('#column details')) x.open = true`)
 	d.typeInto("want-width", "60")
 	d.typeInto("want-height", "40")
-	d.Until(`document.querySelector('[data-text="quilt.fit"]').textContent.includes('9 1/8 in less than 60 in')`)
+	d.Until(`document.querySelector('[data-text="quilt.fit"]').textContent.includes('9.09 in less than 60 in')`)
 	d.typeInto("block", "99999")
 	d.Until(`document.querySelector('[data-text="quilt.wrongs.block"]').textContent.includes('takes')`)
 }
