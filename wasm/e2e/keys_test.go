@@ -16,14 +16,14 @@ func TestTheFirstWords(t *testing.T) {
 	}
 }
 
-// By keys alone on the cloth: Space tells how to come by a trace, then plays it; the
+// By keys alone on the cloth: Space plays the ideal movement, then the trace; the
 // arrows step from stitch to stitch. While she traces, what is said stays as dark as it
 // was and the rest steps back.
 func TestKeysOnTheCloth(t *testing.T) {
 	d := sit(t, desk, "")
 	d.Do(`document.querySelector('#cloth canvas').focus()`)
 	d.Key("Space")
-	d.Until(`document.querySelector('.notice').innerText.includes('the arrows step')`)
+	d.Until(`Number(document.getElementById('scrub').value) > 0`)
 
 	s, samples := d.half(browser.Mouse)
 	d.Until(`getComputedStyle(document.getElementById('column-body')).opacity === '0.35'`)

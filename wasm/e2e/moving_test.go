@@ -127,7 +127,7 @@ func TestTheGuideFades(t *testing.T) {
 
 // A dot that is left out is told while she traces, and the trace goes on.
 func TestASkippedDotIsTold(t *testing.T) {
-	d := sit(t, touch, "ruler-zigzag")
+	d := sit(t, tablet, "ruler-zigzag")
 	dot := func(k int) geom.Point { return d.at(d.m.Rehearsal().Line.At(d.m.Rehearsal().Line.Dots[k])) }
 	for _, k := range kinds {
 		s := d.Stroke(k)
