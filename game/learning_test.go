@@ -10,6 +10,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/page"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
@@ -92,6 +93,9 @@ func TestAWarmUpToItsEnd(t *testing.T) {
 		s.trace(0.7, 0.1)
 		if all := s.summaries(); !all[len(all)-1].WarmUp {
 			t.Errorf("a trace on %s is not flagged", all[len(all)-1].Motif)
+		}
+		if said := page.Of(s.m).Sentence; said == "" {
+			t.Error("nothing is said of a trace")
 		}
 		if s.m.Rehearsal().Learning.Mode == rehearse.InWarmUp && s.m.Rehearsal().Learning.WarmUp.Elapsed <= before {
 			t.Fatal("the clock stands still")

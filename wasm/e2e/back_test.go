@@ -49,7 +49,7 @@ func TestWeeksOfPractice(t *testing.T) {
 	if n := browser.Eval[int](d, `document.querySelectorAll('[data-list="back.table"] tr').length`); n != 9 {
 		t.Errorf("the table beside the chart has %d rows, want the 9 sessions", n)
 	}
-	if label := browser.Eval[string](d, `document.querySelector('#cloth canvas').getAttribute('aria-label')`); !strings.Contains(label, "Chart of evenness of the stitches over 9 sessions") {
+	if label := browser.Eval[string](d, `document.querySelector('#cloth canvas').getAttribute('aria-label')`); !strings.Contains(label, "Chart: Evenness of the stitches, over 9 sessions") {
 		t.Errorf("the chart is called %q", label)
 	}
 	d.Until(`unthreaded.store.newest(1e6).then(([l]) => { window.measured = l.filter(s => s.includes('"measured":')).length; }) && window.measured === 47`)

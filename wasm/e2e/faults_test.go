@@ -79,7 +79,7 @@ func TestAMissingFileIsNamed(t *testing.T) {
 	for _, name := range []string{"page.js", "boot.js", "store.js", "app.wasm"} {
 		t.Run(name, func(t *testing.T) {
 			server := httptest.NewServer(without(name))
-			defer server.Close()
+			t.Cleanup(server.Close) // after the page is closed, which may still be loading
 			p := chromium.Open(t, brief)
 			p.Expect("404")
 			if strings.HasSuffix(name, ".js") {

@@ -49,10 +49,11 @@ func (r Room) afterTrace() string {
 // endSentence tells, after a trace, that the row of its line is through, or a round of
 // the mix; else it is empty.
 func (r Room) endSentence() string {
+	if r.Learning.Mode != InCourse || !r.Learning.Made {
+		return ""
+	}
 	made, next := r.Learning.Step, r.NextStep()
 	switch {
-	case !r.Learning.Made:
-		return ""
 	case !made.Mix && made.Guide == progress.None && next.Mix:
 		return r.Book().Say("rehearse.row-through")
 	case made.Mix && next.Round:
