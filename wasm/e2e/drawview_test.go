@@ -45,8 +45,8 @@ func TestBoardOnAPhone(t *testing.T) {
 	if !stopped {
 		t.Error("the wheel zooms the page as well")
 	}
-	d.Do(`document.getElementById('column-toggle').click(); document.getElementById('column').scrollTop = 1e6`)
-	d.Until(`document.getElementById('column').scrollTop > 100`)
+	d.Do(`document.getElementById('column-toggle').click(); document.getElementById('column-body').scrollTop = 1e6`)
+	d.Until(`document.getElementById('column-body').scrollTop > 100`)
 	d.Until(`(() => {
 		const c = document.getElementById('column').getBoundingClientRect();
 		return ['#column-toggle', '.sheet-head [data-send=undo]'].every(s => {
