@@ -184,7 +184,7 @@ func TestAPieceIsNoted(t *testing.T) {
 	d.Until(`document.querySelector('[data-send="back.sewn-length"]').value === '4 in' && document.querySelector('[data-picture="back.machine.photo"]').naturalWidth === 40`)
 	keepPiece(d, "31")
 	d.Until(pieces + `.length === 1 && ` + pieces + `[0].innerText.includes('31 stitches') && document.activeElement.dataset.send === 'back.sewn-change'`)
-	d.Click(`.notice [data-send=undo]`)
+	d.Do(`document.querySelector('.notice [data-send=undo]').click()`)
 	d.Until(pieces + `[0].innerText.includes('32 stitches')`)
 	for n := 2; n <= 3; n++ {
 		keepPiece(d, "32")
