@@ -16,16 +16,8 @@ import (
 	"unthreaded/scoring/trace"
 )
 
-// shared finds recorded human movement, which lies beside the project and is not
-// part of it.
-func shared(t *testing.T, parts ...string) string {
-	t.Helper()
-	path := filepath.Join(append([]string{"..", "..", "shared", "traces"}, parts...)...)
-	if _, err := os.Stat(path); err != nil {
-		t.Skipf("recorded traces are not here (%v); their sources are named in testdata/README.md", err)
-	}
-	return path
-}
+// recorded is the folder of recorded human movement.
+const recorded = "../testdata/traces/"
 
 // drawRecorded feeds a recorded movement in mm to the program as a live pointer.
 func drawRecorded(tb *table, samples []trace.Sample, d trace.Device) {
@@ -59,7 +51,7 @@ func layLine(t *testing.T, tb *table, l geom.Line) {
 // canvas is taken for 1 mm). The constant one must come out very even, the drawn
 // ones as uneven as people are (speed CV 0.2 to 0.6).
 func TestRecordedSpirals(t *testing.T) {
-	files, err := filepath.Glob(filepath.Join(shared(t, "graphomotor-spirals-LGPL21"), "*.csv"))
+	files, err := filepath.Glob(recorded + "graphomotor-spirals/*.csv")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no spirals: %v", err)
 	}
@@ -115,7 +107,7 @@ func spiralSamples(t *testing.T, file string) []trace.Sample {
 // BDALab, MIT): whatever is written, nothing fails, and a stroke is kept or she is told
 // why not.
 func TestRecordedPointerEvents(t *testing.T) {
-	doc, err := os.ReadFile(shared(t, "handwriting-sample-MIT", "chrome_pointer_events.json"))
+	doc, err := os.ReadFile(recorded + "handwriting-sample/chrome_pointer_events.json")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -104,11 +104,11 @@ func pointerEvents(t *testing.T, file string) []strokeTrace {
 // where all of it was recorded.
 func TestRecordedInBrowsers(t *testing.T) {
 	var all []strokeTrace
-	files, _ := filepath.Glob(filepath.Join(recorded(t, "omniglot-MIT"), "*", "*.txt"))
+	files, _ := filepath.Glob(recorded + "omniglot/*.txt")
 	for _, file := range files {
 		all = append(all, txtStrokes(t, file)...)
 	}
-	files, _ = filepath.Glob(filepath.Join(recorded(t, "hwrt-MIT"), "*.json"))
+	files, _ = filepath.Glob(recorded + "hwrt/*.json")
 	for _, file := range files {
 		text, err := os.ReadFile(file)
 		if err != nil {
@@ -120,7 +120,7 @@ func TestRecordedInBrowsers(t *testing.T) {
 			all = append(all, symbolStrokes(t, file, text)...)
 		}
 	}
-	all = append(all, pointerEvents(t, filepath.Join(recorded(t, "handwriting-sample-MIT"), "chrome_pointer_events.json"))...)
+	all = append(all, pointerEvents(t, recorded+"handwriting-sample/chrome_pointer_events.json")...)
 	if len(all) < 300 {
 		t.Fatalf("only %d strokes were read", len(all))
 	}

@@ -13,16 +13,8 @@ import (
 	"unthreaded/scoring/trace"
 )
 
-// recorded returns the folder of recorded human movement beside the repository,
-// or skips the test.
-func recorded(t testing.TB, parts ...string) string {
-	t.Helper()
-	dir := filepath.Join(append([]string{"..", "..", "shared", "traces"}, parts...)...)
-	if _, err := os.Stat(dir); err != nil {
-		t.Skipf("no recorded movements: the folder shared/traces is not beside the repository (%v)", err)
-	}
-	return dir
-}
+// recorded is the folder of recorded human movement.
+const recorded = "../testdata/traces/"
 
 // spiralTrace reads a drawn spiral, in percent of its canvas, as mm; y may point
 // either way.
@@ -69,12 +61,11 @@ func idealSpiral(t testing.TB) geom.Line {
 // between them, so that its exponent for them means little, and ours are not held
 // to it.
 func TestRecordedSpirals(t *testing.T) {
-	dir := recorded(t, "graphomotor-spirals-LGPL21")
 	var f struct{ Rows []spiralRow }
 	vectors(t, "real_spirals_summary.json", &f)
-	files, err := filepath.Glob(filepath.Join(dir, "*.csv"))
+	files, err := filepath.Glob(recorded + "graphomotor-spirals/*.csv")
 	if err != nil || len(files) == 0 {
-		t.Fatalf("no spirals in %s (%v)", dir, err)
+		t.Fatalf("no spirals: %v", err)
 	}
 	l := idealSpiral(t)
 	for _, file := range files {

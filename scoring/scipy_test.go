@@ -48,11 +48,11 @@ type scipyAnswer struct {
 }
 
 // askScipy runs the script, or skips where there is no Python with scipy.
-func askScipy(t testing.TB, v []float64, fs float64) (out scipyAnswer) {
-	t.Helper()
+func askScipy(b *testing.B, v []float64, fs float64) (out scipyAnswer) {
+	b.Helper()
 	input, err := json.Marshal(map[string]any{"v": v, "fs": fs})
 	if err != nil {
-		t.Fatal(err)
+		b.Fatal(err)
 	}
 	for _, python := range []string{"python3", "/usr/bin/python3"} {
 		if exec.Command(python, "-c", "import scipy.signal").Run() != nil {
@@ -62,14 +62,14 @@ func askScipy(t testing.TB, v []float64, fs float64) (out scipyAnswer) {
 		cmd.Stdin = bytes.NewReader(input)
 		text, err := cmd.Output()
 		if err != nil {
-			t.Fatalf("%s: %v", python, err)
+			b.Fatalf("%s: %v", python, err)
 		}
 		if err := json.Unmarshal(text, &out); err != nil {
-			t.Fatal(err)
+			b.Fatal(err)
 		}
 		return out
 	}
-	t.Skip("no Python with scipy here (Debian: python3-scipy): nothing to compare with")
+	b.Skip("no Python with scipy here (Debian: python3-scipy): nothing to compare with")
 	return out
 }
 
@@ -83,21 +83,17 @@ func handSpeed() []float64 {
 	return v
 }
 
-// Beside scipy on the same data: SPARC and filtfilt agree to 1e-9.
-func TestBesideScipy(t *testing.T) {
-	v := handSpeed()
-	want := askScipy(t, v, 120)
-	near(t, "SPARC", SPARC(v, 120), want.SPARC, 1e-9)
-	for i, got := range trace.Butterworth(10, 120).FiltFilt(v) {
-		near(t, "filtered", got, want.Filtered[i], 1e-9)
-	}
-}
-
-// How many times as long scipy takes, side by side on the same data.
+// How many times as long scipy takes, side by side on the same data; both give the same to
+// 1e-9. The tests hold SPARC and filters against what scipy gave: smoothness.json,
+// filters.json.
 func BenchmarkBesideScipy(b *testing.B) {
 	v := handSpeed()
 	them := askScipy(b, v, 120)
 	q := trace.Butterworth(10, 120)
+	near(b, "SPARC", SPARC(v, 120), them.SPARC, 1e-9)
+	for i, got := range q.FiltFilt(v) {
+		near(b, "filtered", got, them.Filtered[i], 1e-9)
+	}
 	for _, c := range []struct {
 		name    string
 		ours    func()

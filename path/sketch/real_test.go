@@ -16,10 +16,9 @@ import (
 // samples. A spiral has no corner, but at its centre it bends within less than the
 // scale of 3 mm, and a hand that traces slowly jerks: two corners at most in 690 mm.
 func TestFitOfSpiralsDrawnByPeople(t *testing.T) {
-	dir := filepath.Join("..", "..", "..", "shared", "traces", "graphomotor-spirals-LGPL21")
-	files, err := filepath.Glob(filepath.Join(dir, "*.csv"))
+	files, err := filepath.Glob("../../testdata/traces/graphomotor-spirals/*.csv")
 	if err != nil || len(files) == 0 {
-		t.Skip("recorded spirals are not here; their source is named in testdata/README.md")
+		t.Fatalf("no spirals: %v", err)
 	}
 	for _, file := range files {
 		stroke := readStroke(t, file)

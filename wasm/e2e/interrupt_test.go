@@ -100,13 +100,24 @@ func TestAHeldSliderIsNotFought(t *testing.T) {
 	s.Up(browser.Sample{T: 0.2, X: at[0], Y: at[1]})
 }
 
-// A page that is hidden in mid-trace keeps what there is.
+// A page that is hidden in mid-trace, left, or frozen (Page Lifecycle, WICG) keeps what
+// there is.
 func TestAHiddenPageKeepsTheTrace(t *testing.T) {
 	d := sit(t, brief, "")
-	d.half(browser.Pen)
-	d.Do(`Object.defineProperty(document, 'hidden', { configurable: true, get: () => true }); document.dispatchEvent(new Event('visibilitychange'))`)
-	if got := d.ended(); got != interruptedWhole {
-		t.Errorf("kept as %q, want %q", got, interruptedWhole)
+	for _, goes := range []string{
+		`Object.defineProperty(document, 'hidden', { configurable: true, get: () => true }); document.dispatchEvent(new Event('visibilitychange'))`,
+		`dispatchEvent(new PageTransitionEvent('pagehide', { persisted: true }))`,
+		`document.dispatchEvent(new Event('freeze', { bubbles: true }))`,
+	} {
+		s, samples := d.half(browser.Pen)
+		d.Do(goes)
+		if got := d.ended(); got != interruptedWhole {
+			t.Errorf("%s: kept as %q, want %q", goes, got, interruptedWhole)
+		}
+		s.Up(samples[len(samples)-1])
+		d.Do(`document.querySelector('.past li [data-send=delete]').click()`)
+		d.saved(0)
+		d.Until(`document.querySelectorAll('.past li').length === 0`)
 	}
 }
 

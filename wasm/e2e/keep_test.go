@@ -57,8 +57,13 @@ func TestADeletedTraceStaysDeleted(t *testing.T) {
 	d := sit(t, brief, "")
 	d.draw(browser.Mouse, short(60))
 	d.saved(1)
+	d.Do(`unthreaded.store.newest(1).then(([l]) => { window.late = l[0]; })`)
+	d.Until(`window.late`)
 	d.Do(`document.querySelector('.past li [data-send=delete]').click()`)
 	d.saved(0)
+	// Measures that were taken anew meanwhile do not bring it back.
+	d.Do(`unthreaded.store.putSummary(JSON.parse(late).id, late).then(() => { window.put = true; })`)
+	d.Until(`window.put`)
 	d.Reload()
 	d.Ready()
 	d.Until(`!document.querySelector('[data-show="rehearse.pastEmpty"]').hidden`)

@@ -91,3 +91,17 @@ func TestMissingGraphicsAreExplained(t *testing.T) {
 		}
 	}
 }
+
+// Two entries of one id in a list are shown as one row, and leave none behind.
+func TestEntriesOfOneIDAreOneRow(t *testing.T) {
+	d := sit(t, brief, "")
+	d.Do(`{ const real = unthreaded.render; unthreaded.render = (json) => { window.said = json; real(json); }; }`)
+	d.choose("units", "mm")
+	d.Until(`window.said`)
+	const rows = `document.querySelectorAll('[data-list=langs] option').length`
+	want := browser.Eval[int](d.Page, rows)
+	d.Do(`const page = JSON.parse(said); page.langs.push(page.langs[0]); unthreaded.render(JSON.stringify(page)); unthreaded.render(JSON.stringify(page)); page.langs.pop(); unthreaded.render(JSON.stringify(page))`)
+	if got := browser.Eval[int](d.Page, rows); got != want || want < 2 {
+		t.Errorf("%d rows, want %d", got, want)
+	}
+}

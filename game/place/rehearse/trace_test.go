@@ -48,6 +48,25 @@ func TestTheLiftingIsTheLastSample(t *testing.T) {
 	}
 }
 
+// A pen that comes down takes over from a finger, which was the palm, and from nothing else.
+func TestAPenTakesOverFromAFingerAlone(t *testing.T) {
+	for device, takes := range map[trace.Device]bool{trace.Touch: true, trace.Mouse: false, trace.Pen: false} {
+		r := visit()
+		for i := range 100 {
+			p := r.Sight().ToScreen(r.Line.At(0.5 * float64(i)))
+			kind := place.Move
+			if i == 0 {
+				kind = place.Down
+			}
+			r = point(r, place.Pointer{Kind: kind, ID: 1, Device: device, T: 5 + 0.02*float64(i), X: p.X, Y: p.Y})
+		}
+		r = point(r, place.Pointer{Kind: place.Down, ID: 2, Device: trace.Pen, T: 8, X: 300, Y: 300})
+		if took := len(r.Live.Samples) == 1; took != takes {
+			t.Errorf("device %v: a pen leaves %d samples in hand; it takes over: %v", device, len(r.Live.Samples), took)
+		}
+	}
+}
+
 // The clock's step is the least time between two samples, found by comparing all pairs.
 func TestTheClockStepIsTheLeast(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 5))
