@@ -186,6 +186,22 @@ func TestTwoTracesPlayTogether(t *testing.T) {
 	}
 }
 
+// A trace listed in Look back opens in Rehearse.
+func TestATraceOfTheWeeksOpens(t *testing.T) {
+	tb := newTable(t)
+	tb.draw(even(), trace.Pen, 10)
+	save := taken[game.Save](tb)[0]
+	tb.send(game.Control{Name: "again"})
+	tb.look()
+	tb.send(game.Control{Name: "back.open", Item: save.ID})
+	for _, f := range taken[game.Fetch](tb) {
+		tb.send(game.Fetched{ID: f.ID, Over: f.Over, Top: f.Top, For: f.For, Doc: save.Doc})
+	}
+	if open := tb.m.Rehearsal().Open; tb.m.Place != game.Rehearse || open == nil || open.Rec.ID != save.ID {
+		t.Errorf("in %s lies %+v", tb.m.Place, open)
+	}
+}
+
 // atBack is the place Look back, which is in front.
 func atBack(m game.Model) back.Room { return m.Front().(back.Room) }
 

@@ -43,7 +43,6 @@ type Option struct {
 type Replay struct {
 	Enabled bool     `json:"enabled"`
 	Play    string   `json:"play"`
-	Playing bool     `json:"playing"`
 	Rate    string   `json:"rate"`
 	Rates   []Option `json:"rates"`
 	Scrub   string   `json:"scrub"`

@@ -69,7 +69,7 @@ const asked = `!document.querySelector('[data-send="rehearse.guess"]').closest('
 func TestACourseFromTheLineToMemory(t *testing.T) {
 	t.Parallel()
 	d := sit(t, touch, "waves")
-	d.choose("repeats", "1")
+	d.choose("rehearse.repeats", "1")
 	d.lesson("learn", "", "Trace 1 of ")
 	d.Steady()
 	d.lay()
@@ -135,7 +135,7 @@ func TestAWarmUpByTheClock(t *testing.T) {
 		window.hurry = async (until) => { while (!until()) { ahead += 4000; await new Promise(requestAnimationFrame); } }; }`)
 	d.Go(siteURL + "/")
 	d.Ready()
-	d.choose("repeats", "1")
+	d.choose("rehearse.repeats", "1")
 	d.lesson("warm-up", "", "Put the pointer")
 	d.lesson("warm-up", "3", "Minute 1 of 3: ")
 	first := d.sentence()

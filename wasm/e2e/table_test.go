@@ -50,9 +50,9 @@ func (d *table) measure() {
 // choose sets a control of the page.
 func (d *table) choose(name, value string) {
 	d.t.Helper()
-	d.Do(`{ const el = document.querySelector('[data-send=` + name + `]');
+	d.Do(`{ const el = document.querySelector('[data-send="` + name + `"]');
 		el.value = '` + value + `'; el.dispatchEvent(new Event('input', { bubbles: true })); }`)
-	d.Until(`document.querySelector('[data-send=` + name + `]').value === '` + value + `'`)
+	d.Until(`document.querySelector('[data-send="` + name + `"]').value === '` + value + `'`)
 	d.Steady()
 }
 

@@ -13,6 +13,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -24,12 +25,16 @@ import (
 // Spec is what the HTML is held against.
 type Spec struct {
 	Controls []control.Decl
-	// Scripted are controls that the page's scripts send and no element does: keys, a
-	// drag, the wheel.
+	// Scripted are controls that the page's scripts send and no element does, besides keys
+	// and the wheel.
 	Scripted []string
 	// Shown is a value of the struct that the page shows. What an interface in it holds
 	// is looked at as it is.
 	Shown any
+	// Rooms are what single places show, each under its name. What stands in an element
+	// that shows something of a place (at.place, or a field of its own) belongs to that
+	// place and names nothing of another.
+	Rooms map[string]any
 	// Unbound are paths of fields that the scripts read and no element shows.
 	Unbound []string
 	// Focus are all places to which the keyboard is led.
@@ -48,7 +53,8 @@ func Check(page string, s Spec) []string {
 		if c.controls[d.Name] != nil {
 			c.tell("control %s is declared twice", d.Name)
 		}
-		c.controls[d.Name] = &declared{Decl: d, values: map[string]bool{}}
+		byScript := d.Kind == control.Key || d.Kind == control.Wheel
+		c.controls[d.Name] = &declared{Decl: d, values: map[string]bool{}, reached: byScript, open: byScript}
 	}
 	for _, name := range s.Scripted {
 		if d := c.controls[name]; d != nil {
@@ -57,7 +63,10 @@ func Check(page string, s Spec) []string {
 			c.tell("control %s is sent by a script and not declared", name)
 		}
 	}
-	shown := fieldsOf(s.Shown)
+	shown := structFields(reflect.ValueOf(s.Shown), "")
+	for _, room := range slices.Sorted(maps.Keys(s.Rooms)) {
+		shown.add(room, newField(reflect.ValueOf(s.Rooms[room]), room))
+	}
 	c.walk(root, scope{fields: shown})
 	c.unreached()
 	for _, path := range shown.unbound(s.Unbound) {
@@ -96,11 +105,12 @@ func (c *checker) tell(format string, args ...any) {
 	c.wrong = append(c.wrong, fmt.Sprintf(format, args...))
 }
 
-// scope is where an element stands: the struct that its paths begin at, and whether that
-// is the entry of a list.
+// scope is where an element stands: the struct that its paths begin at, whether that
+// is the entry of a list, and the place that it belongs to, if any.
 type scope struct {
 	fields *fields
 	inList bool
+	room   string
 }
 
 // walk looks at an element and all below it.
@@ -108,13 +118,15 @@ func (c *checker) walk(n *html.Node, at scope) {
 	inner := at
 	if n.Type == html.ElementNode {
 		a := attributes(n)
+		at.room = c.room(a, at)
+		inner = at
 		c.shows(a, at)
 		c.sends(n, a, at)
 		if f, ok := a["data-focus"]; ok {
 			c.focus[f] = true
 		}
 		if path, ok := a["data-list"]; ok {
-			inner = scope{c.entries(at.fields, path), true}
+			inner.fields, inner.inList = c.entries(at.fields, path), true
 			if !hasTemplate(n) {
 				c.tell("list %s has no template", path)
 			}
@@ -123,6 +135,28 @@ func (c *checker) walk(n *html.Node, at scope) {
 	for child := n.FirstChild; child != nil; child = child.NextSibling {
 		c.walk(child, inner)
 	}
+}
+
+// room returns the place that an element belongs to, and tells of one that names another.
+func (c *checker) room(a map[string]string, at scope) string {
+	of, names := at.room, []string{"data-send", "data-file", "data-photo"}
+	if !at.inList {
+		names = slices.Concat(names, plain, []string{"data-list"})
+	}
+	for _, name := range names {
+		first, rest, _ := strings.Cut(a[name], ".")
+		if first == "at" {
+			first = rest
+		}
+		if _, is := c.spec.Rooms[first]; !is {
+			continue
+		}
+		if of != "" && of != first {
+			c.tell("%s=%q stands in what belongs to %s", name, a[name], of)
+		}
+		of = first
+	}
+	return of
 }
 
 func hasTemplate(n *html.Node) bool {
@@ -301,30 +335,4 @@ func (c *checker) unreached() {
 			}
 		}
 	}
-}
-
-// About returns what of a page is about a place: the outermost elements that show
-// something of it, as at.place or place.something.
-func About(page, place string) (string, error) {
-	root, err := html.Parse(strings.NewReader(page))
-	if err != nil {
-		return "", err
-	}
-	var out strings.Builder
-	var look func(*html.Node) error
-	look = func(n *html.Node) error {
-		for _, a := range n.Attr {
-			if slices.Contains(plain, a.Key) && (a.Val == "at."+place || strings.HasPrefix(a.Val, place+".")) {
-				return html.Render(&out, n)
-			}
-		}
-		for child := n.FirstChild; child != nil; child = child.NextSibling {
-			if err := look(child); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
-	err = look(root)
-	return out.String(), err
 }

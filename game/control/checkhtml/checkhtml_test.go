@@ -30,6 +30,8 @@ type shown struct {
 	On    bool   `json:"on"`
 	Rows  []row  `json:"rows"`
 	Inner any    `json:"inner"`
+
+	At map[string]bool `json:"at"`
 }
 
 type inner struct {
@@ -44,7 +46,8 @@ const good = `<main><h1 data-text="title" data-focus="title"></h1>
 <p data-show="inner.note" data-text="inner.note"></p>
 <input type="file" data-file="open">
 <ul data-list="rows"><template><li><button data-send="delete" data-text="name"></button>
-  <span data-list="cells"><template><i data-text="text"></i></template></span></li></template></ul></main>`
+  <span data-list="cells"><template><i data-text="text"></i></template></span></li></template></ul>
+<section data-show="at.board"><p data-text="board.note"></p><button data-send="board.fold"></button></section><p data-show="at.loft" data-text="loft.note"></p></main>`
 
 func spec() Spec {
 	return Spec{
@@ -56,9 +59,12 @@ func spec() Spec {
 			{Name: "open", Kind: control.File},
 			{Name: "delete", Kind: control.Press, OfItem: true},
 			{Name: "key", Kind: control.Key},
+			{Name: "board.fold", Kind: control.Press},
+			{Name: "cancel", Kind: control.Press},
 		},
-		Scripted: []string{"key"},
-		Shown:    shown{Inner: inner{}},
+		Scripted: []string{"cancel"},
+		Shown:    shown{Inner: inner{}, At: map[string]bool{"board": true, "loft": false}},
+		Rooms:    map[string]any{"board": inner{}, "loft": &inner{}},
 		Unbound:  []string{"theme"},
 		Focus:    []control.Focus{"title"},
 	}
@@ -89,7 +95,7 @@ func TestStrays(t *testing.T) {
 		"control strip is declared as toggle, and its <input type=text> gives text":                              page(`type="checkbox" data-checked="on"`, `type="text"`),
 		"control delete concerns an entry of a list and stands in none":                                          page("</main>", `<button data-send="delete">`),
 		"control spm is declared twice":                                                                          change(func(s *Spec) { s.Controls = append(s.Controls, s.Controls[2]) }),
-		"control wheel is sent by a script and not declared":                                                     change(func(s *Spec) { s.Scripted = append(s.Scripted, "wheel") }),
+		"control drag is sent by a script and not declared":                                                      change(func(s *Spec) { s.Scripted = append(s.Scripted, "drag") }),
 		"control spm has a range and takes its max from what is shown":                                           page(`max="1200"`, `data-attr="max:speed"`),
 		"data-text names titel, and there is no such field\nfield title is shown nowhere":                        page(`data-text="title"`, `data-text="titel"`),
 		"data-text names title, and there is no such field in rows\nfield rows.name is shown nowhere":            page(`data-text="name"`, `data-text="title"`),
@@ -100,7 +106,12 @@ func TestStrays(t *testing.T) {
 		"data-list names title, which is no list of structs\nlist title has no template":                         page("</main>", `<i data-list="title">`),
 		`data-attr="speed" is not of the form name:path`:                                                         page("</main>", `<i data-attr="speed">`),
 		"focus cloth is nowhere on the page":                                                                     change(func(s *Spec) { s.Focus = append(s.Focus, "cloth") }),
-		"focus title is not declared":                                                                            change(func(s *Spec) { s.Focus = nil }),
+		`data-text="loft.note" stands in what belongs to board`:                                                  page(`data-text="board.note">`, `data-text="board.note"><i data-text="loft.note"></i>`),
+		`data-send="board.fold" stands in what belongs to loft`:                                                  page(`data-text="loft.note">`, `data-text="loft.note"><button data-send="board.fold"></button>`),
+		"field at.attic is shown nowhere": change(func(s *Spec) {
+			s.Shown = shown{Inner: inner{}, At: map[string]bool{"board": true, "loft": true, "attic": true}}
+		}),
+		"focus title is not declared": change(func(s *Spec) { s.Focus = nil }),
 	} {
 		s := spec()
 		html := stray(&s)

@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// fields are the fields of a struct by their JSON names. A struct that stands in several
+// fields are the fields of a struct by their JSON names, or the entries of a map. A struct that stands in several
 // places is looked at in each of them.
 type fields struct {
 	path  string
@@ -21,8 +21,6 @@ type field struct {
 	list  bool
 	bound bool
 }
-
-func fieldsOf(shown any) *fields { return structFields(reflect.ValueOf(shown), "") }
 
 // structFields lists a struct; a pointer or an interface is followed, a list is looked at
 // by the type of its entries.
@@ -80,6 +78,11 @@ func newField(v reflect.Value, path string) *field {
 	switch {
 	case v.Kind() == reflect.Struct:
 		out.inner = structFields(v, path)
+	case v.Kind() == reflect.Map:
+		out.inner = &fields{path: path, byKey: map[string]*field{}}
+		for _, key := range v.MapKeys() {
+			out.inner.add(key.String(), newField(v.MapIndex(key), path+"."+key.String()))
+		}
 	case v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.Struct:
 		out.list = true
 		out.inner = structFields(reflect.Zero(v.Type().Elem()), path)

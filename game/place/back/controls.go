@@ -55,6 +55,10 @@ var controls = control.NewTable(
 	place.Bind(control.Decl{Name: "choose", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
 		return r.choosePair(e.Item)
 	}),
+	// Rehearse, which hears what is fetched, opens it.
+	place.Bind(control.Decl{Name: "open", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
+		return r, []place.Effect{place.Fetch{ID: e.Item}}
+	}),
 	place.Bind(control.Decl{Name: "delete", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
 		return r.remove(e.Item)
 	}),

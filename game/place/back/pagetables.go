@@ -190,7 +190,7 @@ func (r Room) replay() *place.Replay {
 	c, first, b := r.Pair.Clock, r.Pair.First, r.Book()
 	at := first.PlaceAt(c.T)
 	out := &place.Replay{
-		Play: b.Say("back.pair.play"), Playing: c.Playing, Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: len(first.Place) > 0,
+		Play: b.Say("back.pair.play"), Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: len(first.Place) > 0,
 		Max: fmt.Sprintf("%.1f", first.Line.Length()), Scrub: fmt.Sprintf("%.1f", at),
 		Time:   b.Say("back.pair.time-of", words.ClockS(c.T), words.ClockS(c.Length)),
 		Spoken: b.Say("back.pair.spoken", words.LengthMM(at), words.ClockS(c.T)),

@@ -178,7 +178,7 @@ func (r Room) motifNote() string {
 // replay is the state of the replay's controls.
 func (r Room) replay() *place.Replay {
 	b := r.Book()
-	p := &place.Replay{Play: b.Say("rehearse.watch"), Playing: r.Replay.Playing, Rate: number(r.Replay.Rate), Max: "1", Scrub: "0"}
+	p := &place.Replay{Play: b.Say("rehearse.watch"), Rate: number(r.Replay.Rate), Max: "1", Scrub: "0"}
 	for _, v := range replay.Rates {
 		p.Rates = append(p.Rates, place.Option{ID: number(v), Name: b.Say("page.rate", v)})
 	}

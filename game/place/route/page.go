@@ -169,7 +169,7 @@ func (r Room) replay(b words.Book) place.Replay {
 	step, of := r.stepNow()
 	done, all := words.LengthMM(r.reached()), words.LengthMM(r.Desk.Length())
 	out := place.Replay{
-		Play: b.Say("route.play"), Playing: c.Playing, Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: c.Length > 0,
+		Play: b.Say("route.play"), Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: c.Length > 0,
 		Max:   fmt.Sprintf("%.1f", max(1, r.Desk.Length())),
 		Scrub: fmt.Sprintf("%.1f", r.reached()),
 		Time:  b.Say("route.time", step, of, done, all), Spoken: b.Say("route.time-spoken", step, done),

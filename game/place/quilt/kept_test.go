@@ -2,12 +2,10 @@ package quilt_test
 
 import (
 	"fmt"
-	"os"
 	"slices"
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/control"
 	"unthreaded/game/control/checkhtml"
 	"unthreaded/game/place/quilt"
 )
@@ -22,41 +20,6 @@ func laidOut(controls ...game.Control) game.Model {
 		m, _ = game.Update(m, c)
 	}
 	return m
-}
-
-// The page has an element for each control of the place, shows all that the place says,
-// and names nothing else.
-func TestThePageAndThePlaceAgree(t *testing.T) {
-	r := laidOut().Front().(quilt.Room)
-	spec := checkhtml.Spec{
-		Controls: []control.Decl{{Name: "undo", Kind: control.Press}, {Name: "redo", Kind: control.Press}},
-		Focus:    []control.Focus{quilt.DesignsFocus},
-		Shown: struct {
-			At struct {
-				Quilt bool `json:"quilt"`
-			} `json:"at"`
-			Quilt any `json:"quilt"`
-		}{Quilt: r.Page().In},
-	}
-	for _, d := range r.Controls() {
-		d.Name = "quilt." + d.Name
-		spec.Controls = append(spec.Controls, d)
-	}
-	part, err := os.ReadFile("../../../wasm/site/parts/quilt.html")
-	if err != nil {
-		t.Fatal(err)
-	}
-	index, err := os.ReadFile("../../../wasm/site/index.html")
-	if err != nil {
-		t.Fatal(err)
-	}
-	about, err := checkhtml.About(string(index), "quilt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, wrong := range checkhtml.Check(string(part)+about, spec) {
-		t.Error(wrong)
-	}
 }
 
 // The quilt is kept when the page goes out of sight, when another place is opened, and once
