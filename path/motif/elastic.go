@@ -2,6 +2,7 @@ package motif
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -50,8 +51,10 @@ type elastic struct {
 	target  float64 // wished length in mm
 	pts     []geom.Point
 	beads   []bead
-	// at finds points while they do not move.
-	at *buckets
+	// at finds points while they do not move, near those of a round.
+	at   *buckets
+	near packed
+	push []geom.Point
 	// wave is how far beyond elasticWall the wall lies in places, as noise goes.
 	wave  float64
 	noise wander
@@ -71,7 +74,8 @@ func (t *elastic) relax(rounds int) {
 		if k%4 == 0 {
 			t.pts = evenRing(t.pts, elasticStep*t.spacing)
 		}
-		t.round(newBuckets(lo, hi, elasticReach*t.spacing))
+		t.near.pack(newSquares(lo, hi, elasticReach*t.spacing), t.pts)
+		t.round()
 	}
 }
 
@@ -89,33 +93,17 @@ func evenRing(ring []geom.Point, step float64) []geom.Point {
 	return out
 }
 
-func (t *elastic) round(b *buckets) {
+func (t *elastic) round() {
 	n, s := len(t.pts), t.spacing
 	total := 0.0
 	for i, p := range t.pts {
-		b.add(i, p)
 		total += geom.Dist(p, t.pts[(i+1)%n])
 	}
 	rest := math.Min(elasticStretch*total, t.target) / float64(n)
-	own := int(elasticOwn / elasticStep)
-	push := make([]geom.Point, n)
-	// Most that lie in the squares about a point are out of reach, by far enough that
-	// the last bit of a square root does not matter.
-	reach2 := elasticReach * s * elasticReach * s * (1 + 1e-9)
+	push := slices.Grow(t.push[:0], n)[:n]
+	t.push = push
 	for i, p := range t.pts {
-		var sum geom.Point
-		b.near(p, func(j int) {
-			d := r2.Sub(p, t.pts[j])
-			if r2.Norm2(d) > reach2 {
-				return
-			}
-			if apart := max(j-i, i-j); apart < own || n-apart < own {
-				return
-			}
-			if far := r2.Norm(d); far < elasticReach*s && far > 0 {
-				sum = r2.Add(sum, r2.Scale((elasticReach*s-far)/far*0.14, d))
-			}
-		})
+		sum := t.strands(i, p)
 		before, after := t.pts[(i+n-1)%n], t.pts[(i+1)%n]
 		sum = r2.Add(sum, r2.Scale(0.3, spring(p, before, rest)))
 		sum = r2.Add(sum, r2.Scale(0.3, spring(p, after, rest)))
@@ -123,7 +111,7 @@ func (t *elastic) round(b *buckets) {
 		sum = r2.Add(sum, r2.Scale(elasticBending, r2.Sub(fourth, r2.Scale(6, p))))
 		push[i] = sum
 	}
-	t.keepDiscs(b, push)
+	t.keepDiscs(push)
 	deepest := s * (elasticWall + 2*t.wave) // a wall lies nowhere further in
 	for i, p := range t.pts {
 		d := push[i]
@@ -134,6 +122,30 @@ func (t *elastic) round(b *buckets) {
 			t.pts[i] = t.f.inward(t.pts[i], t.wall(p))
 		}
 	}
+}
+
+// strands returns how other strands push a point of the thread.
+func (t *elastic) strands(i int, p geom.Point) geom.Point {
+	n, reach := len(t.pts), elasticReach*t.spacing
+	own := int(elasticOwn / elasticStep)
+	var sum geom.Point
+	t.near.rowsNear(p, func(index []int, pts []geom.Point) {
+		for k, q := range pts {
+			// Most lie out of reach, by far enough that the last bit of a square root
+			// does not matter.
+			dx, dy := p.X-q.X, p.Y-q.Y
+			if dx*dx+dy*dy > reach*reach*(1+1e-9) {
+				continue
+			}
+			if apart := max(index[k]-i, i-index[k]); apart < own || n-apart < own {
+				continue
+			}
+			if far := math.Hypot(dx, dy); far < reach && far > 0 {
+				sum = r2.Add(sum, r2.Scale((reach-far)/far*0.14, geom.Pt(dx, dy)))
+			}
+		}
+	})
+	return sum
 }
 
 // spring returns the way that a point is drawn towards a neighbour, or pushed from it.
@@ -147,20 +159,22 @@ func spring(p, q geom.Point, rest float64) geom.Point {
 }
 
 // keepDiscs adds what the discs of beads push away, and what that pushes back on them.
-func (t *elastic) keepDiscs(b *buckets, push []geom.Point) {
+func (t *elastic) keepDiscs(push []geom.Point) {
 	n, s := len(t.pts), t.spacing
 	for _, bd := range t.beads {
 		k, middle := t.disc(bd)
 		var back geom.Point
-		b.near(middle, func(j int) {
-			if apart := (j - k + n) % n; apart < beadOwn || n-apart < beadOwn {
-				return
-			}
-			d := r2.Sub(t.pts[j], middle)
-			if far := r2.Norm(d); far < beadReach*s && far > 0 {
-				d = r2.Scale((beadReach*s-far)/far*0.5, d)
-				push[j] = r2.Add(push[j], d)
-				back = r2.Sub(back, r2.Scale(0.3, d))
+		t.near.rowsNear(middle, func(index []int, pts []geom.Point) {
+			for at, j := range index {
+				if apart := (j - k + n) % n; apart < beadOwn || n-apart < beadOwn {
+					continue
+				}
+				d := r2.Sub(pts[at], middle)
+				if far := r2.Norm(d); far < beadReach*s && far > 0 {
+					d = r2.Scale((beadReach*s-far)/far*0.5, d)
+					push[j] = r2.Add(push[j], d)
+					back = r2.Sub(back, r2.Scale(0.3, d))
+				}
 			}
 		})
 		if deep := t.f.depth(middle); deep < 0.8*s {

