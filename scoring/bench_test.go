@@ -50,7 +50,8 @@ func BenchmarkScore(b *testing.B) {
 }
 
 // The same hand with the shape kept 6 mm and 4 mm beside the line, from the end to the start,
-// and of another size: the explanations that are tried then are the costliest.
+// of another size, and with another figure: the explanations that are tried then are the
+// costliest.
 func BenchmarkScoreElsewhere(b *testing.B) {
 	l := benchLine(b)
 	tr := follows(l, 10)
@@ -62,6 +63,7 @@ func BenchmarkScoreElsewhere(b *testing.B) {
 	for name, hand := range map[string]trace.Trace{
 		"shifted":   moved(tr, func(p geom.Point) geom.Point { return geom.Pt(p.X+6, p.Y-4) }, 0),
 		"backwards": back,
+		"another": moved(tr, func(p geom.Point) geom.Point { return geom.Pt(p.X, 40*math.Sin(p.X*p.Y/300)) }, 0),
 		"larger":    moved(tr, func(p geom.Point) geom.Point { return geom.Pt(1.2*p.X, 1.2*p.Y) }, 0),
 	} {
 		b.Run(name, func(b *testing.B) {

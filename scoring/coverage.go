@@ -3,6 +3,8 @@ package scoring
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/path/geom"
 	"unthreaded/scoring/align"
 )
@@ -43,10 +45,20 @@ type Cover struct {
 func (r *run) countPasses() Cover {
 	n := max(1, int(math.Ceil(r.line.Length()/coverStep)))
 	c := Cover{step: r.line.Length() / float64(n), Missed: []Span{}, Doubled: []Span{}}
-	c.counts, c.BackMM = r.passesWithin(r.m.Laid, c.step, n)
-	c.close = c.counts
-	if r.m.Fit.Kind != align.InPlace {
-		c.close, _ = r.passesWithin(r.p.Points, c.step, n)
+	middles := make(geom.Polyline, n)
+	for q := range middles {
+		middles[q] = r.line.At((float64(q) + 0.5) * c.step)
+	}
+	if r.m.Fit.Kind == align.InPlace {
+		c.counts, c.BackMM = r.passesWithin(r.p.Points, r.m.Offset, c.step, middles)
+		c.close = c.counts
+	} else {
+		beside := make([]float64, len(r.m.Laid))
+		for i, p := range r.m.Laid {
+			beside[i] = align.Offset(r.line, p, r.m.Place[i])
+		}
+		c.counts, c.BackMM = r.passesWithin(r.m.Laid, beside, c.step, middles)
+		c.close, _ = r.passesWithin(r.p.Points, r.m.Offset, c.step, middles)
 	}
 	c.Doubled, c.DoubledMM = c.spans(func(count int) bool { return count > 1 })
 	for _, count := range c.counts {
@@ -55,18 +67,19 @@ func (r *run) countPasses() Cover {
 	return c
 }
 
-// passesWithin counts for each of n pieces of the line, step mm long, the passes of points
-// that went over it within the tolerance, and the length in mm passed going back. Cost
-// O(points + line), more only where the place runs far ahead of the hand.
-func (r *run) passesWithin(pts geom.Polyline, step float64, n int) (counts []int, back float64) {
+// passesWithin counts for each piece of the line, step mm long, the passes of points
+// that went over it within the tolerance, and the length in mm passed going back; beside
+// are the offsets in mm of the points from the line, middles the middles of the pieces.
+// Cost O(points + line), more only where the place runs far ahead of the hand.
+func (r *run) passesWithin(pts geom.Polyline, beside []float64, step float64, middles geom.Polyline) (counts []int, back float64) {
+	n := len(middles)
 	counts = make([]int, n)
 	last := make([]int, n) // 1 + the last pass that counted
 	near := make([]bool, len(pts))
-	for i, p := range pts {
-		// Past the ends only what lies across counts, as for the offset.
-		near[i] = !r.m.Lost[i] && math.Abs(align.Offset(r.line, p, r.m.Place[i])) <= r.set.ToleranceMM
+	for i, d := range beside {
+		near[i] = !r.m.Lost[i] && math.Abs(d) <= r.set.ToleranceMM
 	}
-	covers := func(i, j int, s float64, far bool) bool {
+	covers := func(i, j, q int, far bool) bool {
 		// Where the place went over several pieces at once, the line there is looked at, as
 		// it may have bulged away from the hand.
 		if !far {
@@ -75,15 +88,14 @@ func (r *run) passesWithin(pts geom.Polyline, step float64, n int) (counts []int
 		if r.m.Lost[i] || r.m.Lost[j] {
 			return false
 		}
-		at := r.line.At(s)
-		_, q := geom.NearestOnSegment(at, pts[i], pts[j])
-		return geom.Dist(at, q) <= r.set.ToleranceMM
+		_, p := geom.NearestOnSegment(middles[q], pts[i], pts[j])
+		return r2.Norm2(r2.Sub(middles[q], p)) <= r.set.ToleranceMM*r.set.ToleranceMM
 	}
 	for k, pass := range r.passes {
 		for i := pass.I; i <= pass.J; i++ {
 			a, b := r.pieces(pass.I, i, step, n)
 			for q := a; q <= b; q++ {
-				if last[q] == k+1 || !covers(max(pass.I, i-1), i, (float64(q)+0.5)*step, b > a+1) {
+				if last[q] == k+1 || !covers(max(pass.I, i-1), i, q, b > a+1) {
 					continue
 				}
 				last[q] = k + 1

@@ -63,14 +63,72 @@ func (r *run) way() Way {
 const mostPairs = 500_000
 
 func (r *run) order() Order {
-	line := thin(r.line.Path(), thinning)
-	hand := thin(r.p.Points, thinning)
-	d := align.Frechet(line, hand, 2*thinning, farthest)
+	d := r.frechet()
 	o := Order{Way: r.way(), Lies: r.m.Fit, Followed: d <= gateFactor*r.set.ToleranceMM, Frechet: figure(d), Holes: r.holes()}
 	if math.IsInf(d, 1) {
 		o.Frechet = undefined(TooFar)
 	}
 	return o
+}
+
+// frechet returns the Frechet distance in mm between the line and the movement, to 0.2 mm,
+// +Inf beyond farthest. Mostly the leash that the matching needs is no longer than the way
+// from where it is longest to the nearest place of the line, and no search is made.
+func (r *run) frechet() float64 {
+	line, hand := r.line.Path(), r.p.Points
+	longest, p, q := r.leash()
+	lo := max(gap(p, line), gap(q, hand), geom.Dist(hand[0], line[0]), geom.Dist(hand[len(hand)-1], line[len(line)-1]))
+	switch {
+	case lo > farthest:
+		return math.Inf(1)
+	case longest <= lo+2*thinning:
+		return longest
+	}
+	line, hand = thin(line, thinning), thin(hand, thinning)
+	if longest > farthest {
+		return align.Frechet(line, hand, 2*thinning, farthest)
+	}
+	return align.FrechetBetween(line, hand, lo, longest, 2*thinning)
+}
+
+// leash returns the length in mm of the leash that one walker on the line needs and one on
+// the movement who keep together as they are matched, neither turning back, and where on
+// the movement and on the line it is that long. Cost O(points + line).
+func (r *run) leash() (longest float64, hand, line geom.Point) {
+	path, cum := r.line.Path(), r.line.Cumulative()
+	hand, line = r.p.Points[0], path[0]
+	look := func(p, q geom.Point) {
+		if d := geom.Dist(p, q); d > longest {
+			longest, hand, line = d, p, q
+		}
+	}
+	k, before := 0, 0.0
+	for i, p := range r.p.Points {
+		s := r.m.S[i]
+		for ; k < len(cum) && cum[k] <= s; k++ {
+			share := 0.0
+			if s > before {
+				share = (cum[k] - before) / (s - before)
+			}
+			look(geom.Lerp(r.p.Points[max(0, i-1)], p, share), path[k])
+		}
+		look(p, r.line.At(s))
+		before = s
+	}
+	for ; k < len(cum); k++ {
+		look(r.p.Points[len(r.p.Points)-1], path[k])
+	}
+	return longest, hand, line
+}
+
+// gap returns the distance in mm of p from a polyline.
+func gap(p geom.Point, pl geom.Polyline) float64 {
+	least := geom.Dist(p, pl[0])
+	for i := 1; i < len(pl); i++ {
+		_, q := geom.NearestOnSegment(p, pl[i-1], pl[i])
+		least = min(least, geom.Dist(p, q))
+	}
+	return least
 }
 
 func (r *run) holes() Figure {

@@ -101,6 +101,12 @@ func (l Line) Tangent(s float64) Point {
 	return r2.Unit(r2.Sub(l.path[i+1], l.path[i]))
 }
 
+// Frame returns what At and Tangent do, at the cost of one of them.
+func (l Line) Frame(s float64) (at, way Point) {
+	i, t := l.segment(s)
+	return Lerp(l.path[i], l.path[i+1], t), r2.Unit(r2.Sub(l.path[i+1], l.path[i]))
+}
+
 // Resample returns points every step mm of arc length from the start, and the
 // end point. step must be positive. Cost O(n + length/step).
 func (l Line) Resample(step float64) Polyline {

@@ -42,7 +42,7 @@ func (f *fitter) another(line geom.Line) bool {
 	for j, o := range f.laid(f.best) {
 		hand[j] = o.p
 	}
-	return !FrechetFrom(f.st.at, hand, strays*geom.Dist(lo, hi))
+	return !FrechetFrom(f.on.at, hand, strays*geom.Dist(lo, hi))
 }
 
 // agreement returns the mean cosine between the directions of the movement and of the
@@ -50,7 +50,7 @@ func (f *fitter) another(line geom.Line) bool {
 func (f *fitter) agreement() float64 {
 	m := Match{Place: f.found.chosen}
 	for j := 1; j < len(m.Place); j++ {
-		if isJump(m.Place[j]-m.Place[j-1], f.found.seen[j].move, f.st.step) {
+		if isJump(m.Place[j]-m.Place[j-1], f.found.seen[j].move, f.on.step) {
 			m.Jumps = append(m.Jumps, Jump{I: j - 1})
 		}
 	}
@@ -66,8 +66,8 @@ func (f *fitter) agreement() float64 {
 				if o.way == (geom.Point{}) {
 					continue
 				}
-				k := int(math.Round(m.Place[j] / f.st.step))
-				sum += sign * o.move * r2.Dot(o.way, f.st.way[k])
+				k := int(math.Round(m.Place[j] / f.on.step))
+				sum += sign * o.move * r2.Dot(o.way, f.on.way[k])
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package align
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -44,6 +45,16 @@ type layer struct {
 	price []float64
 }
 
+// workspace is the memory of one search, used again by the next.
+type workspace struct {
+	price [2][]float64
+	// from holds, layer after layer, the index within the layer before.
+	from []int32
+}
+
+// sized returns v with n elements, whatever they are.
+func sized[T any](v []T, n int) []T { return slices.Grow(v[:0], n)[:n] }
+
 // explained is the cheapest sequence of states for a movement.
 type explained struct {
 	// seen are the observations with a state in reach, chosen the arc lengths in mm of
@@ -56,30 +67,39 @@ type explained struct {
 
 // explain finds the cheapest sequence of states for the observations by dynamic
 // programming (Viterbi). Observations without a state in reach take no part.
-func (st *states) explain(obs []observation) explained {
+func (st *states) explain(obs []observation) explained { return st.explainBelow(math.Inf(1), obs) }
+
+// explainBelow is explain that gives up, with an infinite price, as soon as no sequence can
+// cost less than limit.
+func (st *states) explainBelow(limit float64, obs []observation) explained {
 	seen, total, lost, tail := st.inReach(obs)
 	out := explained{seen: seen, price: lost * lostPrice}
 	if len(seen) == 0 {
 		out.price += tail * lostPrice
 		return out
 	}
-	// from holds, layer after layer, the index within the layer before.
-	from := make([]int32, 0, total)
-	before := st.begin(seen[0])
-	now := layer{}
+	from := sized(st.work.from, total)[:0]
+	before, now := layer{price: st.work.price[0]}, layer{price: st.work.price[1]}
+	st.begin(seen[0], &before)
 	past := st.newPast(seen, tail, before)
+	at := cheapest(before.price)
 	for j, o := range seen[1:] {
+		// No price is negative, so that none of the layers to come is cheaper.
+		if out.price+min(before.price[at], past.price) > limit {
+			return explained{price: math.Inf(1)}
+		}
 		now.ids = st.near(o.p)
-		now.price = append(now.price[:0], make([]float64, len(now.ids))...)
+		now.price = sized(now.price, len(now.ids))
 		from = from[:len(from)+len(now.ids)]
 		back := from[len(from)-len(now.ids):]
-		st.advance(before, now, o.move, back)
+		st.advance(before, now, at, o.move, back)
 		st.goBack(before, now, back)
 		st.distance(now, o)
 		before, now = now, before
+		at = cheapest(before.price)
 		past.look(j+1, o.move, len(from), before)
 	}
-	at := cheapest(before.price)
+	st.work = workspace{price: [2][]float64{before.price, now.price}, from: from}
 	if past.price < before.price[at]+tail*lostPrice {
 		out.price += past.price
 		out.chosen = st.trackBack(seen[:past.j+1], from[:past.from], past.at)
@@ -128,7 +148,19 @@ func (p *past) look(j int, move float64, from int, now layer) {
 // those of the first, and the lengths in mm of the movement out of reach, before the last
 // of them and after.
 func (st *states) inReach(obs []observation) (seen []observation, total int, out, tail float64) {
+	for _, o := range obs {
+		if len(st.near(o.p)) == 0 {
+			return st.someInReach(obs)
+		}
+		total += len(st.near(o.p))
+	}
+	return obs, total - len(st.near(obs[0].p)), 0, 0
+}
+
+// someInReach is inReach where not all of them are.
+func (st *states) someInReach(obs []observation) (seen []observation, total int, out, tail float64) {
 	var lost float64
+	seen = make([]observation, 0, len(obs))
 	for _, o := range obs {
 		n := len(st.near(o.p))
 		if n == 0 {
@@ -148,14 +180,13 @@ func (st *states) inReach(obs []observation) (seen []observation, total int, out
 }
 
 // begin prices beginning elsewhere than at the start of the line.
-func (st *states) begin(o observation) layer {
-	l := layer{ids: st.near(o.p)}
-	l.price = make([]float64, len(l.ids))
+func (st *states) begin(o observation, l *layer) {
+	l.ids = st.near(o.p)
+	l.price = sized(l.price, len(l.ids))
 	for i, k := range l.ids {
 		l.price[i] = min(priceBreak, priceSkip*st.step*float64(k))
 	}
-	st.distance(l, o)
-	return l
+	st.distance(*l, o)
 }
 
 // far returns the square of the distance in mm^2 of p from the piece of the line that
@@ -179,12 +210,11 @@ func (st *states) distance(now layer, o observation) {
 	}
 }
 
-// advance prices getting from the states before to those now while the hand
-// moves by move mm, and notes in back where each came from. Prices are linear in
+// advance prices getting from the states before, of which that at least is the cheapest,
+// to those now while the hand moves by move mm, and notes in back where each came from. Prices are linear in
 // the distance, so that a running minimum stands for trying every pair: cost
 // O(states).
-func (st *states) advance(before, now layer, move float64, back []int32) {
-	least := cheapest(before.price)
+func (st *states) advance(before, now layer, least int, move float64, back []int32) {
 	adv := move / st.step
 	pass, stall := priceSkip*st.step, priceStall*st.step
 	lo, skip := 0, -1

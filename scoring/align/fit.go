@@ -5,6 +5,8 @@ import (
 	"math/cmplx"
 	"slices"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/path/geom"
 )
 
@@ -109,16 +111,25 @@ func aside(st *states, mm float64) geom.Polyline {
 	return out
 }
 
-// fitter finds the fits of one movement to one line in one direction.
+// fitter finds the fit of one movement to one line.
 type fitter struct {
-	st       *states
+	st       *states // in the direction that is tried
+	backward bool    // that it is that from the end of the line to its start
 	obs      []observation
-	length   float64 // mm of the movement
-	backward bool
+	mean     complex128 // of their points
+	length   float64    // mm of the movement
 
+	// The best fit so far, its price, how the movement is matched then and to what.
 	best  Fit
 	price float64
 	found explained
+	on    *states
+
+	// Memory used again and again: pairs of points, how far they lie apart, and the
+	// observations as a fit lays them.
+	z, w  []complex128
+	far   []float64
+	moved []observation
 }
 
 // fitted returns the fit of least price, and whether even so the movement is another
@@ -126,59 +137,58 @@ type fitter struct {
 func fitted(line geom.Line, pts geom.Polyline) (best Fit, another bool) {
 	way := pts.Length()
 	step := max(line.Length(), way) / places
-	obs := observe(pts, max(step, min(way/40, 4)))
-	price := math.Inf(1)
-	var chosen *fitter
-	for _, backward := range []bool{false, true} {
-		along := line
-		if backward {
-			along = reversed(line)
-		}
-		n := math.Ceil(along.Length() / max(step, min(along.Length()/40, 4)))
-		f := &fitter{st: index(along, along.Length()/n), obs: obs, length: way, backward: backward, price: math.Inf(1)}
-		f.search(along)
-		if f.price < price {
-			// One observation more or less makes no movement a backward one.
-			best, price, chosen = f.best, f.price-1, f
-		}
+	f := &fitter{obs: observe(pts, max(step, min(way/40, 4))), length: way, price: math.Inf(1)}
+	f.found.price = math.Inf(1)
+	for _, o := range f.obs {
+		f.mean += complex(o.p.X, o.p.Y) / complex(float64(len(f.obs)), 0)
 	}
-	best.Backward = chosen.backward
-	if best.Backward {
-		best.Side = -best.Side
+	n := math.Ceil(line.Length() / max(step, min(line.Length()/40, 4)))
+	forward := index(line, line.Length()/n)
+	directions := []*states{forward, forward.reversed()}
+	var at [2]explained // in place
+	for k, st := range directions {
+		f.st, f.backward = st, k > 0
+		at[k] = f.weigh(inPlace)
 	}
-	return best, chosen.another(line)
+	for k, st := range directions {
+		f.st, f.backward = st, k > 0
+		f.search(line, at[k])
+	}
+	if f.best.Backward {
+		f.best.Side = -f.best.Side
+	}
+	return f.best, f.another(line)
 }
 
 // search tries the kinds from several beginnings: in place, starting together, and by
 // the share of the way, where place and size come out at once if all of the line was
-// sewn.
-func (f *fitter) search(along geom.Line) {
-	f.besides(f.refit(inPlace, Shifted))
-	first := f.obs[0].p
-	start := f.st.at[0]
-	f.refit(f.lay(Shifted, 1, complex(start.X-first.X, start.Y-first.Y)), Shifted)
-	z, w := f.byShare(along)
+// sewn. It is told how the movement is matched in place.
+func (f *fitter) search(line geom.Line, inplace explained) {
+	f.refit(inPlace, inplace, Shifted)
+	f.besides(inplace)
+	d := r2.Sub(f.st.at[0], f.obs[0].p)
+	together := f.lay(Shifted, 1, complex(d.X, d.Y))
+	f.refit(together, f.weigh(together), Shifted)
 	for _, kind := range []Kind{Shifted, Resized, Turned} {
+		z, w := f.byShare(line)
 		if t, ok := f.fit(kind, z, w); ok {
-			f.refit(t, kind)
+			f.refit(t, f.weigh(t), kind)
 		}
 	}
 }
 
-// refit matches and fits by turns, from a fit on, with ever more freedom beginning with
-// that of a kind. It returns how the movement is matched as it is laid first.
-func (f *fitter) refit(t Fit, kind Kind) (first explained) {
-	first = f.weigh(t)
-	e := first
+// refit fits and matches by turns, from a fit and how the movement is matched then, with
+// ever more freedom beginning with that of a kind.
+func (f *fitter) refit(t Fit, e explained, kind Kind) {
 	for _, k := range []Kind{Shifted, Resized, Turned} {
 		if k.free() < kind.free() {
 			continue
 		}
 		for range rounds {
-			z, w := f.pairs(t, e)
+			z, w := f.pairs(e)
 			next, ok := f.fit(k, z, w)
-			if !ok {
-				return first
+			if !ok || f.least(next) >= f.price {
+				return
 			}
 			if f.alike(next, t) {
 				break // it would be matched as before, at no lower price
@@ -187,14 +197,13 @@ func (f *fitter) refit(t Fit, kind Kind) (first explained) {
 			e = f.weigh(t)
 		}
 	}
-	return first
 }
 
 // alike tells whether two fits lay the movement so nearly alike that no place of it is
 // matched otherwise.
 func (f *fitter) alike(t, u Fit) bool {
 	for _, o := range f.obs {
-		if z := complex(o.p.X, o.p.Y); cmplx.Abs((t.a-u.a)*z+t.b-u.b) > hairMM {
+		if z := complex(o.p.X, o.p.Y); square((t.a-u.a)*z+t.b-u.b) > hairMM*hairMM {
 			return false
 		}
 	}
@@ -204,39 +213,63 @@ func (f *fitter) alike(t, u Fit) bool {
 // besides tries the movement as one at a constant distance to the side, beginning with how it
 // is matched in place.
 func (f *fitter) besides(e explained) {
+	side := 0.0
 	for range rounds + 1 {
-		var d []float64
+		d := f.far[:0]
 		for j, o := range e.seen {
 			k := int(math.Round(e.chosen[j] / f.st.step))
 			t, p := f.st.way[k], f.st.at[k]
 			d = append(d, t.X*(o.p.Y-p.Y)-t.Y*(o.p.X-p.X))
 		}
-		if len(d) == 0 {
+		if f.far = d; len(d) == 0 {
 			return
 		}
-		slices.Sort(d)
 		t := inPlace
-		t.Kind, t.Side = Beside, d[len(d)/2]
-		e = indexed(aside(f.st, t.Side), f.st.step).explain(f.obs)
-		f.take(t, e, math.Abs(t.Side))
+		t.Kind, t.Side = Beside, smallest(d, len(d)/2)
+		if math.Abs(t.Side-side) < hairMM || f.least(t) >= f.price {
+			return
+		}
+		side = t.Side
+		e = indexed(aside(f.st, side), f.st.step).explainBelow(f.limit(), f.obs)
+		f.take(t, e)
 	}
 }
 
 // weigh matches the movement as laid by a fit and takes the fit if it is the best yet.
 func (f *fitter) weigh(t Fit) explained {
-	e := f.st.explain(f.laid(t))
-	f.take(t, e, math.Hypot(t.Shift.X, t.Shift.Y))
+	e := f.st.explainBelow(f.limit(), f.laid(t))
+	f.take(t, e)
 	return e
 }
 
-// take keeps a fit if its price is the least yet: that of matching, by independent
-// observations, its free parameters (as the Bayesian information criterion has them:
-// Schwarz, Annals of Statistics 6, 1978), and the shift in mm.
-func (f *fitter) take(t Fit, e explained, shift float64) {
+// limit returns the price of matching from which on a fit is not followed up: none as long
+// as nothing explains the movement plainly.
+func (f *fitter) limit() float64 {
+	if f.found.price > plainPrice*f.length {
+		return math.Inf(1)
+	}
+	return 2 * plainPrice * f.length
+}
+
+// least returns the least price that a fit can have: that of its free parameters (as the
+// Bayesian information criterion has them: Schwarz, Annals of Statistics 6, 1978), and of
+// how many mm it lies elsewhere.
+func (f *fitter) least(t Fit) float64 {
 	n := max(1, f.length/independent)
-	p := e.price/independent + t.Kind.free()/2*math.Log(n) + shift/shiftPrice
-	if p < f.price {
-		f.best, f.price, f.found = t, p, e
+	p := t.Kind.free()/2*math.Log(n) + (math.Abs(t.Side)+math.Hypot(t.Shift.X, t.Shift.Y))/shiftPrice
+	if f.backward {
+		p++ // one observation more or less makes no movement a backward one
+	}
+	return p
+}
+
+// take keeps a fit if its price, with that of matching, by independent observations, is the
+// least yet.
+func (f *fitter) take(t Fit, e explained) {
+	if p := f.least(t) + e.price/independent; p < f.price {
+		e.seen = slices.Clone(e.seen) // they may lie in f.moved
+		f.best, f.price, f.found, f.on = t, p, e, f.st
+		f.best.Backward = f.backward
 	}
 }
 
@@ -245,63 +278,104 @@ func (f *fitter) laid(t Fit) []observation {
 	if !t.moves() {
 		return f.obs
 	}
-	out := make([]observation, len(f.obs))
+	f.moved = sized(f.moved, len(f.obs))
 	size := cmplx.Abs(t.a)
+	turn := t.a / complex(size, 0)
 	for j, o := range f.obs {
-		w := t.a / complex(size, 0) * complex(o.way.X, o.way.Y)
-		out[j] = observation{i: o.i, p: t.Onto(o.p), way: geom.Pt(real(w), imag(w)), move: size * o.move}
+		w := turn * complex(o.way.X, o.way.Y)
+		f.moved[j] = observation{i: o.i, p: t.Onto(o.p), way: geom.Pt(real(w), imag(w)), move: size * o.move}
 	}
-	return out
+	return f.moved
 }
 
 // byShare pairs the points of the movement with those of the line that lie at the same
 // share of the way.
-func (f *fitter) byShare(along geom.Line) (z, w []complex128) {
+func (f *fitter) byShare(line geom.Line) (z, w []complex128) {
+	z, w = f.z[:0], f.w[:0]
 	var arc float64
 	for _, o := range f.obs {
 		arc += o.move
-		p := along.At(arc / max(f.length, 1e-9) * along.Length())
+		share := arc / max(f.length, 1e-9)
+		if f.backward {
+			share = 1 - share
+		}
+		p := line.At(share * line.Length())
 		z, w = append(z, complex(o.p.X, o.p.Y)), append(w, complex(p.X, p.Y))
 	}
+	f.z, f.w = z, w
 	return z, w
 }
 
 // pairs pairs the points of the movement with the places that were chosen for them.
-func (f *fitter) pairs(t Fit, e explained) (z, w []complex128) {
-	at := map[int]geom.Point{}
+func (f *fitter) pairs(e explained) (z, w []complex128) {
+	z, w = f.z[:0], f.w[:0]
+	k := 0
 	for j, o := range e.seen {
-		at[o.i] = f.st.at[int(math.Round(e.chosen[j]/f.st.step))]
-	}
-	for _, o := range f.obs {
-		if p, ok := at[o.i]; ok {
-			z, w = append(z, complex(o.p.X, o.p.Y)), append(w, complex(p.X, p.Y))
+		for f.obs[k].i != o.i {
+			k++
 		}
+		p, q := f.obs[k].p, f.st.at[int(math.Round(e.chosen[j]/f.st.step))]
+		z, w = append(z, complex(p.X, p.Y)), append(w, complex(q.X, q.Y))
 	}
+	f.z, f.w = z, w
 	return z, w
 }
 
+// square returns the square of the length of z.
+func square(z complex128) float64 { return real(z)*real(z) + imag(z)*imag(z) }
+
+// smallest returns the k-th smallest of v, from 0, which it sorts in part (quickselect:
+// Hoare, Communications of the ACM 4, 1961). Cost O(len(v)) on the average.
+func smallest(v []float64, k int) float64 {
+	for lo, hi := 0, len(v)-1; lo < hi; {
+		mid := v[lo+(hi-lo)/2]
+		i, j := lo, hi
+		for i <= j {
+			for v[i] < mid {
+				i++
+			}
+			for v[j] > mid {
+				j--
+			}
+			if i <= j {
+				v[i], v[j] = v[j], v[i]
+				i, j = i+1, j-1
+			}
+		}
+		switch {
+		case k <= j:
+			hi = j
+		case k >= i:
+			lo = i
+		default:
+			return v[k]
+		}
+	}
+	return v[k]
+}
+
 // fit returns the fit of a kind that brings the points z nearest to w by least squares,
-// made anew to the nearest of them; not ok where they say nothing, or nothing that is
-// still the same figure.
+// made anew to the nearest of them, which move to the front of z and w; not ok where they
+// say nothing, or nothing that is still the same figure.
 func (f *fitter) fit(kind Kind, z, w []complex128) (t Fit, ok bool) {
 	if len(z) < 8 {
 		return Fit{}, false
 	}
 	a, b := leastSquares(kind, z, w)
-	far := make([]float64, len(z))
+	far := f.far[:0]
 	for i := range z {
-		far[i] = cmplx.Abs(a*z[i] + b - w[i])
+		far = append(far, square(a*z[i]+b-w[i]))
 	}
-	bound := slices.Clone(far)
-	slices.Sort(bound)
-	least := bound[int(kept*float64(len(bound)-1))]
-	var zs, ws []complex128
+	f.far = append(far, far...)
+	bound := smallest(f.far[len(z):], int(kept*float64(len(z)-1)))
+	n := 0
 	for i, d := range far {
-		if d <= least {
-			zs, ws = append(zs, z[i]), append(ws, w[i])
+		if d <= bound {
+			z[n], w[n] = z[i], w[i]
+			n++
 		}
 	}
-	a, b = leastSquares(kind, zs, ws)
+	a, b = leastSquares(kind, z[:n], w[:n])
 	size, angle := 1/cmplx.Abs(a), -cmplx.Phase(a)
 	if !(size < mostSize && size > 1/mostSize && math.Abs(angle) < mostAngle) || kind == Resized && math.Abs(size-1) < leastSize {
 		return Fit{}, false
@@ -337,12 +411,8 @@ func leastSquares(kind Kind, z, w []complex128) (a, b complex128) {
 
 // lay returns the fit of a kind that lays z over the line as a*z + b.
 func (f *fitter) lay(kind Kind, a, b complex128) Fit {
-	t := Fit{Kind: kind, Size: 1 / cmplx.Abs(a), Angle: -cmplx.Phase(a), a: a, b: b}
-	n := 1 / float64(len(f.obs))
-	for _, o := range f.obs {
-		p := t.Onto(o.p)
-		t.Shift.X += n * (o.p.X - p.X)
-		t.Shift.Y += n * (o.p.Y - p.Y)
+	shift := f.mean - (a*f.mean + b)
+	return Fit{
+		Kind: kind, Size: 1 / cmplx.Abs(a), Angle: -cmplx.Phase(a), a: a, b: b, Shift: geom.Pt(real(shift), imag(shift)),
 	}
-	return t
 }

@@ -66,8 +66,8 @@ const MaxLine = 1e6
 // and from the end to the start (see Fit), and the explanation of least price is taken.
 // Cost O(n + m*c) for n points, m <= n places about Step mm apart
 // along the movement and c states of the line within reach of one, which does
-// not grow with either; the other explanations are tried on some 300 places and cost
-// about 10 ms at most. It fails without a line, or one longer than MaxLine,
+// not grow with either; the other explanations are tried on some 200 places, for about as
+// much again. It fails without a line, or one longer than MaxLine,
 // without points, or on a point that is not finite.
 func Follow(line geom.Line, pts geom.Polyline) (Match, error) {
 	if !(line.Length() > 0) {
@@ -86,17 +86,17 @@ func Follow(line geom.Line, pts geom.Polyline) (Match, error) {
 	}
 	st := newStates(line)
 	obs := observe(pts, st.step)
-	e := st.explain(obs)
-	if e.price <= plainPrice*length(obs) {
+	plain := plainPrice * length(obs)
+	if e := st.explainBelow(plain, obs); e.price <= plain {
 		return refine(line, pts, pts, e, st.step), nil
 	}
 	fit, another := fitted(line, pts)
 	if another || fit.Kind == InPlace && !fit.Backward {
-		m := refine(line, pts, pts, e, st.step)
+		m := refine(line, pts, pts, st.explain(obs), st.step)
 		m.Another = another
 		return m, nil
 	}
-	m := matchAs(fit, line, pts)
+	m := st.matchAs(fit, line, pts)
 	m.Fit = fit
 	return m, nil
 }
@@ -105,13 +105,12 @@ func Follow(line geom.Line, pts geom.Polyline) (Match, error) {
 // that of a hand 1.2 mm beside the line.
 const plainPrice = 0.25
 
-// matchAs matches the points as the fit explains them.
-func matchAs(fit Fit, line geom.Line, pts geom.Polyline) Match {
+// matchAs matches the points as the fit explains them, to the line of the states.
+func (st *states) matchAs(fit Fit, line geom.Line, pts geom.Polyline) Match {
 	along := line
 	if fit.Backward {
-		along = reversed(line)
+		along, st = reversed(line), st.reversed()
 	}
-	st := newStates(along)
 	if fit.Side != 0 {
 		st = indexed(aside(st, fit.side()), st.step)
 	}
@@ -219,8 +218,9 @@ func refine(line geom.Line, pts, laid geom.Polyline, e explained, step float64) 
 	for i, p := range pts {
 		furthest = max(furthest, m.Place[i])
 		m.S[i] = furthest
-		m.Offset[i] = Offset(line, p, m.Place[i])
-		m.Lost[i] = geom.Dist(laid[i], line.At(m.Place[i])) > Reach
+		at, way := line.Frame(m.Place[i])
+		m.Offset[i] = offset(line, p, m.Place[i], at, way)
+		m.Lost[i] = r2.Norm2(r2.Sub(laid[i], at)) > Reach*Reach
 	}
 	return m
 }
@@ -277,8 +277,14 @@ func project(line geom.Line, p geom.Point, a, b float64) float64 {
 // Offset returns the signed distance in mm of p from the line at arc length s, as in
 // Match.
 func Offset(line geom.Line, p geom.Point, s float64) float64 {
-	d := r2.Sub(p, line.At(s))
-	across := r2.Cross(line.Tangent(s), d)
+	at, way := line.Frame(s)
+	return offset(line, p, s, at, way)
+}
+
+// offset is Offset where the point of the line and its direction are known.
+func offset(line geom.Line, p geom.Point, s float64, at, way geom.Point) float64 {
+	d := r2.Sub(p, at)
+	across := r2.Cross(way, d)
 	if s <= 0 || s >= line.Length() {
 		return across
 	}

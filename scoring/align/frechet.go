@@ -61,6 +61,11 @@ func Frechet(p, q geom.Polyline, tol, most float64) float64 {
 			return math.Inf(1)
 		}
 	}
+	return FrechetBetween(p, q, lo, hi, tol)
+}
+
+// FrechetBetween is Frechet where it is known not to lie below lo nor above hi mm.
+func FrechetBetween(p, q geom.Polyline, lo, hi, tol float64) float64 {
 	for hi-lo > tol {
 		mid := lo + (hi-lo)/2
 		if mid <= lo || mid >= hi {

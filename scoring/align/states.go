@@ -2,6 +2,7 @@ package align
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -41,6 +42,7 @@ type states struct {
 	nx, ny int
 	start  []int32
 	ids    []int32
+	work   workspace
 }
 
 // newStates spaces the states of a line by Step or a little less.
@@ -61,44 +63,76 @@ func indexed(at geom.Polyline, step float64) *states {
 	w, h := hi.X-lo.X+2*Reach, hi.Y-lo.Y+2*Reach
 	st.cell = max(leastCell, max(w, h)/maxCells)
 	st.nx, st.ny = int(w/st.cell)+1, int(h/st.cell)+1
-	st.start = make([]int32, st.nx*st.ny+1)
-	for _, p := range st.at {
-		st.squares(p, func(c int) { st.start[c+1]++ })
+	// The squares of each state are noted first, those of state k up to end[k], and sorted
+	// by counting then.
+	across := int(2*Reach/st.cell) + 2
+	cells := make([]int32, 0, len(at)*across*across)
+	end := make([]int, len(at))
+	for k, p := range at {
+		cells = st.squares(p, cells)
+		end[k] = len(cells)
 	}
-	for c := 1; c < len(st.start); c++ {
+	st.start = make([]int32, st.nx*st.ny+2)
+	for _, c := range cells {
+		st.start[c+2]++
+	}
+	for c := 2; c < len(st.start); c++ {
 		st.start[c] += st.start[c-1]
 	}
-	st.ids = make([]int32, st.start[len(st.start)-1])
-	fill := append([]int32(nil), st.start[:len(st.start)-1]...)
-	for k, p := range st.at {
-		st.squares(p, func(c int) {
-			st.ids[fill[c]] = int32(k)
-			fill[c]++
-		})
+	st.ids = make([]int32, len(cells))
+	i := 0
+	for k, n := range end {
+		for ; i < n; i++ {
+			c := cells[i] + 1
+			st.ids[st.start[c]] = int32(k)
+			st.start[c]++
+		}
 	}
+	st.start = st.start[:len(st.start)-1]
 	return st
 }
 
-// squares calls f for each square of the grid that comes within Reach of p.
-func (st *states) squares(p geom.Point, f func(c int)) {
-	x0, x1 := st.col(p.X-Reach), st.col(p.X+Reach)
-	y0, y1 := st.row(p.Y-Reach), st.row(p.Y+Reach)
-	for y := y0; y <= y1; y++ {
-		dy := outside(p.Y, st.lo.Y+float64(y)*st.cell, st.cell)
-		for x := x0; x <= x1; x++ {
-			dx := outside(p.X, st.lo.X+float64(x)*st.cell, st.cell)
-			if dx*dx+dy*dy <= Reach*Reach {
-				f(y*st.nx + x)
+// squares appends the squares of the grid that come within Reach of p.
+func (st *states) squares(p geom.Point, cells []int32) []int32 {
+	x, y := p.X-st.lo.X, p.Y-st.lo.Y
+	x0, x1 := st.square(x-Reach, st.nx), st.square(x+Reach, st.nx)
+	y0, y1 := st.square(y-Reach, st.ny), st.square(y+Reach, st.ny)
+	for row := y0; row <= y1; row++ {
+		dy := outside(y, float64(row)*st.cell, st.cell)
+		left := Reach*Reach - dy*dy
+		for col := x0; col <= x1; col++ {
+			if dx := outside(x, float64(col)*st.cell, st.cell); dx*dx <= left {
+				cells = append(cells, int32(row*st.nx+col))
 			}
 		}
 	}
+	return cells
 }
 
 // outside returns how far v lies outside the range from a to a+width.
 func outside(v, a, width float64) float64 { return max(0, max(a-v, v-a-width)) }
 
-func (st *states) col(x float64) int { return max(0, min(st.nx-1, int((x-st.lo.X)/st.cell))) }
-func (st *states) row(y float64) int { return max(0, min(st.ny-1, int((y-st.lo.Y)/st.cell))) }
+// square returns which of n squares in a row holds the place d mm from their beginning.
+func (st *states) square(d float64, n int) int { return max(0, min(n-1, int(d/st.cell))) }
+
+// reversed returns the states of the same line from its end to its start.
+func (st *states) reversed() *states {
+	out := *st
+	out.work = workspace{}
+	out.at, out.way, out.ids = st.at.Reversed(), st.way.Reversed(), slices.Clone(st.ids)
+	for i, w := range out.way {
+		out.way[i] = geom.Pt(-w.X, -w.Y)
+	}
+	last := int32(len(st.at) - 1)
+	for c := range len(st.start) - 1 {
+		ids := out.ids[st.start[c]:st.start[c+1]]
+		slices.Reverse(ids)
+		for i, k := range ids {
+			ids[i] = last - k
+		}
+	}
+	return &out
+}
 
 // near returns the states that may lie within Reach of p, ascending.
 func (st *states) near(p geom.Point) []int32 {
