@@ -63,7 +63,7 @@ func BenchmarkScoreElsewhere(b *testing.B) {
 	for name, hand := range map[string]trace.Trace{
 		"shifted":   moved(tr, func(p geom.Point) geom.Point { return geom.Pt(p.X+6, p.Y-4) }, 0),
 		"backwards": back,
-		"another": moved(tr, func(p geom.Point) geom.Point { return geom.Pt(p.X, 40*math.Sin(p.X*p.Y/300)) }, 0),
+		"another":   moved(tr, func(p geom.Point) geom.Point { return geom.Pt(p.X, 40*math.Sin(p.X*p.Y/300)) }, 0),
 		"larger":    moved(tr, func(p geom.Point) geom.Point { return geom.Pt(1.2*p.X, 1.2*p.Y) }, 0),
 	} {
 		b.Run(name, func(b *testing.B) {
