@@ -31,6 +31,7 @@ var controls = control.NewTable(
 	press("table-all", Model.tabulate),
 	press("film", func(m Model) (Model, []Effect) { return m.filmControl(Control{Name: "film"}) }),
 	press("film-stop", func(m Model) (Model, []Effect) { return m.filmControl(Control{Name: "film-stop"}) }),
+	press("work-stop", Model.workStopped), press("work-again", Model.workAgain),
 	press("stuck-save", func(m Model) (Model, []Effect) {
 		return m, []Effect{SaveStuck{Name: "unthreaded-traces-" + time.UnixMilli(m.NowMS()).UTC().Format("2006-01-02") + ".json"}}
 	}),

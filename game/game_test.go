@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -32,7 +33,7 @@ func newTable(t testing.TB) *table {
 func (tb *table) send(msgs ...game.Msg) {
 	for _, msg := range msgs {
 		var e []game.Effect
-		tb.m, e = game.Update(tb.m, msg)
+		tb.m, e = worktest.Update(tb.m, msg)
 		tb.effects = append(tb.effects, e...)
 	}
 }

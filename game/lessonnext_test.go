@@ -7,6 +7,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/worktest"
 )
 
 // choosing leads from Quilt, if asked for, to the choice of a warm-up's length, with
@@ -52,7 +53,7 @@ func TestAWarmUpEndsWithTheNextBlock(t *testing.T) {
 			if got := m.Rehearsal().Learning.Next; got.Name != c.want || got.From != c.from {
 				t.Errorf("%s: ends with %q from the %s, want %q from the %s", name, got.Name, got.From, c.want, c.from)
 			}
-			m, _ = game.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
+			m, _ = worktest.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
 			if w := m.Rehearsal().Learning.WarmUp; w == nil || w.Block.ID != m.Rehearsal().Learning.Next.Line.ID || c.quilt && !strings.HasPrefix(w.Block.ID, "route-demo-") {
 				t.Errorf("%s: the warm-up ends with another block than was said", name)
 			}

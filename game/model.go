@@ -17,7 +17,7 @@ type Model struct {
 	// the next.
 	placeKnown bool
 
-	// planning is what is planned of the quilt on the table.
+	// planning is what is seen to of the order of the quilt on the table.
 	planning planning
 	// Stuck are traces that wait to be kept.
 	Stuck Stuck

@@ -12,9 +12,6 @@ func (m Model) goTo(p Place) (Model, []Effect) {
 		return m, nil
 	}
 	m, kept := m.front(place.Room.Leave)
-	if m.Place == place.QuiltPlan {
-		m.Top = m.Top.Planned() // what comes after reads the order
-	}
 	m.Place = p
 	m.Notice = Notice{}
 	m, more := m.front(place.Room.Enter)

@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/place"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt/order"
 )
@@ -35,7 +36,7 @@ func plans(m game.Model, controls ...game.Control) (game.Model, []game.Effect) {
 	var all []game.Effect
 	for _, c := range controls {
 		var effects []game.Effect
-		m, effects = game.Update(m, c)
+		m, effects = worktest.Update(m, c)
 		all = append(all, effects...)
 		m, effects = frames(m, m.Now()+1, 3)
 		all = append(all, effects...)
@@ -48,7 +49,7 @@ func frames(m game.Model, from float64, n int) (game.Model, []game.Effect) {
 	var all []game.Effect
 	for i := range n {
 		var effects []game.Effect
-		m, effects = game.Update(m, game.Frame{Now: from + float64(i)})
+		m, effects = worktest.Update(m, game.Frame{Now: from + float64(i)})
 		all = append(all, effects...)
 	}
 	return m, all
@@ -129,7 +130,7 @@ func TestTicksOfTwoTabs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, effects := game.Update(m, game.Clashed{Kind: place.SewnThing, ID: m.Top.Quilt.ID, Theirs: doc})
+	m, effects := worktest.Update(m, game.Clashed{Kind: place.SewnThing, ID: m.Top.Quilt.ID, Theirs: doc})
 	if n := len(m.Top.Plan.Sewn.Ticks); n != 2 {
 		t.Errorf("%d ticks on the table, want those of both tabs", n)
 	}
@@ -165,7 +166,7 @@ func TestTheQuiltIsOfferedToRehearse(t *testing.T) {
 		if !lines[offered.ID] {
 			t.Errorf("%q is offered before the quilt's", offered.Name)
 		}
-		m, _ = game.Update(m, game.Control{Name: "motif", Value: offered.ID})
+		m, _ = worktest.Update(m, game.Control{Name: "motif", Value: offered.ID})
 		r := m.Rehearsal()
 		if lo, hi := r.Line.Path().Bounds(); r.Motif.ID != offered.ID || !seen(m, lo) || !seen(m, hi) {
 			t.Errorf("%q lies on the cloth from %v to %v, not whole", offered.Name, lo, hi)

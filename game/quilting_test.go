@@ -7,14 +7,15 @@ import (
 
 	"unthreaded/game"
 	quiltplace "unthreaded/game/place/quilt"
+	"unthreaded/game/worktest"
 	"unthreaded/path/quilt"
 )
 
 // visit begins a visit with what the last one kept, and takes its things off the
 // shelf.
 func visit(settings []byte, things []game.Thing) (game.Model, []game.Effect) {
-	m, _ := game.Update(game.New(game.DecodeSettings(settings), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
-	return game.Update(m, game.Shelf{Things: things})
+	m, _ := worktest.Update(game.New(game.DecodeSettings(settings), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	return worktest.Update(m, game.Shelf{Things: things})
 }
 
 // does sends controls and collects the effects, letting the page rest after each.
@@ -22,9 +23,9 @@ func does(m game.Model, controls ...game.Control) (game.Model, []game.Effect) {
 	var all []game.Effect
 	for i, c := range controls {
 		var effects []game.Effect
-		m, effects = game.Update(m, c)
+		m, effects = worktest.Update(m, c)
 		all = append(all, effects...)
-		m, effects = game.Update(m, game.Frame{Now: float64(100 + 10*i)})
+		m, effects = worktest.Update(m, game.Frame{Now: float64(100 + 10*i)})
 		all = append(all, effects...)
 	}
 	return m, all

@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -103,7 +104,7 @@ func BenchmarkSummaries(b *testing.B) {
 			}
 			msg.Past = append(msg.Past, s)
 		}
-		m, _ := game.Update(game.New(game.DefaultSettings(), origin), msg)
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), origin), msg)
 		page.Of(m)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -40,7 +41,7 @@ func TestAScreenIsMeasuredWithACard(t *testing.T) {
 		screen game.Resized
 		want   float64
 	}{{big, 5}, {turned, 5}, {other, 96 / 25.4}} {
-		m, _ := game.Update(again, c.screen)
+		m, _ := worktest.Update(again, c.screen)
 		if m.Sight().TrueSize != c.want || m.Screen.SizeKnown != (c.want == 5) {
 			t.Errorf("screen %d after a restart: %v px to the mm (%v), want %v", i, m.Sight().TrueSize, m.Screen.SizeKnown, c.want)
 		}

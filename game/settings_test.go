@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/words"
+	"unthreaded/game/worktest"
 	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 )
@@ -78,8 +79,8 @@ func TestTheLanguageIsHers(t *testing.T) {
 		{game.Reads{Tags: []string{"de"}}, "en", words.Book{Lang: words.English, Inches: true}},
 		{game.Reads{Tags: []string{"en"}}, "de", words.Book{Lang: words.German, Inches: true}},
 	} {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), c.reads)
-		m, _ = game.Update(m, game.Control{Name: "lang", Value: c.chosen})
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), c.reads)
+		m, _ = worktest.Update(m, game.Control{Name: "lang", Value: c.chosen})
 		if got := m.Book(); got != c.want {
 			t.Errorf("%v with %q chosen: %v, want %v", c.reads, c.chosen, got, c.want)
 		}

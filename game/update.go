@@ -6,6 +6,7 @@ import (
 	"unthreaded/game/guard"
 	"unthreaded/game/place"
 	"unthreaded/game/place/back"
+	"unthreaded/game/work"
 )
 
 // Update takes one message and returns the model after it and what is to be done
@@ -16,6 +17,9 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	if f := guard.Run("Update", func() {
 		next, effects = update(m, msg)
 		next, effects = next.placeKept(effects)
+		var asks []Effect
+		next, asks = next.planned()
+		effects = append(effects, asks...)
 	}); f != nil {
 		return m.failed(f)
 	}
@@ -25,7 +29,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 func update(m Model, msg Msg) (Model, []Effect) {
 	m, effects := m.happened(msg)
 	switch msg.(type) {
-	case Pointer, Frame, Control, Interrupt:
+	case Pointer, Frame, Control, Interrupt, work.Told, work.Done, work.Aside:
 		return m, effects
 	}
 	m, effects = m.heard(msg, effects)
@@ -68,6 +72,12 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.shelved(msg), nil
 	case BackupProgress, BackupMade, BackupChecked, Restored, TableNews, FilmNews:
 		return m.jobNews(msg)
+	case work.Done:
+		return m.workDone(msg)
+	case work.Told:
+		m.Working = m.Working.Told(msg)
+	case work.Aside:
+		m.Working.Aside = true
 	case Photo:
 		return m.photo(msg)
 	case Faulted:
@@ -103,10 +113,10 @@ func (m Model) frame(now float64) (Model, []Effect) {
 	if m.FirstFrame == 0 {
 		m.FirstFrame = now
 	}
-	return m.planned().front(func(r place.Room) (place.Room, []Effect) { return r.Frame(dt) })
+	return m.front(func(r place.Room) (place.Room, []Effect) { return r.Frame(dt) })
 }
 
 // Playing tells whether something moves, or is being made, by itself.
 func (m Model) Playing() bool {
-	return m.Front().Playing() || m.Top.Quilt.ID != "" && !m.Top.Plan.Current
+	return m.Front().Playing() || m.begins()
 }

@@ -14,6 +14,7 @@ import (
 	"unthreaded/game/page"
 	"unthreaded/game/place"
 	"unthreaded/game/scene"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -45,7 +46,7 @@ type walker struct {
 // send updates the model and holds the one before against what it was.
 func (w *walker) send(rt *rapid.T, msg game.Msg) {
 	before, was := w.m, digest(w.m)
-	next, effects := game.Update(w.m, msg)
+	next, effects := worktest.Update(w.m, msg)
 	if is := digest(before); is != was {
 		rt.Fatalf("%T %+v wrote into the model before it", msg, msg)
 	}

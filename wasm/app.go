@@ -12,6 +12,7 @@ import (
 	"unthreaded/game/page"
 	"unthreaded/game/scene"
 	"unthreaded/game/view"
+	"unthreaded/game/work"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/dom"
 )
@@ -29,6 +30,7 @@ type app struct {
 	shown string
 	drawn bool
 
+	queue     work.Queue
 	filming   *filming // nil for none
 	proofing  proofing
 	restoring restoring
@@ -96,7 +98,7 @@ func (a *app) Update() error {
 	playing := a.model.Playing()
 	wasStale := a.stale
 	a.step(game.Frame{Now: dom.Now()})
-	a.stale = wasStale || playing
+	a.stale = wasStale || playing || a.model.Playing()
 	a.shoot()
 	a.proof()
 	return nil

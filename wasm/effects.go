@@ -12,6 +12,7 @@ import (
 	"unthreaded/game/place/back"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/work"
 	"unthreaded/wasm/dom"
 )
 
@@ -47,6 +48,10 @@ func (a *app) run(effect game.Effect) {
 		dom.FetchPhoto(e.ID)
 	case game.Download:
 		dom.Download(e.Name, e.Type, e.Data)
+	case work.Ask:
+		a.ask(e)
+	case work.Stop:
+		a.turn(a.queue.Stop(e.N))
 	default:
 		a.begin(effect)
 	}

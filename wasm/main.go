@@ -16,6 +16,7 @@ import (
 	"unthreaded/game/guard"
 	"unthreaded/game/place/back"
 	"unthreaded/game/place/back/weeks"
+	"unthreaded/game/work"
 	"unthreaded/wasm/dom"
 )
 
@@ -37,6 +38,7 @@ func main() {
 	dom.OnResized(a.resized)
 	dom.OnPhoto(a.photo)
 	dom.OnBackup(a.checkBackup)
+	dom.OnWork(dom.WorkNews{Told: a.workTold, Done: a.workDone, Lost: a.workLost, Aside: func() { a.step(work.Aside{}) }})
 	a.step(game.Reads{Tags: dom.Languages(), Unset: len(settings) == 0})
 	a.step(game.SystemDark{Dark: dom.PrefersDark()})
 	a.step(game.SystemMotion{Moves: dom.AllowsMotion()})

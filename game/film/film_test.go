@@ -14,6 +14,7 @@ import (
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -23,7 +24,7 @@ func traced(t testing.TB, theme string, speed, stop, rate float64) rehearse.Room
 	s := game.DefaultSettings()
 	s.Theme = theme
 	m := game.New(s, 0)
-	send := func(msg game.Msg) { m, _ = game.Update(m, msg) }
+	send := func(msg game.Msg) { m, _ = worktest.Update(m, msg) }
 	send(game.Resized{W: 900, H: 500, Strip: 112, DPR: 1})
 	samples := handtest.Hand{Hz: 60, Speed: handtest.Steady(speed), Stop: stop}.Samples(m.Rehearsal().Line)
 	for i, s := range samples {

@@ -11,6 +11,7 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
 	"unthreaded/game/place/back"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
@@ -33,7 +34,7 @@ func sessionsOf(traces []int, marks string, from int) game.Model {
 
 // sessions are a day apart, the first from days after the beginning.
 func sessions(traces []int, marks string, from int, figures func(k int) map[progress.Measure]float64) game.Model {
-	m, _ := game.Update(game.New(game.DefaultSettings(), 1.8e12), laptop)
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 1.8e12), laptop)
 	var past []keep.Summary
 	for k, n := range traces {
 		for i := range n {
@@ -49,17 +50,17 @@ func sessions(traces []int, marks string, from int, figures func(k int) map[prog
 			})
 		}
 	}
-	m, _ = game.Update(m, game.Listed{Past: past})
+	m, _ = worktest.Update(m, game.Listed{Past: past})
 	return m
 }
 
 // looked opens the place, uses its controls, and lets all be worked out.
 func looked(m game.Model, controls ...game.Control) game.Model {
 	for _, c := range append([]game.Control{{Name: "place", Value: "back"}}, controls...) {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	for i := 0; i == 0 || atBack(m).Weeks.Busy(); i++ {
-		m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)})
+		m, _ = worktest.Update(m, game.Frame{Now: 1 + float64(i)})
 	}
 	return m
 }

@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/progress"
 )
 
@@ -57,12 +58,12 @@ func TestATrendInPlainWords(t *testing.T) {
 func TestHerFilterStays(t *testing.T) {
 	m := sessionsOf([]int{5, 5, 5, 5, 5, 5, 5}, keep.WholeLine, 0)
 	short := sessionsOf([]int{3, 3}, keep.NoMarks, 8)
-	m, _ = game.Update(m, game.Listed{Past: short.Kept()})
+	m, _ = worktest.Update(m, game.Listed{Past: short.Kept()})
 	m = looked(m)
 	if b := shown(m); !strings.Contains(b.Like, "35 traces") || b.HasBetter {
 		t.Fatalf("it opens on %q, better are %q", b.Like, b.Better)
 	}
-	m, effects := game.Update(m, game.Control{Name: "back.filter", Item: "help", Value: string(progress.None)})
+	m, effects := worktest.Update(m, game.Control{Name: "back.filter", Item: "help", Value: string(progress.None)})
 	if len(effects) != 1 {
 		t.Fatalf("a filter gives %v", effects)
 	}
@@ -71,18 +72,18 @@ func TestHerFilterStays(t *testing.T) {
 		t.Errorf("asked for those by heart: %q, better are %q", b.Like, b.Better)
 	}
 	for _, motif := range []string{"all", "linked-swirls"} {
-		m, _ = game.Update(m, game.Control{Name: "back.motif", Value: motif})
+		m, _ = worktest.Update(m, game.Control{Name: "back.motif", Value: motif})
 		m = looked(m)
 	}
 	if b := shown(m); !strings.Contains(b.Like, "by heart") {
 		t.Errorf("after another motif it shows %q", b.Like)
 	}
-	again, _ := game.Update(game.New(game.DecodeSettings(effects[0].(game.SaveSettings).Doc), 1.8e12), laptop)
-	again, _ = game.Update(again, game.Listed{Past: m.Kept()})
+	again, _ := worktest.Update(game.New(game.DecodeSettings(effects[0].(game.SaveSettings).Doc), 1.8e12), laptop)
+	again, _ = worktest.Update(again, game.Listed{Past: m.Kept()})
 	if b := shown(looked(again)); !strings.Contains(b.Like, "by heart") {
 		t.Errorf("in the next visit it shows %q", b.Like)
 	}
-	m, _ = game.Update(m, game.Control{Name: "back.better"})
+	m, _ = worktest.Update(m, game.Control{Name: "back.better"})
 	if b := shown(looked(m)); !strings.Contains(b.Like, "35 traces") {
 		t.Errorf("the better ones are %q", b.Like)
 	}

@@ -8,6 +8,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/page"
 	"unthreaded/game/place/back"
+	"unthreaded/game/worktest"
 )
 
 // sewed returns the page after pieces over 4 in at 600 stitches a minute, where 10 to the
@@ -18,9 +19,9 @@ func sewedAt(spm string, counts ...int) (page.Page, game.Model) {
 	m := lookedBack(0, nil, game.Control{Name: "back.view", Value: "sewn"})
 	for i, n := range counts {
 		for _, f := range [][2]string{{"day", "2027-01-15"}, {"stitches", fmt.Sprint(n)}, {"length", "4 in"}, {"spm", spm}, {"anyway", ""}} {
-			m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
+			m, _ = worktest.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
 		}
-		m, _ = game.Update(m, game.Frame{Now: 100 + float64(i)})
+		m, _ = worktest.Update(m, game.Frame{Now: 100 + float64(i)})
 	}
 	return page.Of(m), m
 }
@@ -64,7 +65,7 @@ func TestPiecesInWords(t *testing.T) {
 func TestPieceRows(t *testing.T) {
 	_, m := sewed(40, 3200)
 	for _, f := range [][2]string{{"stitches", "38"}, {"length", " 10 cm"}, {"keep", ""}} {
-		m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
+		m, _ = worktest.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
 	}
 	rows := shown(m).Machine.Pieces
 	if len(rows) != 3 {
@@ -85,12 +86,12 @@ func TestPieceRows(t *testing.T) {
 // In millimetres it is said of the stitches: 40 in 10 cm are 2.5 mm, where 2.54 are planned.
 func TestPiecesInMillimetres(t *testing.T) {
 	_, m := sewed(40)
-	m, _ = game.Update(m, game.Control{Name: "units", Value: "mm"})
+	m, _ = worktest.Update(m, game.Control{Name: "units", Value: "mm"})
 	if got := page.Of(m).Sentence; !strings.HasPrefix(got, "You sewed stitches of 2.5 mm, as planned.") {
 		t.Errorf("one piece: %q", got)
 	}
-	m, _ = game.Update(m, game.Control{Name: "back.sewn-stitches", Value: "40"})
-	m, _ = game.Update(m, game.Control{Name: "back.sewn-keep"})
+	m, _ = worktest.Update(m, game.Control{Name: "back.sewn-stitches", Value: "40"})
+	m, _ = worktest.Update(m, game.Control{Name: "back.sewn-keep"})
 	if got := page.Of(m).Sentence; !strings.HasPrefix(got, "You sew stitches of about 2.5 mm at 600 a minute, as planned.") {
 		t.Errorf("two pieces: %q", got)
 	}
@@ -99,8 +100,8 @@ func TestPiecesInMillimetres(t *testing.T) {
 // Trouble stands at its field alone.
 func TestTroubleAtItsField(t *testing.T) {
 	_, m := sewed()
-	m, _ = game.Update(m, game.Control{Name: "back.sewn-stitches", Value: "3200"})
-	m, _ = game.Update(m, game.Control{Name: "back.sewn-keep"})
+	m, _ = worktest.Update(m, game.Control{Name: "back.sewn-stitches", Value: "3200"})
+	m, _ = worktest.Update(m, game.Control{Name: "back.sewn-keep"})
 	r := shown(m).Machine
 	if !r.Ask || r.Trouble.Stitches == "" || r.Bad != (back.PerField{Stitches: "true"}) {
 		t.Errorf("asked %v, %+v, %+v", r.Ask, r.Trouble, r.Bad)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/worktest"
 	"unthreaded/game/control"
 	"unthreaded/game/control/checkhtml"
 	"unthreaded/game/page"
@@ -36,8 +37,8 @@ func wholePage(t *testing.T) string {
 // else; what belongs to one place names nothing of another.
 func TestThePageAndTheProgramAgree(t *testing.T) {
 	m, html := game.New(game.DefaultSettings(), 1e12), wholePage(t)
-	m, _ = game.Update(m, laptop)
-	m, _ = game.Update(m, game.Shelf{})
+	m, _ = worktest.Update(m, laptop)
+	m, _ = worktest.Update(m, game.Shelf{})
 	all := page.Of(m)
 	spec := checkhtml.Spec{
 		Rooms:    map[string]any{},
@@ -57,7 +58,7 @@ func TestThePageAndTheProgramAgree(t *testing.T) {
 	}
 	var ofRooms []string
 	for _, n := range place.Names {
-		m, _ = game.Update(m, game.Control{Name: "place", Value: string(n)})
+		m, _ = worktest.Update(m, game.Control{Name: "place", Value: string(n)})
 		all.At[n] = true
 		spec.Rooms[string(n)] = m.Front().Page().In
 		for _, d := range m.Front().Controls() {

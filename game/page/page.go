@@ -60,6 +60,7 @@ type Page struct {
 	Wheel bool     `json:"wheel"`
 
 	Backup Backup `json:"backup"`
+	Work   Work   `json:"work"`
 
 	// Room is what the place on the screen shows; the page finds it under that
 	// place's name.
@@ -79,6 +80,7 @@ func Of(m game.Model) Page {
 		Lang:  m.Book().Lang, Langs: langs(m.Book()), LangSet: s.Lang,
 	}
 	jobs(&p, m)
+	p.Work = workOf(m)
 	inPlace(&p, m)
 	return p
 }

@@ -14,6 +14,7 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/page"
 	"unthreaded/game/place"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -22,7 +23,7 @@ var laptop = game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1}
 func traced(motif string, h handtest.Hand) game.Model {
 	s := game.DefaultSettings()
 	s.Motif = motif
-	m, _ := game.Update(game.New(s, 0), laptop)
+	m, _ := worktest.Update(game.New(s, 0), laptop)
 	samples := h.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
 		p := m.Sight().ToScreen(s.P)
@@ -33,7 +34,7 @@ func traced(motif string, h handtest.Hand) game.Model {
 		case len(samples) - 1:
 			msg.Kind = game.Up
 		}
-		m, _ = game.Update(m, msg)
+		m, _ = worktest.Update(m, msg)
 	}
 	return m
 }
@@ -96,7 +97,7 @@ func TestThePageBindsToWhatThereIs(t *testing.T) {
 	known := map[string]bool{}
 	collect(known, "", reflect.TypeOf(page.Page{}))
 	for _, n := range place.Names {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), game.Control{Name: "place", Value: string(n)})
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), game.Control{Name: "place", Value: string(n)})
 		collect(known, string(n)+".", reflect.TypeOf(m.Front().Page().In))
 		known["at."+string(n)] = true
 	}

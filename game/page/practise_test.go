@@ -6,6 +6,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/page"
+	"unthreaded/game/worktest"
 )
 
 // Before each trace of a course the sentence says what it is for and what comes next;
@@ -29,7 +30,7 @@ func TestWhatALessonSays(t *testing.T) {
 		if r := in(m); r.Practise.Free || r.Practise.OwnHelp || !r.Practise.Learn || r.Mark != m.Rehearsal().Guide().Marks || r.Strip != step.Meter {
 			t.Errorf("trace %d: the choices show %+v with %s", step.Number, r.Practise, r.Mark)
 		}
-		m, _ = game.Update(m, game.Control{Name: "rehearse.skip"})
+		m, _ = worktest.Update(m, game.Control{Name: "rehearse.skip"})
 	}
 	if len(said) != 4 {
 		t.Errorf("of the four guides these were said: %v", said)
@@ -49,7 +50,7 @@ func TestWhatAWarmUpSays(t *testing.T) {
 	if note := in(m).Practise.Note; !strings.Contains(note, `The last is "Waves", which lies on the cloth.`) {
 		t.Errorf("before it begins: %q", note)
 	}
-	m, _ = game.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
+	m, _ = worktest.Update(m, game.Control{Name: "rehearse.warm-up", Value: "3"})
 	for i, want := range []struct{ now, then string }{{"Minute 1 of 3: ", ". Then "}, {"Minute 2 of 3: ", ". Then Waves."}, {"Minute 3 of 3: Waves, which you sew next", ""}} {
 		p := page.Of(m)
 		if !strings.HasPrefix(p.Sentence, want.now) || !strings.Contains(p.Sentence, want.then) || !strings.Contains(p.Sentence, "in/s") {
@@ -58,8 +59,8 @@ func TestWhatAWarmUpSays(t *testing.T) {
 		if in(m).Practise.Of != "36" || in(m).Practise.Free {
 			t.Errorf("the clock has %s stitches, want 12 a minute", in(m).Practise.Of)
 		}
-		m, _ = game.Update(m, game.Control{Name: "rehearse.skip"})
-		m, _ = game.Update(m, game.Frame{Now: float64(i + 1)})
+		m, _ = worktest.Update(m, game.Control{Name: "rehearse.skip"})
+		m, _ = worktest.Update(m, game.Frame{Now: float64(i + 1)})
 	}
 	if p := page.Of(m); in(m).Practise.Leads || !strings.HasPrefix(p.Notice, "You are warm.") || in(m).Motif != "waves" {
 		t.Errorf("afterwards: %q with %s", p.Notice, in(m).Motif)

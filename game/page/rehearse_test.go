@@ -8,15 +8,16 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/page"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
 
 // after returns the program on a laptop after some controls were used.
 func after(pairs ...string) game.Model {
-	m, _ := game.Update(game.New(game.DefaultSettings(), 0), laptop)
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), laptop)
 	for i := 0; i < len(pairs); i += 2 {
-		m, _ = game.Update(m, game.Control{Name: pairs[i], Value: pairs[i+1]})
+		m, _ = worktest.Update(m, game.Control{Name: pairs[i], Value: pairs[i+1]})
 	}
 	return m
 }
@@ -68,8 +69,8 @@ func TestWordsOnDots(t *testing.T) {
 func sewn(m game.Model, dots []int, rest bool) game.Model {
 	now, at := 1.0, m.Sight().ToScreen(m.Rehearsal().Line.At(0))
 	send := func(kind game.PointerKind) {
-		m, _ = game.Update(m, game.Pointer{Kind: kind, ID: 1, Device: trace.Pen, T: now, X: at.X, Y: at.Y})
-		m, _ = game.Update(m, game.Frame{Now: now})
+		m, _ = worktest.Update(m, game.Pointer{Kind: kind, ID: 1, Device: trace.Pen, T: now, X: at.X, Y: at.Y})
+		m, _ = worktest.Update(m, game.Frame{Now: now})
 		now += 1.0 / 60
 	}
 	send(game.Down)
@@ -80,7 +81,7 @@ func sewn(m game.Model, dots []int, rest bool) game.Model {
 			send(game.Move)
 		}
 		for i := 0; rest && i < 30; i++ {
-			m, _ = game.Update(m, game.Frame{Now: now})
+			m, _ = worktest.Update(m, game.Frame{Now: now})
 			now += 1.0 / 60
 		}
 	}
@@ -103,8 +104,8 @@ func TestTheSizeIsStated(t *testing.T) {
 		{after(), "Shown at true size. That is a guess", "%"},
 		{after(measured...), "Shown at true size.", "guess"},
 	} {
-		shrunk, _ := game.Update(c.m, game.Control{Name: "repeats", Value: "4"})
-		shrunk, _ = game.Update(shrunk, small)
+		shrunk, _ := worktest.Update(c.m, game.Control{Name: "repeats", Value: "4"})
+		shrunk, _ = worktest.Update(shrunk, small)
 		for _, m := range []game.Model{c.m, shrunk} {
 			note := in(m).SizeNote
 			if m.Sight().Zoom == 1 && (!strings.HasPrefix(note, c.is) || strings.Contains(note, c.isnt)) {
@@ -121,11 +122,11 @@ func TestTheSizeIsStated(t *testing.T) {
 func TestThePastIsComparedLikeWithLike(t *testing.T) {
 	m := traced("linked-swirls", handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 60})
 	first := m.Rehearsal().Open.Rec
-	m, _ = game.Update(m, game.Control{Name: "again"})
+	m, _ = worktest.Update(m, game.Control{Name: "again"})
 	if p := in(m); len(p.Past) != 1 || p.Other != "" {
 		t.Errorf("%d alike, %d others; want the one alike", len(p.Past), len(p.PastOther))
 	}
-	m, _ = game.Update(m, game.Control{Name: "rehearse.way", Value: "cloth"})
+	m, _ = worktest.Update(m, game.Control{Name: "rehearse.way", Value: "cloth"})
 	p := in(m)
 	if len(p.Past) != 0 || len(p.PastOther) != 1 || p.Other != "Made another way (1)" {
 		t.Errorf("after choosing the cloth: %d alike, %d others (%q)", len(p.Past), len(p.PastOther), p.Other)
@@ -135,9 +136,9 @@ func TestThePastIsComparedLikeWithLike(t *testing.T) {
 		if i == 0 {
 			msg.Kind = game.Down
 		}
-		m, _ = game.Update(m, msg)
+		m, _ = worktest.Update(m, msg)
 	}
-	m, _ = game.Update(m, game.Interrupt{})
+	m, _ = worktest.Update(m, game.Interrupt{})
 	over := *m.Rehearsal().Open
 	over.Rec = first
 	r := m.Rehearsal()
@@ -158,10 +159,10 @@ func TestWordsOnBeginningAndEnd(t *testing.T) {
 			if i == 0 {
 				p.Kind = game.Down
 			}
-			m, _ = game.Update(m, p)
+			m, _ = worktest.Update(m, p)
 		}
 		s := m.Sight().ToScreen(to)
-		m, _ = game.Update(m, game.Pointer{Kind: game.Up, ID: 1, Device: trace.Pen, T: 6, X: s.X, Y: s.Y})
+		m, _ = worktest.Update(m, game.Pointer{Kind: game.Up, ID: 1, Device: trace.Pen, T: 6, X: s.X, Y: s.Y})
 		return m
 	}
 	l := after("motif", "ruler-zigzag").Rehearsal().Line

@@ -4,6 +4,7 @@ import (
 	"unthreaded/game/control"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/work"
 	"unthreaded/path/motif"
 )
 
@@ -112,6 +113,15 @@ type Gone struct {
 	Back bool
 }
 
+// Worked brings all rooms what a job of a kind came to, and what it was of. Out is nil where
+// the job was lost.
+type Worked struct {
+	Kind work.Kind
+	Of   string
+	Out  any
+}
+
+func (Worked) IsMsg()  {}
 func (Changed) IsMsg() {}
 func (Gone) IsMsg()    {}
 

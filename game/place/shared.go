@@ -12,6 +12,7 @@ import (
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
+	"unthreaded/game/work"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt"
 )
@@ -197,6 +198,16 @@ type Shared struct {
 	Screen screen.Cloth
 	Notice Notice
 	Focus  Focus
+	// Working are the jobs that are being worked out; see game/work.
+	Working work.List
+}
+
+// Asks has a job worked out, and returns what is shared with it noted. Of tells what it is
+// of; Worked brings the answer.
+func (s Shared) Asks(k work.Kind, of string, in any) (Shared, []Effect) {
+	var ask work.Ask
+	s.Working, ask = s.Working.Ask(k, of, in, s.Now())
+	return s, []Effect{ask}
 }
 
 // Theme returns the theme that is in force.

@@ -5,6 +5,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -24,7 +25,7 @@ func BenchmarkFrameWhileTracing(b *testing.B) {
 		for range 4 {
 			t += 1.0 / 240
 			msg.T = t
-			m, _ = game.Update(m, msg)
+			m, _ = worktest.Update(m, msg)
 		}
 		if st.Of(m).Items() == 0 {
 			b.Fatal("nothing is drawn")
@@ -35,15 +36,15 @@ func BenchmarkFrameWhileTracing(b *testing.B) {
 // BenchmarkFrameOfReplay is the display list of one frame of a replay.
 func BenchmarkFrameOfReplay(b *testing.B) {
 	m := traced(b, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, true)
-	m, _ = game.Update(m, game.Control{Name: "play"})
+	m, _ = worktest.Update(m, game.Control{Name: "play"})
 	var st stage
 	now := 0.0
 	b.ReportAllocs()
 	for b.Loop() {
 		now += 1.0 / 60
-		m, _ = game.Update(m, game.Frame{Now: now})
+		m, _ = worktest.Update(m, game.Frame{Now: now})
 		if !m.Rehearsal().Replay.Playing {
-			m, _ = game.Update(m, game.Control{Name: "play"})
+			m, _ = worktest.Update(m, game.Control{Name: "play"})
 		}
 		st.Of(m)
 	}

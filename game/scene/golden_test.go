@@ -13,6 +13,7 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -30,7 +31,7 @@ var pictures = map[string]func(t *testing.T) game.Model{
 	"stitches": func(t *testing.T) game.Model { return traced(t, laptop, uneven, true) },
 	"replay": func(t *testing.T) game.Model {
 		m := traced(t, laptop, uneven, true)
-		m, _ = game.Update(m, game.Control{Name: "scrub", Value: "260"})
+		m, _ = worktest.Update(m, game.Control{Name: "scrub", Value: "260"})
 		return m
 	},
 	"route-why": func(t *testing.T) game.Model {
@@ -44,30 +45,30 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		for _, p := range []geom.Point{geom.Pt(20, 8), geom.Pt(60, 8), geom.Pt(60, 112), geom.Pt(20, 8)} {
 			q := m.Sight().ToScreen(p)
 			tap := game.Pointer{Kind: game.Down, ID: 1, Device: trace.Mouse, X: q.X, Y: q.Y}
-			m, _ = game.Update(m, tap)
+			m, _ = worktest.Update(m, tap)
 			tap.Kind = game.Up
-			m, _ = game.Update(m, tap)
+			m, _ = worktest.Update(m, tap)
 		}
 		return m
 	},
 	"cloth-start": func(t *testing.T) game.Model {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
 		return chosen(m, "way", "cloth")
 	},
 	"cloth-moved": func(t *testing.T) game.Model {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
 		m = chosen(m, "way", "cloth", "strip", "on", "lead", "ahead")
 		return pushed(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 100})
 	},
 	"dots-by-heart": func(t *testing.T) game.Model {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
-		m, _ = game.Update(m, game.Control{Name: "motif", Value: "ruler-zigzag"})
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ = worktest.Update(m, game.Control{Name: "motif", Value: "ruler-zigzag"})
 		return sewnWithASkip(chosen(m, "marks", "dots", "unnumbered", "on"))
 	},
 	"counting": func(t *testing.T) game.Model {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
 		m = drawn(chosen(m, "countin", "on", "marks", "ends"), handtest.Hand{Hz: 60, Speed: handtest.Steady(25), Stop: 0.01}, false)
-		m, _ = game.Update(m, game.Frame{Now: 2})
+		m, _ = worktest.Update(m, game.Frame{Now: 2})
 		return m
 	},
 	"look-back":      func(t *testing.T) game.Model { return lookedBack(t) },
@@ -75,7 +76,7 @@ var pictures = map[string]func(t *testing.T) game.Model{
 	"look-back-sewn": func(t *testing.T) game.Model {
 		m := lookedBack(t, game.Control{Name: "back.view", Value: "sewn"})
 		for _, f := range [][2]string{{"day", "2026-01-15"}, {"stitches", "32"}, {"length", "4"}, {"spm", "600"}, {"keep", ""}} {
-			m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
+			m, _ = worktest.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
 		}
 		return m
 	},
@@ -84,21 +85,21 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		first := m.Rehearsal().Open.Rec
 		m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 400}, true)
 		second := m.Rehearsal().Open.Rec
-		m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
+		m, _ = worktest.Update(m, game.Control{Name: "place", Value: "back"})
 		for _, rec := range []keep.Record{first, second} {
 			doc, err := keep.Encode(rec)
 			if err != nil {
 				t.Fatal(err)
 			}
-			m, _ = game.Update(m, game.Fetched{ID: rec.ID, For: game.ToCompare, Doc: doc})
+			m, _ = worktest.Update(m, game.Fetched{ID: rec.ID, For: game.ToCompare, Doc: doc})
 		}
-		m, _ = game.Update(m, game.Control{Name: "scrub", Value: "260"})
+		m, _ = worktest.Update(m, game.Control{Name: "scrub", Value: "260"})
 		return m
 	},
 	"ruler-dark": func(t *testing.T) game.Model {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
-		m, _ = game.Update(m, game.SystemDark{Dark: true})
-		m, _ = game.Update(m, game.Control{Name: "motif", Value: "ruler-zigzag"})
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ = worktest.Update(m, game.SystemDark{Dark: true})
+		m, _ = worktest.Update(m, game.Control{Name: "motif", Value: "ruler-zigzag"})
 		h := uneven
 		h.Overshoot = 3
 		return drawn(m, h, true)
@@ -109,10 +110,10 @@ var laptop = game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1}
 
 // routing returns the place Route after some controls were used.
 func routing(controls ...game.Control) game.Model {
-	m, _ := game.Update(game.New(game.DefaultSettings(), 0), laptop)
-	m, _ = game.Update(m, game.Control{Name: "place", Value: "route"})
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), laptop)
+	m, _ = worktest.Update(m, game.Control{Name: "place", Value: "route"})
 	for _, c := range controls {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	return m
 }
@@ -120,7 +121,7 @@ func routing(controls ...game.Control) game.Model {
 // chosen returns the program after choices in the place Rehearse, by name and value.
 func chosen(m game.Model, pairs ...string) game.Model {
 	for i := 0; i < len(pairs); i += 2 {
-		m, _ = game.Update(m, game.Control{Name: "rehearse." + pairs[i], Value: pairs[i+1]})
+		m, _ = worktest.Update(m, game.Control{Name: "rehearse." + pairs[i], Value: pairs[i+1]})
 	}
 	return m
 }
@@ -134,8 +135,8 @@ func pushed(m game.Model, h handtest.Hand) game.Model {
 		if i == 0 {
 			p.Kind = game.Down
 		}
-		m, _ = game.Update(m, p)
-		m, _ = game.Update(m, game.Frame{Now: p.T})
+		m, _ = worktest.Update(m, p)
+		m, _ = worktest.Update(m, game.Frame{Now: p.T})
 	}
 	return m
 }
@@ -150,10 +151,10 @@ func sewnWithASkip(m game.Model) game.Model {
 		if i == 0 {
 			p.Kind = game.Down
 		}
-		m, _ = game.Update(m, p)
+		m, _ = worktest.Update(m, p)
 		for range 30 {
 			now += 1.0 / 60
-			m, _ = game.Update(m, game.Frame{Now: now})
+			m, _ = worktest.Update(m, game.Frame{Now: now})
 		}
 	}
 	return m

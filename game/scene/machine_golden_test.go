@@ -5,6 +5,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/place/machine"
+	"unthreaded/game/worktest"
 )
 
 // The topics of the place Machine, each as it opens for some drawing.
@@ -26,10 +27,10 @@ func init() {
 			m := routing(controls[0], game.Control{Name: "place", Value: "machine"})
 			screen := laptop
 			screen.Strip = 0
-			m, _ = game.Update(m, screen)
-			m, _ = game.Update(m, game.Shelf{})
+			m, _ = worktest.Update(m, screen)
+			m, _ = worktest.Update(m, game.Shelf{})
 			for _, c := range controls[1:] {
-				m, _ = game.Update(m, c)
+				m, _ = worktest.Update(m, c)
 			}
 			if r, ok := m.Front().(machine.Room); !ok || r.Bench().Refused.Why != "" {
 				t.Fatalf("place %q, refused", m.Place)

@@ -9,6 +9,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/glyph"
 	"unthreaded/game/scene"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 )
@@ -61,9 +62,9 @@ func TestNamesHideNothing(t *testing.T) {
 					continue // it winds over the whole cloth and leaves no room
 				}
 				for _, way := range []string{"pencil", "cloth"} {
-					m, _ := game.Update(game.New(game.DefaultSettings(), 0), screen)
-					m, _ = game.Update(m, game.Control{Name: "motif", Value: r.ID})
-					m, _ = game.Update(m, game.Control{Name: "repeats", Value: fmt.Sprint(repeats)})
+					m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), screen)
+					m, _ = worktest.Update(m, game.Control{Name: "motif", Value: r.ID})
+					m, _ = worktest.Update(m, game.Control{Name: "repeats", Value: fmt.Sprint(repeats)})
 					m = chosen(m, "way", way)
 					t.Run(fmt.Sprintf("%s/%v/%d/%s", r.ID, screen.W, repeats, way), func(t *testing.T) { nothingHidden(t, m) })
 				}
@@ -77,8 +78,8 @@ func TestNamesHideNothing(t *testing.T) {
 // At true size it says nothing.
 func TestTheClothSaysItsScale(t *testing.T) {
 	for _, repeats := range []string{"1", "8"} {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
-		m, _ = game.Update(m, game.Control{Name: "repeats", Value: repeats})
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ = worktest.Update(m, game.Control{Name: "repeats", Value: repeats})
 		a, b := m.Sight().ToScreen(geom.Pt(0, 0)), m.Sight().ToScreen(geom.Pt(25.4, 0))
 		want := fmt.Sprintf("about %.0f %% of true size", 100*(b.X-a.X)/96)
 		if repeats == "1" {

@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
+	"unthreaded/game/worktest"
 )
 
 var screens = []game.Resized{laptop, {W: 390, H: 310, Strip: 90, DPR: 1}, {W: 820, H: 700, Strip: 112, DPR: 1}, {W: 1600, H: 1000, Strip: 112, DPR: 1}}
@@ -21,17 +22,17 @@ func paired(t *testing.T, screen game.Resized, controls ...game.Control) game.Mo
 	m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(35), Beside: wobble}, true)
 	second := m.Rehearsal().Open.Rec
 	first.Started, second.Started = january, january+3600e3
-	m, _ = game.Update(m, screen)
-	m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
+	m, _ = worktest.Update(m, screen)
+	m, _ = worktest.Update(m, game.Control{Name: "place", Value: "back"})
 	for _, rec := range []keep.Record{first, second} {
 		doc, err := keep.Encode(rec)
 		if err != nil {
 			t.Fatal(err)
 		}
-		m, _ = game.Update(m, game.Fetched{ID: rec.ID, For: game.ToCompare, Doc: doc})
+		m, _ = worktest.Update(m, game.Fetched{ID: rec.ID, For: game.ToCompare, Doc: doc})
 	}
 	for _, c := range controls {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	return m
 }
@@ -121,9 +122,9 @@ func TestAnInchOfEachPiece(t *testing.T) {
 	for _, screen := range screens {
 		m := lookedBack(t, game.Control{Name: "back.view", Value: "sewn"})
 		for _, f := range [][2]string{{"day", "2026-01-15"}, {"stitches", "32"}, {"length", "4 in"}, {"spm", "600"}, {"motif", ""}, {"keep", ""}} {
-			m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
+			m, _ = worktest.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
 		}
-		m, _ = game.Update(m, screen)
+		m, _ = worktest.Update(m, screen)
 		var st stage
 		sewn, rehearsed := 0, 0
 		for _, la := range st.Of(m).Layers[1:] {

@@ -13,6 +13,7 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -74,11 +75,11 @@ func whatHappens(rt *rapid.T, m game.Model, clock *float64) game.Msg {
 // as one that sees only the model as it is: what it keeps is never stale.
 func TestTheStageKeepsNothingStale(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
 		var kept stage
 		clock := 0.0
 		for i := 0; i < 10; i++ {
-			m, _ = game.Update(m, whatHappens(rt, m, &clock))
+			m, _ = worktest.Update(m, whatHappens(rt, m, &clock))
 			kept.Of(m)
 		}
 		got, want := softdraw.Draw(kept.Of(m), 0.5), softdraw.Draw(fresh(m), 0.5)
@@ -93,13 +94,13 @@ func TestTheStageKeepsNothingStale(t *testing.T) {
 // graphics card has drawn already is never changed behind its back.
 func TestLayersGrowAtTheirEnd(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), small)
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
 		var st stage
 		var before [][]string
 		var keys []any
 		clock := 0.0
 		for i := 0; i < 15; i++ {
-			m, _ = game.Update(m, whatHappens(rt, m, &clock))
+			m, _ = worktest.Update(m, whatHappens(rt, m, &clock))
 			list := st.Of(m)
 			for k, la := range list.Layers {
 				if len(before) <= k {
@@ -123,7 +124,7 @@ func TestLayersGrowAtTheirEnd(t *testing.T) {
 // traced returns the model after an even hand has drawn up to stop mm.
 func traced(t testing.TB, screen game.Resized, h handtest.Hand, lift bool) game.Model {
 	t.Helper()
-	m, _ := game.Update(game.New(game.DefaultSettings(), 0), screen)
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), screen)
 	return drawn(m, h, lift)
 }
 
@@ -135,10 +136,10 @@ func drawn(m game.Model, h handtest.Hand, lift bool) game.Model {
 		if i == 0 {
 			msg.Kind = game.Down
 		}
-		m, _ = game.Update(m, msg)
+		m, _ = worktest.Update(m, msg)
 		if lift && i == len(samples)-1 {
 			msg.Kind = game.Up
-			m, _ = game.Update(m, msg)
+			m, _ = worktest.Update(m, msg)
 		}
 	}
 	return m

@@ -6,6 +6,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/place/quilt"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -18,10 +19,10 @@ func init() {
 	}
 	pictures["top-order"] = func(*testing.T) game.Model {
 		m := tops(game.Control{Name: "quilt.gaps-seen", Value: "off"})
-		m, _ = game.Update(m, game.Frame{Now: 1})
-		m, _ = game.Update(m, game.Frame{Now: 2})
-		m, _ = game.Update(m, game.Control{Name: "quilt.stage", Item: "row-3"})
-		m, _ = game.Update(m, game.Control{Name: "quilt.stage-sewn", Item: "ditch-across", Value: "on"})
+		m, _ = worktest.Update(m, game.Frame{Now: 1})
+		m, _ = worktest.Update(m, game.Frame{Now: 2})
+		m, _ = worktest.Update(m, game.Control{Name: "quilt.stage", Item: "row-3"})
+		m, _ = worktest.Update(m, game.Control{Name: "quilt.stage-sewn", Item: "ditch-across", Value: "on"})
 		return m
 	}
 	pictures["top-stepped-back"] = steppedBack
@@ -43,10 +44,10 @@ var onPoint = []game.Control{
 func tops(controls ...game.Control) game.Model {
 	screen := laptop
 	screen.Strip = 0
-	m, _ := game.Update(game.New(game.DefaultSettings(), 0), screen)
-	m, _ = game.Update(m, game.Control{Name: "place", Value: "quilt"})
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), screen)
+	m, _ = worktest.Update(m, game.Control{Name: "place", Value: "quilt"})
 	for _, c := range controls {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	return m
 }
@@ -54,7 +55,7 @@ func tops(controls ...game.Control) game.Model {
 // measured lets the top rest until its gaps are measured.
 func measured(m game.Model) game.Model {
 	for _, now := range []float64{10, 11, 12} {
-		m, _ = game.Update(m, game.Frame{Now: now})
+		m, _ = worktest.Update(m, game.Frame{Now: now})
 	}
 	return m
 }
@@ -77,7 +78,7 @@ func steppedBack(t *testing.T) game.Model {
 			msg.Kind = game.Up
 		}
 		var effects []game.Effect
-		m, effects = game.Update(m, msg)
+		m, effects = worktest.Update(m, msg)
 		for _, e := range effects {
 			if save, ok := e.(game.Save); ok {
 				doc = save.Doc
@@ -88,9 +89,9 @@ func steppedBack(t *testing.T) game.Model {
 		t.Fatal("the trace was not kept")
 	}
 	for _, c := range []game.Control{{Name: "place", Value: "quilt"}, {Name: "quilt.back", Value: "on"}, {Name: "quilt.threads", Value: "own"}} {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
-	m, _ = game.Update(m, game.Fetched{Top: true, Doc: doc})
+	m, _ = worktest.Update(m, game.Fetched{Top: true, Doc: doc})
 	if len(onTable(m).Away.Threads) != 1 {
 		t.Fatalf("%d designs have a trace of hers, want 1", len(onTable(m).Away.Threads))
 	}

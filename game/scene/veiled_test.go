@@ -8,6 +8,7 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -18,7 +19,7 @@ func TestTheVeilHidesEvenness(t *testing.T) {
 	var veiled, shown [2][]scene.Item
 	for k, speed := range []func(float64) float64{handtest.Steady(25), func(s float64) float64 { return 15 + s/8 }} {
 		m := game.New(game.DefaultSettings(), 0)
-		send := func(msg game.Msg) { m, _ = game.Update(m, msg) }
+		send := func(msg game.Msg) { m, _ = worktest.Update(m, msg) }
 		send(game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1})
 		send(game.Control{Name: "motif", Value: "waves"})
 		send(game.Control{Name: "rehearse.learn"})

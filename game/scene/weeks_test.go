@@ -12,6 +12,7 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/place/back"
 	"unthreaded/game/scene"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
@@ -25,7 +26,7 @@ const january = 1768910400000
 func lookedBack(t *testing.T, controls ...game.Control) game.Model {
 	t.Helper()
 	// Without the strip of the hand's speed, which this place lacks.
-	m, _ := game.Update(game.New(game.DefaultSettings(), january), game.Resized{W: 1026, H: 714, DPR: 1})
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), january), game.Resized{W: 1026, H: 714, DPR: 1})
 	var past []keep.Summary
 	for k := range 15 {
 		for i := range 6 {
@@ -40,13 +41,13 @@ func lookedBack(t *testing.T, controls ...game.Control) game.Model {
 			})
 		}
 	}
-	m, _ = game.Update(m, game.Listed{Past: past})
-	m, _ = game.Update(m, game.Control{Name: "place", Value: "back"})
+	m, _ = worktest.Update(m, game.Listed{Past: past})
+	m, _ = worktest.Update(m, game.Control{Name: "place", Value: "back"})
 	for _, c := range controls {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	for i := 0; i == 0 || atBack(m).Weeks.Busy(); i++ {
-		m, _ = game.Update(m, game.Frame{Now: 1 + float64(i)})
+		m, _ = worktest.Update(m, game.Frame{Now: 1 + float64(i)})
 	}
 	return m
 }
@@ -84,7 +85,7 @@ func TestLookingBackFitsTheScreen(t *testing.T) {
 	for _, screen := range []game.Resized{laptop, {W: 390, H: 420, DPR: 1}, {W: 820, H: 700, DPR: 1}, {W: 1600, H: 1000, DPR: 1}} {
 		for _, view := range []string{"weeks", "days", "sewn", "pair"} {
 			m := lookedBack(t, game.Control{Name: "back.view", Value: view})
-			m, _ = game.Update(m, screen)
+			m, _ = worktest.Update(m, screen)
 			var st stage
 			first := st.Of(m)
 			keys := []any{}
@@ -96,7 +97,7 @@ func TestLookingBackFitsTheScreen(t *testing.T) {
 					}
 				}
 			}
-			m, _ = game.Update(m, game.Frame{Now: 5})
+			m, _ = worktest.Update(m, game.Frame{Now: 5})
 			for i, la := range st.Of(m).Layers {
 				if la.Key != keys[i] {
 					t.Errorf("%s: layer %d is drawn anew though nothing has changed", view, i)

@@ -13,9 +13,9 @@ import (
 
 // Measures are what is measured on a top.
 type Measures struct {
-	// Done tells that the rest is filled in, Trouble why it is not.
+	// Done tells that the rest is filled in, Trouble why it is not, empty where it is.
 	Done    bool
-	Trouble error
+	Trouble string
 	// Largest is the widest gap, Wide are those wider than the batting allows, the
 	// widest first; none where the limit is not known. More tells that there are
 	// others beyond MostGaps.
@@ -50,12 +50,17 @@ const blockWindow = 25
 // places count as stitched. Cost that of plane.WideGaps and plane.MeasureEvenness
 // over all lines of the top.
 func (t Top) Measure(ditch bool) Top {
-	t.Rev++
 	m, err := t.measured(plane.GapOptions{Seams: ditch, ToleranceMM: gapTolerance})
 	if err != nil {
-		m = Measures{Trouble: err}
+		m = Measures{Trouble: err.Error()}
 	}
 	m.Done = true
+	return t.Measured(m)
+}
+
+// Measured returns the top with what was measured on it.
+func (t Top) Measured(m Measures) Top {
+	t.Rev++
 	t.Measures = m
 	return t
 }

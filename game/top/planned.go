@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	"unthreaded/game/words"
+	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
 )
 
@@ -70,24 +71,40 @@ func (t Top) unplanned() Top {
 	return t
 }
 
-// Planned returns the top with its order current. Cost that of order.Plan where the quilt,
-// one of its designs or a choice has changed, else nothing.
-func (t Top) Planned() Top {
-	p := &t.Plan
-	if p.Current || t.Quilt.ID == "" {
-		return t
+// Print tells what the order follows from: see order.Fingerprint.
+func (t Top) Print() string { return order.Fingerprint(t.Quilt, t.designs, t.Plan.Choices) }
+
+// Sources returns the designs that lie in the quilt, without their photos: with the quilt and
+// the choices all that order, gaps and evenness follow from.
+func (t Top) Sources() quilt.Designs {
+	out := quilt.Designs{}
+	for _, id := range t.Quilt.DesignIDs() {
+		if d, known := t.designs[id]; known {
+			d.Photo = nil
+			out[id] = d
+		}
 	}
-	if order.Fingerprint(t.Quilt, t.designs, p.Choices) != p.Order.Fingerprint {
-		p.Order, p.Trouble = order.Plan(t.Quilt, t.designs, p.Choices)
-	}
-	p.Current = true
+	return out
+}
+
+// Ordered returns the top with its order, which becomes current; trouble tells why there is
+// none.
+func (t Top) Ordered(o order.Order, trouble error) Top {
+	t.Plan.Order, t.Plan.Trouble, t.Plan.Current = o, trouble, true
 	t.Rev++
 	return t
 }
 
-// Compare measures every way through a stage of the order; see order.Compare.
-func (t Top) Compare(stage string) ([]order.Option, error) {
-	return order.Compare(t.Quilt, t.designs, t.Plan.Choices, stage)
+// Planned returns the top with its order current, which it works out itself. Cost that of
+// order.Plan where the quilt, one of its designs or a choice has changed, else nothing.
+func (t Top) Planned() Top {
+	switch {
+	case t.Plan.Current || t.Quilt.ID == "":
+		return t
+	case t.Print() == t.Plan.Order.Fingerprint:
+		return t.Ordered(t.Plan.Order, t.Plan.Trouble)
+	}
+	return t.Ordered(order.Plan(t.Quilt, t.designs, t.Plan.Choices))
 }
 
 // StageID is the ID of the drawing of a stage; that of a row is the row's.

@@ -14,9 +14,9 @@
 //	Plan.Sewn     the ticks; changed with Top.Tick
 //	Plan.Trouble  why there is none: order.ErrNothing on a top with nothing to sew
 //
-// The root of the program plans anew after a change, once it has rested for a moment or
-// another place than the table is opened; only at the beginning of a visit, and on the
-// table itself, may a place find the plan not current yet. Choices and ticks are
+// The root of the program has it worked out anew (game/work) after a change, once it has
+// rested for a moment or another place than the table is opened. Until the answer comes a
+// place finds the plan not current; then every place hears place.Worked. Choices and ticks are
 // kept beside the quilt when they change, and are reached by undo. Plan.StageOf
 // finds the stage of a row; a stage has the same Number everywhere.
 package top

@@ -65,7 +65,7 @@ func runTests(m *testing.M) (int, error) {
 	out := filepath.Join(work, "site-e2e")
 	siteFolder = out
 	report, err = build.Site(context.Background(), build.Options{
-		Root: root, Main: filepath.Join(root, "wasm"), Pages: filepath.Join(root, "wasm", "site"),
+		Root: root, Main: filepath.Join(root, "wasm"), Second: filepath.Join(root, "wasm", "work"), Pages: filepath.Join(root, "wasm", "site"),
 		Work: work, Out: out, Quality: build.QuickQuality, Notices: os.Stderr,
 	})
 	if err != nil {

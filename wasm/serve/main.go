@@ -49,6 +49,7 @@ func run(ctx context.Context, port string, release bool) error {
 	o := build.Options{
 		Root:    root,
 		Main:    filepath.Join(root, "wasm"),
+		Second:  filepath.Join(root, "wasm", "work"),
 		Pages:   filepath.Join(root, "wasm", "site"),
 		Work:    filepath.Join(root, ".build"),
 		Out:     filepath.Join(root, ".build", "site"),

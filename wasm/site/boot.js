@@ -72,9 +72,12 @@
     return out;
   };
 
+  let version = '';
+
   async function load() {
     const info = await (await fetch('build.json', { cache: 'no-cache' })).json();
-    const response = await fetch('app.wasm?v=' + info.version);
+    version = info.version;
+    const response = await fetch('app.wasm?v=' + version);
     if (!response.ok) throw new Error('the server answered ' + response.status);
     bar.max = info.wasmBytes;
     let got = 0;
@@ -95,6 +98,7 @@
   unthreaded.ready = () => {
     root.dataset.state = 'ready';
     document.getElementById('loading').hidden = true;
+    unthreaded.work.seen(version);
     // Keeping the page for use without a connection can wait until the hand is served.
     setTimeout(unthreaded.offline.start, QUIET);
   };

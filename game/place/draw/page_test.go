@@ -6,17 +6,18 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/place/draw"
+	"unthreaded/game/worktest"
 )
 
 // drawPage returns the page of the place Draw on a new block of 6 in, after controls.
 func drawPage(controls ...game.Control) draw.Page {
-	m, _ := game.Update(game.New(game.DefaultSettings(), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
 	all := append([]game.Control{{Name: "place", Value: "draw"}, {Name: "draw.new"}, {Name: "draw.shape", Value: "square"}, {Name: "draw.width", Value: "6"}}, controls...)
 	for _, c := range all {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	for range 100 {
-		m, _ = game.Update(m, game.Frame{Now: 1})
+		m, _ = worktest.Update(m, game.Frame{Now: 1})
 	}
 	return in(m).Page().In.(draw.Page)
 }

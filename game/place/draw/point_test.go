@@ -10,6 +10,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/place/draw"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -21,7 +22,7 @@ func square() game.Model {
 
 // touch sends what a finger does at a place in CSS pixels.
 func touch(m game.Model, kind game.PointerKind, id int, at geom.Point) game.Model {
-	m, _ = game.Update(m, game.Pointer{Kind: kind, ID: id, Device: trace.Touch, X: at.X, Y: at.Y})
+	m, _ = worktest.Update(m, game.Pointer{Kind: kind, ID: id, Device: trace.Touch, X: at.X, Y: at.Y})
 	return m
 }
 
@@ -59,7 +60,7 @@ func TestTwoFingersHoldTheCloth(t *testing.T) {
 		if n := len(in(m).Board.Design.Lines); n != 0 || len(in(m).Board.Stroke) != 0 {
 			rt.Fatalf("two fingers drew %d lines", n)
 		}
-		m, _ = game.Update(m, game.Control{Name: "draw.zoom", Value: "0"})
+		m, _ = worktest.Update(m, game.Control{Name: "draw.zoom", Value: "0"})
 		if in(m).View.Scale != before || in(m).Zoomed() {
 			rt.Fatalf("the whole block is shown at %v, before at %v", in(m).View.Scale, before)
 		}
@@ -73,7 +74,7 @@ func TestTheWheel(t *testing.T) {
 	at := geom.Pt(520, 330)
 	place := in(m).View.ToCloth(at)
 	turn := func(by, at string) {
-		m, _ = game.Update(m, game.Control{Name: "wheel", Value: by, Item: at})
+		m, _ = worktest.Update(m, game.Control{Name: "wheel", Value: by, Item: at})
 	}
 	for range 4 {
 		turn("0 -100", "520 330 zoom")
@@ -107,7 +108,7 @@ func TestTurnedInMidStroke(t *testing.T) {
 			}
 			m = touch(m, kind, 1, view.ToScreen(geom.Pt(30+3*float64(i), 40)))
 		}
-		m, _ = game.Update(m, to)
+		m, _ = worktest.Update(m, to)
 		end := 30 + 3*19.0
 		if name == "bar" {
 			end += 9
@@ -141,12 +142,12 @@ func TestThePicturesFoldAway(t *testing.T) {
 	if in(drawn).Picking() {
 		t.Error("the pictures stay open beside a drawn line")
 	}
-	m, _ = game.Update(drawing(), game.Control{Name: "draw.pattern", Value: "feather"})
+	m, _ = worktest.Update(drawing(), game.Control{Name: "draw.pattern", Value: "feather"})
 	if in(m).Picking() || m.Focus.To != string(draw.PickFocus) {
 		t.Errorf("after a choice the pictures are open (%v), the keyboard at %q", in(m).Picking(), m.Focus.To)
 	}
 	for _, open := range []bool{true, false} {
-		if m, _ = game.Update(m, game.Control{Name: "draw.pick"}); in(m).Picking() != open {
+		if m, _ = worktest.Update(m, game.Control{Name: "draw.pick"}); in(m).Picking() != open {
 			t.Errorf("the button leaves the pictures open: %v, want %v", in(m).Picking(), open)
 		}
 	}
@@ -160,7 +161,7 @@ func TestTheHandThatHoldsThePen(t *testing.T) {
 		view := in(m).View
 		pen := func(kind game.PointerKind, mm float64) {
 			at := view.ToScreen(geom.Pt(30+mm, 40))
-			m, _ = game.Update(m, game.Pointer{Kind: kind, ID: 9, Device: trace.Pen, X: at.X, Y: at.Y})
+			m, _ = worktest.Update(m, game.Pointer{Kind: kind, ID: 9, Device: trace.Pen, X: at.X, Y: at.Y})
 		}
 		rest := geom.Pt(700, 500)
 		if first {

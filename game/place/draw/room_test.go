@@ -9,6 +9,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/place/draw"
+	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
@@ -18,11 +19,11 @@ import (
 
 // drawing returns the place Draw on a new block, after some controls were used.
 func drawing(controls ...game.Control) game.Model {
-	m, _ := game.Update(game.New(game.DefaultSettings(), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
-	m, _ = game.Update(m, game.Control{Name: "place", Value: "draw"})
-	m, _ = game.Update(m, game.Control{Name: "draw.new"})
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	m, _ = worktest.Update(m, game.Control{Name: "place", Value: "draw"})
+	m, _ = worktest.Update(m, game.Control{Name: "draw.new"})
 	for _, c := range controls {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	return m
 }
@@ -54,11 +55,11 @@ func pencil(m game.Model, pts ...geom.Point) (game.Model, []game.Effect) {
 		if i == 0 {
 			msg.Kind = game.Down
 		}
-		m, _ = game.Update(m, msg)
+		m, _ = worktest.Update(m, msg)
 		if i == len(pts)-1 {
 			msg.Kind = game.Up
 			var more []game.Effect
-			m, more = game.Update(m, msg)
+			m, more = worktest.Update(m, msg)
 			effects = append(effects, more...)
 		}
 	}
@@ -70,19 +71,19 @@ func pencil(m game.Model, pts ...geom.Point) (game.Model, []game.Effect) {
 func TestABlockIsKept(t *testing.T) {
 	for name, rest := range map[string]func(game.Model) (game.Model, []game.Effect){
 		"rested": func(m game.Model) (game.Model, []game.Effect) {
-			m, now := game.Update(m, game.Frame{Now: 5.1})
+			m, now := worktest.Update(m, game.Frame{Now: 5.1})
 			if len(kept(t, now)) != 0 {
 				t.Error("a block is kept before it has rested")
 			}
-			return game.Update(m, game.Frame{Now: 6})
+			return worktest.Update(m, game.Frame{Now: 6})
 		},
-		"out of sight": func(m game.Model) (game.Model, []game.Effect) { return game.Update(m, game.Interrupt{}) },
+		"out of sight": func(m game.Model) (game.Model, []game.Effect) { return worktest.Update(m, game.Interrupt{}) },
 		"left": func(m game.Model) (game.Model, []game.Effect) {
-			return game.Update(m, game.Control{Name: "place", Value: "rehearse"})
+			return worktest.Update(m, game.Control{Name: "place", Value: "rehearse"})
 		},
 	} {
 		m := drawing()
-		m, _ = game.Update(m, game.Frame{Now: 5})
+		m, _ = worktest.Update(m, game.Frame{Now: 5})
 		m, _ = pencil(m, geom.Pt(10, 10), geom.Pt(40, 12), geom.Pt(70, 30))
 		_, effects := rest(m)
 		if got := kept(t, effects); len(got) != 1 || len(got[0].Lines) != 1 {
@@ -99,7 +100,7 @@ func TestTypedSizes(t *testing.T) {
 		t.Errorf("8 1/2 in is %v mm, want 215.9", got)
 	}
 	for _, bad := range []string{"wide", "", "0", "9999 in"} {
-		after, _ := game.Update(m, game.Control{Name: "draw.width", Value: bad})
+		after, _ := worktest.Update(m, game.Control{Name: "draw.width", Value: bad})
 		if in(after).Wrong.Said.None() || math.Abs(in(after).Board.Design.Shape.W-215.9) > 1e-9 {
 			t.Errorf("%q gives a block of %v mm and the word %q", bad, in(after).Board.Design.Shape.W, in(after).Wrong.Said)
 		}
@@ -110,11 +111,11 @@ func TestTypedSizes(t *testing.T) {
 func TestADeletedBlockComesBack(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.name", Value: "Leafy"}, game.Control{Name: "draw.pattern", Value: "vine"})
 	id := in(m).Board.Design.ID
-	m, effects := game.Update(m, game.Control{Name: "draw.delete"})
+	m, effects := worktest.Update(m, game.Control{Name: "draw.delete"})
 	if d, ok := effects[0].(game.Discard); !ok || d.ID != id || m.Notice.Action != "undo" {
 		t.Fatalf("deleting gives %v and the notice %q", effects, m.Notice.In(m.Book()))
 	}
-	m, effects = game.Update(m, game.Control{Name: "undo"})
+	m, effects = worktest.Update(m, game.Control{Name: "undo"})
 	if got := kept(t, effects); len(got) != 1 || got[0].Name != "Leafy" || in(m).Board.Design.ID != id {
 		t.Errorf("undo keeps %v and opens %q", got, in(m).Board.Design.Name)
 	}
@@ -125,7 +126,7 @@ func TestStepsOutliveAnotherBlock(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.pattern", Value: "spiral"})
 	first := in(m).Board.Design.ID
 	for _, c := range []game.Control{{Name: "draw.new"}, {Name: "draw.design", Value: first}, {Name: "undo"}} {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	if in(m).Board.Design.ID != first || in(m).Board.Design.Recipe != nil {
 		t.Errorf("undo in the first block leaves %v", in(m).Board.Design.Recipe)
@@ -141,7 +142,7 @@ func TestDamagedBlocksAreLeft(t *testing.T) {
 	for word, doc := range map[string]string{"is damaged": `{"schema":1,"id":"b"`, "newer version": `{"schema":99,"id":"b"}`} {
 		m := game.New(game.DefaultSettings(), 0)
 		before := len(m.Designs)
-		m, effects := game.Update(m, game.Shelf{Things: []game.Thing{
+		m, effects := worktest.Update(m, game.Shelf{Things: []game.Thing{
 			{Kind: game.DesignThing, ID: "b", Doc: []byte(doc)}, {Kind: game.DesignThing, ID: "g", Doc: good},
 		}})
 		if !strings.Contains(m.Notice.In(m.Book()), word) || len(m.Designs) < before+1 || m.Designs[0].Name != "Good" {
@@ -192,7 +193,7 @@ func TestAnyControlLeavesAGoodBlock(t *testing.T) {
 				m, _ = pencil(m, geom.Pt(x.Draw(rt, "x"), x.Draw(rt, "y")), geom.Pt(x.Draw(rt, "x"), x.Draw(rt, "y")), geom.Pt(x.Draw(rt, "x"), x.Draw(rt, "y")))
 				continue
 			}
-			m, _ = game.Update(m, game.Control{
+			m, _ = worktest.Update(m, game.Control{
 				Name:  "draw." + rapid.SampledFrom(names).Draw(rt, "name"),
 				Value: rapid.SampledFrom(values).Draw(rt, "value"), Item: rapid.SampledFrom([]string{"", "0", "1", "spacing"}).Draw(rt, "item"),
 			})
@@ -214,14 +215,14 @@ func TestRulerMarksFollowTheUnit(t *testing.T) {
 		{"units", "mm", sketch.Millimetre}, {"units", "in", sketch.EighthInch}, {"draw.graduation", "1/16 in", sketch.SixteenthInch},
 		{"units", "mm", sketch.HalfMillimetre}, {"draw.graduation", "1/8 in", sketch.EighthInch}, {"draw.mark-count", "5", sketch.EighthInch},
 	} {
-		m, _ = game.Update(m, game.Control{Name: c.control, Value: c.value})
+		m, _ = worktest.Update(m, game.Control{Name: c.control, Value: c.value})
 		if in(m).Graduation() != c.want {
 			t.Errorf("%s %s: marks of %s, want %s", c.control, c.value, in(m).Graduation(), c.want)
 		}
 	}
 	metric := game.DefaultSettings()
 	metric.Units = game.Millimetres
-	m, _ = game.Update(game.New(metric, 0), game.Control{Name: "place", Value: "draw"})
+	m, _ = worktest.Update(game.New(metric, 0), game.Control{Name: "place", Value: "draw"})
 	if g := in(m).Graduation(); g != sketch.Millimetre {
 		t.Errorf("a visit in mm begins with marks of %s", g)
 	}
@@ -230,13 +231,13 @@ func TestRulerMarksFollowTheUnit(t *testing.T) {
 // A distance of the whole block goes with the way of the row; one she typed stays.
 func TestTheRowGoesDown(t *testing.T) {
 	m := drawing(game.Control{Name: "draw.shape", Value: "rectangle"}, game.Control{Name: "draw.width", Value: "8"}, game.Control{Name: "draw.height", Value: "3"})
-	m, _ = game.Update(m, game.Control{Name: "draw.pitch", Value: "8"})
-	m, _ = game.Update(m, game.Control{Name: "draw.row-way", Value: "down"})
+	m, _ = worktest.Update(m, game.Control{Name: "draw.pitch", Value: "8"})
+	m, _ = worktest.Update(m, game.Control{Name: "draw.row-way", Value: "down"})
 	if math.Abs(in(m).Copying.Pitch-3*25.4) > 1e-9 {
 		t.Errorf("down, the copies are %v mm apart, want the height of 3 in", in(m).Copying.Pitch)
 	}
-	m, _ = game.Update(m, game.Control{Name: "draw.pitch", Value: "1"})
-	m, _ = game.Update(m, game.Control{Name: "draw.row-way", Value: "across"})
+	m, _ = worktest.Update(m, game.Control{Name: "draw.pitch", Value: "1"})
+	m, _ = worktest.Update(m, game.Control{Name: "draw.row-way", Value: "across"})
 	if math.Abs(in(m).Copying.Pitch-25.4) > 1e-9 {
 		t.Errorf("the distance of 1 in has become %v mm", in(m).Copying.Pitch)
 	}

@@ -8,23 +8,24 @@ import (
 	"unthreaded/game/card"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/scene"
+	"unthreaded/game/worktest"
 )
 
 // The proof on the cloth is that of the plan as it is: one that was begun before a
 // change is not taken, and a change asks for another.
 func TestAProofFollowsThePlan(t *testing.T) {
 	m := atMachine("orange-peel")
-	m, _ = game.Update(m, game.Resized{W: 1026, H: 712, DPR: 1})
+	m, _ = worktest.Update(m, game.Resized{W: 1026, H: 712, DPR: 1})
 	// asked is what is asked for at the next frame.
 	asked := func() []game.Effect {
 		var effects []game.Effect
-		m, effects = game.Update(m, game.Frame{Now: 1})
+		m, effects = worktest.Update(m, game.Frame{Now: 1})
 		return effects
 	}
 	if effects := asked(); len(effects) > 0 {
 		t.Errorf("a proof is wanted of another topic than the card: %v", effects)
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: "card"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.topic", Value: "card"})
 	before, ok := asked()[0].(machine.MakeProof)
 	if !ok || before.Of.What != card.RouteCard || before.Of.Width > 400 || before.Of.Width < 300 {
 		t.Fatalf("wanted %+v", before.Of)
@@ -50,7 +51,7 @@ func TestAProofFollowsThePlan(t *testing.T) {
 		}
 		for p.Step() {
 		}
-		m, _ = game.Update(m, machine.Proofed{Of: e.Of, Image: p.Image()})
+		m, _ = worktest.Update(m, machine.Proofed{Of: e.Of, Image: p.Image()})
 	}
 	if proof(before); seen() != 1 {
 		t.Error("the proof is not seen")
@@ -58,10 +59,10 @@ func TestAProofFollowsThePlan(t *testing.T) {
 	was := before
 	for _, c := range []game.Control{{Name: "machine.paper", Value: "letter"}, {Name: "machine.look", Item: "template"}, {Name: "units", Value: "mm"}, {Name: "spm", Value: "700"}} {
 		if c.Name == "spm" { // it is set where lines are rehearsed
-			m, _ = game.Update(m, game.Control{Name: "place", Value: "rehearse"})
+			m, _ = worktest.Update(m, game.Control{Name: "place", Value: "rehearse"})
 		}
-		m, _ = game.Update(m, c)
-		m, _ = game.Update(m, game.Control{Name: "place", Value: "machine"})
+		m, _ = worktest.Update(m, c)
+		m, _ = worktest.Update(m, game.Control{Name: "place", Value: "machine"})
 		if seen() != 0 {
 			t.Errorf("after %+v the old proof is still seen", c)
 		}
@@ -77,7 +78,7 @@ func TestAProofFollowsThePlan(t *testing.T) {
 			t.Errorf("after %+v the proof is not seen", c)
 		}
 	}
-	m, effects := game.Update(m, game.Control{Name: "place", Value: "rehearse"})
+	m, effects := worktest.Update(m, game.Control{Name: "place", Value: "rehearse"})
 	if !slices.Contains(effects, game.Effect(machine.StopProof{})) {
 		t.Error("the place is left and goes on making a proof")
 	}
@@ -87,7 +88,7 @@ func TestAProofFollowsThePlan(t *testing.T) {
 func TestCommonControlsAtTheMachine(t *testing.T) {
 	m := atMachine("orange-peel")
 	for _, c := range []game.Control{{Name: "units", Value: "mm"}, {Name: "theme", Value: "dark"}, {Name: "wheel", Value: "0 10", Item: "5 5"}} {
-		if m, _ = game.Update(m, c); !m.Notice.None() {
+		if m, _ = worktest.Update(m, c); !m.Notice.None() {
 			t.Errorf("%+v is answered with %+v", c, m.Notice)
 		}
 	}

@@ -117,7 +117,7 @@ func (r Room) sewRows(k machine.OrderKind) (Room, []place.Effect) {
 	return r.decided(func(r Room) Room {
 		c := l.Choices
 		c.Rows, c.Stages, c.FarEnd = k, nil, nil
-		r.Top = r.Top.Decide(c).Planned()
+		r.Top = r.Top.Decide(c)
 		return r
 	})
 }
@@ -185,7 +185,7 @@ func (r Room) Undo() (place.Room, []place.Effect) {
 	if was == ofBench {
 		return r.docs(r.bench.Back())
 	}
-	r.Top = r.Top.Undo().Planned()
+	r.Top = r.Top.Undo()
 	return r.planKept()
 }
 
@@ -200,7 +200,7 @@ func (r Room) Redo() (place.Room, []place.Effect) {
 	if was == ofBench {
 		return r.docs(r.bench.Again())
 	}
-	r.Top = r.Top.Redo().Planned()
+	r.Top = r.Top.Redo()
 	return r.planKept()
 }
 

@@ -17,6 +17,7 @@ import (
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
+	"unthreaded/game/worktest"
 )
 
 var laptop = game.Resized{W: 1026, H: 600, Strip: 112, DPR: 1}
@@ -28,10 +29,10 @@ func shown(m game.Model) machine.Shown { return front(m).Page().In.(machine.Show
 // atMachine is the place Machine with the route of a ready drawing.
 func atMachine(drawing string, controls ...game.Control) game.Model {
 	all := append([]game.Control{{Name: "place", Value: "route"}, {Name: "drawing", Value: drawing}, {Name: "place", Value: "machine"}}, controls...)
-	m, _ := game.Update(game.New(game.DefaultSettings(), 0), laptop)
-	m, _ = game.Update(m, game.Shelf{})
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), laptop)
+	m, _ = worktest.Update(m, game.Shelf{})
 	for _, c := range all {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	return m
 }
@@ -86,7 +87,7 @@ func pressed(t *rapid.T, m game.Model, name string) game.Model {
 	case "undo", "redo":
 		c.Name = name
 	}
-	next, effects := game.Update(m, c)
+	next, effects := worktest.Update(m, c)
 	kept(t, effects)
 	told(t, next, c)
 	return next
@@ -149,16 +150,16 @@ func TestHerOwnSpeed(t *testing.T) {
 		t.Errorf("without a trace it says %q", pg.PaceText)
 	}
 	v := 30.0
-	m, _ = game.Update(m, game.Listed{Past: []keep.Summary{{ID: "a", Motif: "linked-swirls", CruiseMM: &v}, {ID: "b", Motif: "linked-swirls"}}})
+	m, _ = worktest.Update(m, game.Listed{Past: []keep.Summary{{ID: "a", Motif: "linked-swirls", CruiseMM: &v}, {ID: "b", Motif: "linked-swirls"}}})
 	pg := shown(m)
 	if !pg.CanPace || !strings.Contains(pg.PaceText, "1.18 in/s (30.0 mm/s)") || !strings.Contains(pg.PaceText, "709 stitches a minute") {
 		t.Errorf("it says %q", pg.PaceText)
 	}
-	m, effects := game.Update(m, game.Control{Name: "machine.use-pace"})
+	m, effects := worktest.Update(m, game.Control{Name: "machine.use-pace"})
 	if len(effects) != 1 || m.Settings.SPM < 708 || m.Settings.SPM > 710 {
 		t.Errorf("the needle is set to %v with %d effects", m.Settings.SPM, len(effects))
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.set", Item: "fastest", Value: "500"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.set", Item: "fastest", Value: "500"})
 	if pg = shown(m); !strings.Contains(pg.PaceText, "Your machine keeps 500 at the nearest") {
 		t.Errorf("on a slow machine it says %q", pg.PaceText)
 	}
@@ -168,17 +169,17 @@ func TestHerOwnSpeed(t *testing.T) {
 func TestRowByRow(t *testing.T) {
 	m := atMachine("diamonds", game.Control{Name: "machine.topic", Value: "throat"}, game.Control{Name: "machine.set", Item: "rows", Value: "3"})
 	for _, want := range []string{"2 of 3", "3 of 3", "3 of 3"} {
-		m, _ = game.Update(m, game.Control{Name: "machine.row-on"})
+		m, _ = worktest.Update(m, game.Control{Name: "machine.row-on"})
 		if got := shown(m).PlaceNow; !strings.HasPrefix(got, want) {
 			t.Errorf("it says %q, want %q", got, want)
 		}
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.row-back"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.row-back"})
 	if got := shown(m).PlaceNow; !strings.HasPrefix(got, "2 of 3") {
 		t.Errorf("one back it says %q", got)
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: "marks"})
-	m, _ = game.Update(m, game.Control{Name: "machine.line-on"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.topic", Value: "marks"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.line-on"})
 	if got := shown(m).MarkText; !strings.HasPrefix(got, "Line 2 of ") {
 		t.Errorf("it says %q", got)
 	}
@@ -188,12 +189,12 @@ func TestRowByRow(t *testing.T) {
 // the rehearsal: 800 stitches a minute at 8 per inch, 25.4 / 8 = 3.175 mm.
 func TestWhatIsUsedIsWhatIsSet(t *testing.T) {
 	for _, follows := range []string{"hand", "needle", "stitch"} {
-		m, _ := game.Update(game.New(game.DefaultSettings(), 0), game.Control{Name: "rehearse.follows", Value: follows})
+		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), game.Control{Name: "rehearse.follows", Value: follows})
 		for _, c := range []game.Control{
 			{Name: "place", Value: "machine"}, {Name: "machine.topic", Value: "speed"},
 			{Name: "machine.set", Item: "needle", Value: "800"}, {Name: "machine.set", Item: "stitch", Value: "8"}, {Name: "machine.use-trio"},
 		} {
-			m, _ = game.Update(m, c)
+			m, _ = worktest.Update(m, c)
 		}
 		if s := m.Settings; s.SPM != 800 || math.Abs(s.StitchMM-3.175) > 1e-9 || string(s.Follows) != follows {
 			t.Errorf("where the %s follows: %v stitches a minute of %v mm, and the %s follows", follows, s.SPM, s.StitchMM, s.Follows)

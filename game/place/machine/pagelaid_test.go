@@ -7,21 +7,22 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/page"
 	"unthreaded/game/place/machine"
+	"unthreaded/game/worktest"
 )
 
 // atMachineWithQuilt is the place Machine with the cot quilt on the table.
 func atMachineWithQuilt(t *testing.T, topic string) game.Model {
 	t.Helper()
-	m, _ := game.Update(game.New(game.DefaultSettings(), 0), laptop)
-	m, _ = game.Update(m, game.Shelf{})
+	m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), laptop)
+	m, _ = worktest.Update(m, game.Shelf{})
 	for _, c := range []game.Control{{Name: "place", Value: "quilt"}, {Name: "place", Value: "machine"}, {Name: "machine.topic", Value: topic}} {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	return m
 }
 
 func onTopic(m game.Model, topic string) (game.Model, machine.Shown) {
-	m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: topic})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.topic", Value: topic})
 	return m, shown(m)
 }
 
@@ -51,13 +52,13 @@ func TestWhereTheRowsComeFrom(t *testing.T) {
 			t.Errorf("the choice %q has no value to send", o.Name)
 		}
 	}
-	m, effects := game.Update(m, game.Control{Name: "machine.quilt", Value: "typed"})
+	m, effects := worktest.Update(m, game.Control{Name: "machine.quilt", Value: "typed"})
 	if p := shown(m); p.Laid.Now != "typed" || len(p.Fields) != 5 || len(effects) != 1 || strings.Contains(string(effects[0].(game.Keep).Thing.Doc), `"quilt"`) {
 		t.Errorf("typed: %+v, %d fields, kept %v", p.Laid, len(p.Fields), effects)
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.quilt", Value: "demo-cot-quilt"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.quilt", Value: "demo-cot-quilt"})
 	for _, c := range []game.Control{{Name: "place", Value: "quilt"}, {Name: "quilt.delete"}, {Name: "place", Value: "machine"}} {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	if p := shown(m); p.Laid.Asks && p.Laid.Now == "demo-cot-quilt" {
 		t.Errorf("without its quilt: %+v, %d fields", p.Laid, len(p.Fields))
@@ -72,7 +73,7 @@ func TestWhereTheRowsComeFrom(t *testing.T) {
 // planned anew, and taken back.
 func TestAnotherOrderOfTheRows(t *testing.T) {
 	m := atMachineWithQuilt(t, "throat")
-	m, effects := game.Update(m, game.Control{Name: "machine.sew-rows", Item: "first-to-last"})
+	m, effects := worktest.Update(m, game.Control{Name: "machine.sew-rows", Item: "first-to-last"})
 	if p := shown(m); p.Orders[0].ID != "first-to-last" || !strings.HasPrefix(p.PlaceNow, "1 of 9: row 1.") || len(effects) != 1 {
 		t.Errorf("%+v, %q, %d effects", p.Orders[0], p.PlaceNow, len(effects))
 	}
@@ -82,11 +83,11 @@ func TestAnotherOrderOfTheRows(t *testing.T) {
 	if rows := m.Top.Plan.Order.Stages; rows[2].ID != "row-1" {
 		t.Errorf("the quilt is sewn from %s", rows[2].ID)
 	}
-	m, _ = game.Update(m, game.Control{Name: "undo"})
+	m, _ = worktest.Update(m, game.Control{Name: "undo"})
 	if p := shown(m); p.Orders[0].ID != "middle-out" {
 		t.Errorf("taken back it is %+v", p.Orders[0])
 	}
-	m, _ = game.Update(m, game.Control{Name: "redo"})
+	m, _ = worktest.Update(m, game.Control{Name: "redo"})
 	if p := shown(m); p.Orders[0].ID != "first-to-last" {
 		t.Errorf("done again it is %+v", p.Orders[0])
 	}
@@ -100,7 +101,7 @@ func TestTicksAtTheMachine(t *testing.T) {
 	if !p.Any || p.HasLeft || len(p.Stages) != 12 || p.Stages[0].Done || p.Rests == "" || len(p.Hand) < 3 {
 		t.Fatalf("%+v", p)
 	}
-	m, effects := game.Update(m, game.Control{Name: "machine.sewn", Item: p.Stages[0].ID, Value: "on"})
+	m, effects := worktest.Update(m, game.Control{Name: "machine.sewn", Item: p.Stages[0].ID, Value: "on"})
 	p = shown(m).Job
 	if !p.Stages[0].Done || !strings.HasPrefix(p.Stages[0].Note, "sewn on ") || !p.HasLeft || len(effects) != 1 || effects[0].(game.Keep).Thing.Kind != "sewn" {
 		t.Errorf("%+v, kept %v", p.Stages[0], effects)
@@ -108,8 +109,8 @@ func TestTicksAtTheMachine(t *testing.T) {
 	if said := page.Of(m).Sentence; !strings.Contains(said, "are left. Next: The ditch down, place 1.") {
 		t.Errorf("it says %q", said)
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.changed", Item: p.Bobbins[0].ID, Value: "on"})
-	m, _ = game.Update(m, game.Control{Name: "machine.set", Item: "stop", Value: "90"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.changed", Item: p.Bobbins[0].ID, Value: "on"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.set", Item: "stop", Value: "90"})
 	if p = shown(m).Job; !p.Bobbins[0].Done {
 		t.Error("the bobbin is not ticked")
 	}
@@ -117,24 +118,24 @@ func TestTicksAtTheMachine(t *testing.T) {
 	for i, want := range []struct {
 		bobbin, stage bool
 	}{{true, true}, {false, true}, {false, false}, {false, false}} {
-		m, _ = game.Update(m, game.Control{Name: "undo"})
+		m, _ = worktest.Update(m, game.Control{Name: "undo"})
 		if p = shown(m).Job; p.Bobbins[0].Done != want.bobbin || p.Stages[0].Done != want.stage || p.Sums[2].Value == slow {
 			t.Errorf("after %d undone: bobbin %v, stage %v", i+1, p.Bobbins[0].Done, p.Stages[0].Done)
 		}
 	}
 	for range 3 {
-		m, _ = game.Update(m, game.Control{Name: "redo"})
+		m, _ = worktest.Update(m, game.Control{Name: "redo"})
 	}
 	if p = shown(m).Job; !p.Bobbins[0].Done || !p.Stages[0].Done || p.Sums[2].Value != slow {
 		t.Error("it is not done again")
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.sewn", Item: p.Stages[0].ID, Value: "off"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.sewn", Item: p.Stages[0].ID, Value: "off"})
 	if p = shown(m).Job; p.Stages[0].Done {
 		t.Error("the tick does not go")
 	}
 	// Where a plan has changed elsewhere since, its steps are taken back there.
 	for _, c := range []game.Control{{Name: "place", Value: "quilt"}, {Name: "quilt.rows", Value: "4"}, {Name: "place", Value: "machine"}, {Name: "undo"}} {
-		m, _ = game.Update(m, c)
+		m, _ = worktest.Update(m, c)
 	}
 	if m.Top.Quilt.Rows == 5 {
 		t.Error("undo at the machine takes back what was done in Quilt")
@@ -149,24 +150,24 @@ func TestCardsOfTheQuilt(t *testing.T) {
 	if len(p.Cards) < 4 || p.Cards[0].ID != "job" || p.Cards[1].ID != "stage" || len(p.Cards[1].Picks) != 12 || p.Cards[2].SVG != "" {
 		t.Fatalf("%+v", p.Cards)
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.topic", Value: "job"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.topic", Value: "job"})
 	for _, want := range []bool{true, false} { // pressed again it is the whole
-		m, _ = game.Update(m, game.Control{Name: "machine.stage", Item: "row-7"})
-		_, effects := game.Update(m, game.Frame{Now: 1})
+		m, _ = worktest.Update(m, game.Control{Name: "machine.stage", Item: "row-7"})
+		_, effects := worktest.Update(m, game.Frame{Now: 1})
 		if made := effects[0].(machine.MakeProof); shown(m).Job.Stages[3].Looked != want || (made.Of.What == "stage") != want {
 			t.Errorf("looked at: %v, the proof is of %q", shown(m).Job.Stages[3].Looked, made.Of.What)
 		}
 	}
-	m, _ = game.Update(m, game.Control{Name: "machine.stage-of", Value: "row-7"})
-	m, effects := game.Update(m, game.Control{Name: "machine.card", Item: "stage", Value: "pdf"})
+	m, _ = worktest.Update(m, game.Control{Name: "machine.stage-of", Value: "row-7"})
+	m, effects := worktest.Update(m, game.Control{Name: "machine.card", Item: "stage", Value: "pdf"})
 	made := effects[0].(machine.MakeCard)
 	if made.Job.File != "cot-quilt-pond-and-reeds" || made.Job.Whole.StageCode(made.Job.Stage) != "row-4" {
 		t.Errorf("%q, %s", made.Job.File, made.Job.Whole.StageCode(made.Job.Stage))
 	}
-	if _, effects = game.Update(m, game.Control{Name: "machine.card", Item: "job", Value: "pdf"}); len(effects) != 1 {
+	if _, effects = worktest.Update(m, game.Control{Name: "machine.card", Item: "job", Value: "pdf"}); len(effects) != 1 {
 		t.Error("the card of the job is not made")
 	}
-	if _, effects = game.Update(atMachine("orange-peel"), game.Control{Name: "machine.card", Item: "job", Value: "pdf"}); len(effects) != 0 {
+	if _, effects = worktest.Update(atMachine("orange-peel"), game.Control{Name: "machine.card", Item: "job", Value: "pdf"}); len(effects) != 0 {
 		t.Error("without a quilt there is a card of its job")
 	}
 }

@@ -84,6 +84,8 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	switch m := m.(type) {
 	case place.Shelf:
 		return r.read(m), nil
+	case place.Worked:
+		return r.table(), nil // the order of the quilt may have come
 	case CardMade:
 		return r.cardMade(m), nil
 	case Proofed:

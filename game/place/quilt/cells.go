@@ -37,7 +37,10 @@ func (r Room) routeRow() (Room, []place.Effect) {
 		r.Notice = place.Say("quilt.choose-in-row")
 		return r, nil
 	}
-	r.Top = r.Top.Planned()
+	if !r.Top.Plan.Current {
+		r.Notice = place.Say("order.planning")
+		return r, nil
+	}
 	i, ok := r.Top.Plan.StageOf(r.Top.Row())
 	if !ok || !r.Top.Plan.Any() {
 		r.Notice = place.Say("quilt.nothing-in-row")
@@ -49,7 +52,7 @@ func (r Room) routeRow() (Room, []place.Effect) {
 // ditch tells whether the seams count as stitched, for which the gaps are measured anew.
 func ditch(r Room, e control.Event) (Room, []place.Effect) {
 	r.Settings.Ditch = e.On
-	r.Top.Measures, r.rest.since, r.Gap = top.Measures{}, r.Now(), -1
+	r.Top.Measures, r.rested, r.Gap = top.Measures{}, r.Now(), -1
 	r.Top.Rev++
 	return r.laid(), []place.Effect{place.SaveSettings{Doc: r.Settings.Encode()}}
 }

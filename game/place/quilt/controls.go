@@ -131,7 +131,7 @@ var controls = control.NewTable(
 	}),
 	onTop(ofItem(toggle("leg-sewn")), func(r Room, e control.Event) Room { return r.legTicked(e.Item, e.On) }),
 	onTop(text("way"), func(r Room, e control.Event) Room { return r.sewnBy(e.Text) }),
-	onTop(button("ways"), func(r Room, _ control.Event) Room { return r.waysCompared() }),
+	act("ways", Room.waysCompared),
 	onTop(toggle("far-end"), func(r Room, e control.Event) Room { return r.fromFarEnd(e.On) }),
 	act("stage-route", Room.routeStage), act("next-rehearse", Room.rehearseNext),
 	onTop(toggle("gaps-seen"), func(r Room, e control.Event) Room {

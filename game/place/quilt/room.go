@@ -3,6 +3,7 @@
 package quilt
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 
@@ -11,6 +12,7 @@ import (
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
+	"unthreaded/game/work"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 )
@@ -31,7 +33,8 @@ type Room struct {
 	// Gap is the gap in the list that was asked for last, -1 for none.
 	Gap    int
 	Stages Stages
-	rest   rest
+	// rested is when in s the top changed last.
+	rested float64
 	Wrong  Wrong
 	saving saving
 	// front tells that the place is on the screen.
@@ -52,13 +55,6 @@ type Away struct {
 	// newest.
 	Back, Own, Best bool
 	Threads         map[string]OwnThread
-}
-
-// rest tells when in s the top changed last, and that its gaps are measured in the next
-// frame.
-type rest struct {
-	since     float64
-	measuring bool
 }
 
 // Wrong is what is wrong with what was typed into a field.
@@ -105,7 +101,7 @@ func (r Room) entered() (Room, []place.Effect) {
 	default:
 		r = next
 	}
-	r.rest.since = r.Now()
+	r.rested = r.Now()
 	return r.laid().ownThreads()
 }
 
@@ -130,6 +126,8 @@ func (r Room) Hear(msg place.Msg) (place.Room, []place.Effect) {
 		if msg.Top {
 			return r.threadFetched(msg), nil
 		}
+	case place.Worked:
+		return r.worked(msg), nil
 	case place.Clashed:
 		switch msg.Kind {
 		case place.QuiltThing:
@@ -165,7 +163,7 @@ func (r Room) changed() Room {
 	if r.Top.Changes == r.saving.changes {
 		return r
 	}
-	r.saving.changes, r.Gap, r.rest = r.Top.Changes, -1, rest{since: r.Now()}
+	r.saving.changes, r.Gap, r.rested = r.Top.Changes, -1, r.Now()
 	r.Library = r.WithQuilt(r.Top.Quilt)
 	r.saving.since = max(r.Now(), 1e-9)
 	return r
@@ -189,31 +187,46 @@ func (r Room) keepPlan() (Room, []place.Effect) {
 	return r, out
 }
 
-// Frame measures what has rested long enough, and keeps a quilt that has rested. What takes
-// long is said in one frame and done in the next, so that the words are seen.
+// Frame has measured what has rested long enough, and keeps a quilt that has rested.
 func (r Room) Frame(float64) (place.Room, []place.Effect) {
 	r.front = true
-	if r.Top.Quilt.ID != "" {
-		r = r.worked()
+	var effects []place.Effect
+	if r.Top.Quilt.ID != "" && !r.Top.Measures.Done && r.Now()-r.rested > measureAfter && r.Working.Open(work.Gaps, r.gapsOf()) {
+		r.Shared, effects = r.Asks(work.Gaps, r.gapsOf(), work.GapsIn{Quilt: r.Top.Quilt, Designs: r.Top.Sources(), Ditch: r.Settings.Ditch})
 	}
 	if since := r.saving.since; since > 0 && r.Now()-since > keepAfter {
-		return r.keep()
+		r, more := r.keep()
+		return r, append(effects, more...)
 	}
-	return r, nil
+	return r, effects
 }
 
-func (r Room) worked() Room {
-	switch {
-	case r.rest.measuring:
-		r.Top, r.rest.measuring = r.Top.Measure(r.Settings.Ditch), false
-	case !r.Top.Measures.Done && r.Now()-r.rest.since > measureAfter:
-		r.rest.measuring = true
+// gapsOf tells what gaps are measured of: the top as it was laid last.
+func (r Room) gapsOf() string {
+	return fmt.Sprintf("%s %d %t", r.Top.Quilt.ID, r.Top.Laid, r.Settings.Ditch)
+}
+
+// worked takes what was worked out of the top as it lies.
+func (r Room) worked(w place.Worked) Room {
+	switch out := w.Out.(type) {
+	case work.GapsOut:
+		if w.Of == r.gapsOf() {
+			r.Top = r.Top.Measured(out.Measures)
+		}
+	case work.WaysOut:
+		if len(out.Options) == 0 {
+			r.Notice = place.Say("order.not-compared")
+		}
+		if w.Of == r.waysOf() {
+			r.Stages.compared = compared{r.Top.Laid, r.Stages.Open, out.Options}
+			r.Top.Rev++
+		}
 	}
 	return r
 }
 
-// Playing tells that the next frame works something out.
-func (r Room) Playing() bool { return r.rest.measuring }
+// Playing is as place.Room has it: nothing moves by itself.
+func (r Room) Playing() bool { return false }
 
 // Undo takes the last change back: a deleted quilt, or a change of the quilt.
 func (r Room) Undo() (place.Room, []place.Effect) {
@@ -341,7 +354,7 @@ func (r Room) onTable(q quilt.Quilt) Room {
 	}
 	r.Settings.Quilt = q.ID
 	r.Top.Rev = max(r.Top.Rev, rev+1)
-	r.saving.changes, r.Gap, r.pane.Zoom, r.rest = r.Top.Changes, -1, 1, rest{since: r.Now()}
+	r.saving.changes, r.Gap, r.pane.Zoom, r.rested = r.Top.Changes, -1, 1, r.Now()
 	r.Stages = Stages{}
 	return r.laid()
 }

@@ -1,12 +1,14 @@
 package quilt
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strconv"
 	"strings"
 
 	"unthreaded/game/place"
+	"unthreaded/game/work"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
@@ -181,16 +183,18 @@ func (r Room) fromFarEnd(on bool) Room {
 	})
 }
 
-// waysCompared measures every way through the stage that is looked at.
-func (r Room) waysCompared() Room {
-	options, err := r.Top.Compare(r.Stages.Open)
-	if err != nil {
-		r.Notice = place.Say("order.not-compared")
-		return r
-	}
-	r.Stages.compared = compared{r.Top.Laid, r.Stages.Open, options}
-	r.Top.Rev++
-	return r
+// waysCompared has every way through the stage that is looked at measured.
+func (r Room) waysCompared() (Room, []place.Effect) {
+	var effects []place.Effect
+	in := work.WaysIn{OrderIn: work.OrderIn{Quilt: r.Top.Quilt, Designs: r.Top.Sources(), Choices: r.Top.Plan.Choices}, Stage: r.Stages.Open}
+	r.Shared, effects = r.Asks(work.Ways, r.waysOf(), in)
+	return r, effects
+}
+
+// waysOf tells what ways are measured of: the stage that is looked at, of the top as it was
+// laid last.
+func (r Room) waysOf() string {
+	return fmt.Sprintf("%s %d %s", r.Top.Quilt.ID, r.Top.Laid, r.Stages.Open)
 }
 
 // routeStage asks for the stage that is looked at, or the one sewn next, to be explained.

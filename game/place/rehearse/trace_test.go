@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/screen"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -138,7 +139,7 @@ func (tb *table) send(msgs ...game.Msg) {
 		tb.m, tb.open = game.New(game.DefaultSettings(), 1.8e12), true
 	}
 	for _, msg := range msgs {
-		tb.m, _ = game.Update(tb.m, msg)
+		tb.m, _ = worktest.Update(tb.m, msg)
 	}
 }
 

@@ -28,6 +28,8 @@ type Room struct {
 	// the desk was laid.
 	rev   int
 	print string
+	// early tells that a drawing was opened while the order of the quilt was not known yet.
+	early bool
 	// pointer is the pointer that is down, nil for none; before is what was there when
 	// it went down.
 	pointer *int
@@ -61,6 +63,7 @@ func (r Room) ready() Room {
 		if d, ok := r.nextStage(); ok {
 			return r.open(d)
 		}
+		r.early = r.Top.Quilt.ID != "" && !r.Top.Plan.Current
 		return r.open(plan.Drawings()[0])
 	}
 	if r.Desk.Given != nil && r.print != r.Top.Plan.Order.Fingerprint {
@@ -83,6 +86,8 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	switch m := m.(type) {
 	case place.Plan:
 		return r.asked(m), nil
+	case place.Worked:
+		return r.orderCame(), nil
 	case place.PlanStage:
 		return r.stageAsked(m.Stage), nil
 	case place.Changed:
@@ -91,6 +96,19 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 		}
 	}
 	return r, nil
+}
+
+// orderCame lays on the desk what the order of the quilt says, where it follows from it: a
+// drawing that was opened for want of an order gives way to the stage sewn next.
+func (r Room) orderCame() Room {
+	switch {
+	case r.Place != place.RoutePlan || !r.Top.Plan.Current:
+		return r
+	case r.early && len(r.past) == 0:
+		r.Desk = plan.Desk{}
+	}
+	r.early = false
+	return r.ready()
 }
 
 // asked opens the drawing that another place has planned. Where its lines lie apart,

@@ -16,6 +16,8 @@ import (
 const (
 	// ProgramFile is the WebAssembly program.
 	ProgramFile = "app.wasm"
+	// SecondFile is the program that works beside it.
+	SecondFile = "work.wasm"
 	// RuntimeFile is Go's own script that runs the program.
 	RuntimeFile = "wasm_exec.js"
 	// InfoFile describes the build; see Info.
@@ -42,6 +44,8 @@ type Options struct {
 	Root string
 	// Main is the folder of the main package, compiled for js/wasm.
 	Main string
+	// Second is that of the program which works beside the page; empty for none.
+	Second string
 	// Pages is the folder of the static files; empty for none.
 	Pages string
 	// Work keeps what later builds use again: the changed copy of Ebitengine and
@@ -53,6 +57,17 @@ type Options struct {
 	Quality int
 	// Notices receives what the builder should know, a line each.
 	Notices io.Writer
+}
+
+// program is one of the programs of a site: the folder of its main package and its file.
+type program struct{ folder, file string }
+
+func (o Options) programs() []program {
+	out := []program{{o.Main, ProgramFile}}
+	if o.Second != "" {
+		out = append(out, program{o.Second, SecondFile})
+	}
+	return out
 }
 
 // Info is the content of InfoFile.
@@ -97,13 +112,17 @@ func Site(ctx context.Context, o Options) (Report, error) {
 		return r, fmt.Errorf("copy %s: %w", RuntimeFile, err)
 	}
 	lever := pullLever(ctx, o)
-	if err := compile(ctx, o, lever); err != nil {
-		return r, fmt.Errorf("compile the program: %w", err)
+	programs := o.programs()
+	for _, p := range programs {
+		if err := compile(ctx, o, lever, p); err != nil {
+			return r, fmt.Errorf("compile %s: %w", p.file, err)
+		}
+		names = append(names, p.file)
 	}
 	if err := writeLicences(ctx, o, lever); err != nil {
 		return r, fmt.Errorf("collect licences: %w", err)
 	}
-	names = append(names, RuntimeFile, ProgramFile, LicencesFile)
+	names = append(names, RuntimeFile, LicencesFile)
 	r.Slim = lever.ModFile != ""
 	if r.Info, err = writeInfo(o.Out, names); err != nil {
 		return r, fmt.Errorf("write %s: %w", InfoFile, err)

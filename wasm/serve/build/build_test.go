@@ -158,7 +158,7 @@ func TestCompressOnce(t *testing.T) {
 
 func TestSiteErrors(t *testing.T) {
 	for name, change := range map[string]func(*Options){
-		"compile the program":        func(o *Options) { o.Main = "testdata/absent" },
+		"compile app.wasm":        func(o *Options) { o.Main = "testdata/absent" },
 		"copy the files of the page": func(o *Options) { o.Pages = "testdata/absent" },
 	} {
 		o := trial(t)
@@ -171,13 +171,15 @@ func TestSiteErrors(t *testing.T) {
 
 func TestWriteSizes(t *testing.T) {
 	var b strings.Builder
-	r := Report{Files: []File{{"app.wasm", 5000, 2000, 1500}, {"a.html", 100, 0, 0}, {LicencesFile, 9000, 3000, 2500}}}
+	r := Report{Files: []File{{"app.wasm", 5000, 2000, 1500}, {"a.html", 100, 0, 0}, {LicencesFile, 9000, 3000, 2500}, {SecondFile, 400, 300, 200}}}
 	if err := r.WriteSizes(&b); err != nil {
 		t.Fatal(err)
 	}
 	lines := strings.Split(strings.TrimSpace(b.String()), "\n")
-	if got := strings.Join(strings.Fields(lines[len(lines)-1]), " "); got != "5100 2100 1600 first visit" {
-		t.Errorf("expected the sums 5100, 2100 and 1600, got %q", got)
+	for i, want := range []string{"5100 2100 1600 until the first trace", "5500 2400 1800 with the second program"} {
+		if got := strings.Join(strings.Fields(lines[len(lines)-2+i]), " "); got != want {
+			t.Errorf("expected %q, got %q", want, got)
+		}
 	}
 }
 

@@ -68,14 +68,14 @@ var unhurried = []string{
 	"github.com/golang/freetype/truetype", "unthreaded/game", "unthreaded/game/page",
 }
 
-// compile links the program of o into the site. The build carries no paths and no
+// compile links a program of o into the site. The build carries no paths and no
 // revision, so that equal sources give equal bytes.
-func compile(ctx context.Context, o Options, lever Lever) error {
-	target, err := filepath.Abs(filepath.Join(o.Out, ProgramFile))
+func compile(ctx context.Context, o Options, lever Lever, p program) error {
+	target, err := filepath.Abs(filepath.Join(o.Out, p.file))
 	if err != nil {
 		return err
 	}
-	pkg, err := filepath.Abs(o.Main)
+	pkg, err := filepath.Abs(p.folder)
 	if err != nil {
 		return err
 	}

@@ -16,7 +16,7 @@ const HeadersFile = "_headers"
 // 'wasm-unsafe-eval' permits compiling WebAssembly and no eval of text (Content
 // Security Policy Level 3). Pictures may also come from memory: photos that the
 // user opens and pictures that the page makes for download.
-const policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; " +
+const policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; connect-src 'self'; " +
 	"img-src 'self' blob: data:; object-src 'none'; base-uri 'none'; form-action 'none'"
 
 // Header is a line of the answer of a host.

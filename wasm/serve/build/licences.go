@@ -55,12 +55,15 @@ func writeLicences(ctx context.Context, o Options, lever Lever) error {
 // linkedModules lists the modules of the packages which the program needs, in
 // alphabetical order, the project itself first.
 func linkedModules(ctx context.Context, o Options, lever Lever) ([]linkedModule, error) {
-	pkg, err := filepath.Abs(o.Main)
-	if err != nil {
-		return nil, err
-	}
 	args := append([]string{"list", "-deps", "-json=Module"}, lever.Flags()...)
-	out, err := goTool(ctx, o.Root, wasmTarget(), append(args, pkg)...)
+	for _, p := range o.programs() {
+		folder, err := filepath.Abs(p.folder)
+		if err != nil {
+			return nil, err
+		}
+		args = append(args, folder)
+	}
+	out, err := goTool(ctx, o.Root, wasmTarget(), args...)
 	if err != nil {
 		return nil, err
 	}

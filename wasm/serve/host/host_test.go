@@ -263,6 +263,7 @@ func checkPolicy(t *testing.T, path, policy string) {
 	allowed := map[string]string{ // directive to the sources that it may name
 		"default-src":     "'self'",
 		"script-src":      "'self' 'wasm-unsafe-eval'",
+		"worker-src":      "'self'",
 		"connect-src":     "'self'",
 		"img-src":         "'self' blob: data:",
 		"object-src":      "'none'",

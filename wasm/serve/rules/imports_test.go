@@ -45,7 +45,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/guard game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top
+game                 path/... scoring/... game/work game/guard game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top
 game/look
 game/words
 game/said            scoring game/words
@@ -54,17 +54,20 @@ game/control/checkhtml game/control golang.org/x/net
 game/guard
 game/keep            path/... scoring/... game/guard
 game/plan            path/... game/replay game/words
-game/place/draw      path/... scoring/trace game/place game/keep game/place/draw/board game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
-game/place/quilt     path/... scoring/trace game/place game/keep game/top game/plan game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
+game/place/draw      path/... scoring/trace game/work game/place game/keep game/place/draw/board game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
+game/place/quilt     path/... scoring/trace game/work game/place game/keep game/top game/plan game/screen game/scene game/control game/words game/look gonum.org/v1/gonum/spatial/r2
 game/place/draw/board path/... game/words gonum.org/v1/gonum
 game/screen          path/geom gonum.org/v1/gonum/spatial/r2
-game/place           path/... scoring/... game/screen game/scene game/control game/words game/look game/keep game/plan game/top gonum.org/v1/gonum/spatial/r2
-game/place/rehearse  path/... scoring/... game/said game/place game/place/rehearse/guide game/place/rehearse/lesson game/screen game/scene game/control game/words game/look game/keep game/plan game/replay gonum.org/v1/gonum/spatial/r2
+game/place           path/... scoring/... game/work game/screen game/scene game/control game/words game/look game/keep game/plan game/top gonum.org/v1/gonum/spatial/r2
+game/place/rehearse  path/... scoring/... game/work game/said game/place game/place/rehearse/guide game/place/rehearse/lesson game/screen game/scene game/control game/words game/look game/keep game/plan game/replay gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
 game/page            path/... scoring/... game game/control game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
+game/work            path/... game/top game/plan game/card game/words
+game/work/run        path/... game/guard game/top game/work game/plan game/card
+game/worktest        game game/work game/work/run
 game/top             path/... game/plan game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
@@ -72,13 +75,14 @@ game/film            game/place/rehearse game/look game/scene game/softdraw
 game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan gonum.org/v1/gonum/spatial/r2 
 game/place/back      path/... scoring/... game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2
 game/place/back/weeks path/geom scoring/... game/keep game/words gonum.org/v1/gonum
-game/place/machine   path/... game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
+game/place/machine   path/... game/work game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/machine/bench path/... game/plan game/top game/words
-game/place/route     path/... game/place game/screen game/scene game/control game/words game/look game/plan game/top game/replay gonum.org/v1/gonum/spatial/r2
+game/place/route     path/... game/work game/place game/screen game/scene game/control game/words game/look game/plan game/top game/replay gonum.org/v1/gonum/spatial/r2
 game/handtest        path/geom scoring/trace gonum.org/v1/gonum
 game/view            path/geom game/look game/scene game/glyph github.com/hajimehoshi/ebiten/v2
 
 wasm/dom
+wasm/work            game/work/run wasm/dom
 wasm                 path/... scoring/... game/... wasm/dom github.com/hajimehoshi/ebiten/v2
 
 wasm/serve/build     game/words github.com/andybalholm/brotli golang.org/x/net
@@ -101,7 +105,7 @@ var restricted = map[string]string{
 }
 
 // tests names packages that only tests may import.
-var tests = []string{"game/handtest", "game/control/checkhtml"}
+var tests = []string{"game/handtest", "game/control/checkhtml", "game/worktest"}
 
 type listed struct {
 	ImportPath string
