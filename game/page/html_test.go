@@ -9,13 +9,13 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/worktest"
 	"unthreaded/game/control"
 	"unthreaded/game/control/checkhtml"
 	"unthreaded/game/page"
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw"
 	"unthreaded/game/place/quilt"
+	"unthreaded/game/worktest"
 )
 
 // wholePage is the HTML of the page with all its parts.

@@ -4,6 +4,7 @@
 'use strict';
 
 (() => {
+  const PATIENCE = 120000; // ms for it to be loaded on a slow line
   const LOCK = 'unthreaded.work.';
   let hand = null; // what does the jobs: { send(doc), end() }
   let count = 0;
@@ -16,7 +17,8 @@
   // heard takes what the hand says; from one that was ended nothing is heard any more.
   function hear(from, m) {
     if (from !== hand) return;
-    if (m.ready) from.ready();
+    if (m.alive) from.alive();
+    else if (m.ready) from.ready();
     else if (m.doc) unthreaded.work.done(m.doc);
     else if (m.fault) lose(from, m.fault);
     else unthreaded.work.told(m.share);
@@ -44,12 +46,17 @@
     const h = held();
     const name = LOCK + (unthreaded.tabs ? unthreaded.tabs.own : '') + '.' + ++count;
     const worker = new Worker('worker.js?v=' + version, { name });
+    const late = setTimeout(() => lose(h, 'it does not begin'), PATIENCE);
     h.ready = () => {
+      clearTimeout(late);
       h.to((doc) => worker.postMessage(doc, [doc.buffer]))();
-      // The browser lets its lock go when it is gone, which no event tells.
-      if (navigator.locks) navigator.locks.request(name, () => lose(h, 'it is gone'));
     };
-    h.end = () => worker.terminate();
+    // The browser lets its lock go when it is gone, which no event tells.
+    h.alive = () => navigator.locks.request(name, () => lose(h, 'it is gone'));
+    h.end = () => {
+      clearTimeout(late);
+      worker.terminate();
+    };
     worker.onmessage = (e) => hear(h, e.data);
     worker.onerror = (e) => {
       e.preventDefault();

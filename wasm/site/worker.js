@@ -2,10 +2,15 @@
 // other. What comes in is a job, what goes out is how far it has come and its answer.
 'use strict';
 
-importScripts('wasm_exec.js');
-
 // As long as the lock is held this lives, however it ends; see work.js.
-if (navigator.locks) navigator.locks.request(self.name, () => new Promise(() => {}));
+if (navigator.locks) {
+  navigator.locks.request(self.name, () => {
+    postMessage({ alive: true });
+    return new Promise(() => {});
+  });
+}
+
+importScripts('wasm_exec.js');
 
 self.unthreadedWork = {
   told(share) {

@@ -158,7 +158,7 @@ func TestCompressOnce(t *testing.T) {
 
 func TestSiteErrors(t *testing.T) {
 	for name, change := range map[string]func(*Options){
-		"compile app.wasm":        func(o *Options) { o.Main = "testdata/absent" },
+		"compile app.wasm":           func(o *Options) { o.Main = "testdata/absent" },
 		"copy the files of the page": func(o *Options) { o.Pages = "testdata/absent" },
 	} {
 		o := trial(t)
