@@ -49,7 +49,7 @@ type BackupProgress struct{ Done, Of int }
 type BackupMade struct {
 	Made                   int64
 	Traces, Things, Photos int
-	Err                    string
+	Err                    place.Why
 }
 
 // BackupChecked tells what a chosen file holds, or why it cannot be taken: with Err,
@@ -57,7 +57,7 @@ type BackupMade struct {
 type BackupChecked struct {
 	Found BackupFound
 	Fault *keep.BackupFault
-	Err   string
+	Err   place.Why
 }
 
 // Restored tells, at the beginning of a visit, that a backup was taken in just
@@ -71,7 +71,7 @@ type Restored struct {
 	Same     bool  `json:"same"`
 	Undone   bool  `json:"undone"`
 	More     bool  `json:"more"`
-	Err      string
+	Err      place.Why
 }
 
 func (BackupProgress) IsMsg() {}

@@ -102,8 +102,8 @@ func TestABackupIsAskedFor(t *testing.T) {
 	if e := tb.effects[len(tb.effects)-1]; e != (game.TakeBackup{Replace: true}) {
 		t.Errorf("the effect is %+v", e)
 	}
-	tb.send(game.Restored{Err: "the storage of this browser is full"})
-	if p := page.Of(tb.m); p.Backup.Back || !strings.Contains(p.Notice, "Nothing was changed") {
+	tb.send(game.Restored{Err: "full"})
+	if p := page.Of(tb.m); p.Backup.Back || !strings.Contains(p.Notice, "the storage of this browser is full. Nothing was changed") {
 		t.Errorf("after a fault the page says %q", p.Notice)
 	}
 	tb.send(game.Restored{Replaced: true})

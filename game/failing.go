@@ -1,14 +1,13 @@
 package game
 
 import (
-	"fmt"
-
 	"unthreaded/game/guard"
 	"unthreaded/game/place"
 )
 
-// Faulted tells that something went wrong on the page, outside Update.
-type Faulted struct{ What string }
+// Faulted tells that something went wrong on the page, outside Update; what it was stands on
+// the browser's console.
+type Faulted struct{}
 
 func (Faulted) IsMsg() {}
 
@@ -20,9 +19,8 @@ type dropper interface {
 
 // failed returns the model after a fault of the program: as it was before, but for a trace in
 // hand, which stays in the journal with all its samples.
-func (m Model) failed(f *guard.Fault) (Model, []Effect) {
-	what := fmt.Sprint(f.Value)
-	m.Notice = place.Say("page.fault", what)
+func (m Model) failed() (Model, []Effect) {
+	m.Notice = place.Say("page.fault")
 	r, ok := m.room(m.Place).(dropper)
 	if !ok {
 		return m, nil
@@ -35,7 +33,7 @@ func (m Model) failed(f *guard.Fault) (Model, []Effect) {
 		return m, nil
 	}
 	if len(effects) > 0 {
-		next.Notice = place.Say("page.fault-trace", what)
+		next.Notice = place.Say("page.fault-trace")
 	}
 	return next, effects
 }

@@ -21,7 +21,7 @@ func (StopFilm) IsEffect() {}
 type FilmNews struct {
 	Share, Speed float64
 	Bytes        int
-	Err          string
+	Err          place.Why
 }
 
 func (FilmNews) IsMsg() {}

@@ -76,7 +76,7 @@ func TestAnEvenHandMakesEvenStitches(t *testing.T) {
 	tb := newTable(t)
 	tb.draw(even(), trace.Pen, 3)
 	sh := tb.m.Rehearsal().Open
-	if sh == nil || sh.Unmeasured != "" {
+	if sh == nil || sh.Unmeasured != nil {
 		t.Fatalf("no measured trace on the cloth: %+v", sh)
 	}
 	e := sh.Report.Evenness

@@ -11,6 +11,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/place"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -269,7 +270,7 @@ func TestBesideTheLineIsNoTrace(t *testing.T) {
 // What the page said before stays while she traces, so that the cloth is not laid out
 // anew under the hand, and is gone afterwards; what comes meanwhile stays.
 func TestANoticeWaitsForTheTrace(t *testing.T) {
-	for _, meanwhile := range []string{"", "the disk is full"} {
+	for _, meanwhile := range []place.Why{"", "full"} {
 		tb := newTable(t)
 		tb.send(game.Pointer{Kind: game.Down, ID: 1, Device: trace.Mouse, T: 1, X: 500, Y: 300}, game.Pointer{Kind: game.Up, ID: 1, Device: trace.Mouse, T: 1.1, X: 500, Y: 300})
 		said := tb.m.Notice
@@ -285,7 +286,7 @@ func TestANoticeWaitsForTheTrace(t *testing.T) {
 			tb.send(tb.pointer(game.Move, 1, trace.Mouse, s, 2))
 		}
 		tb.send(tb.pointer(game.Up, 1, trace.Mouse, samples[len(samples)-1], 2))
-		if got := tb.m.Notice.In(tb.m.Book()); !strings.Contains(got, meanwhile) || (got == "") != (meanwhile == "") {
+		if got := tb.m.Notice.In(tb.m.Book()); !strings.Contains(got, string(meanwhile)) || (got == "") != (meanwhile == "") {
 			t.Errorf("after the trace the page says %q", got)
 		}
 	}

@@ -25,7 +25,7 @@ type Unrestored struct{ ID string }
 // be; none any more where N is 0.
 type Stuck struct {
 	N   int
-	Why string
+	Why place.Why
 }
 
 func (Unrestored) IsMsg() {}
@@ -46,6 +46,6 @@ func (m Model) saved(s Saved) Model {
 	if s.Err == "" {
 		return m
 	}
-	m.Notice = place.Say("page.trace-not-kept", s.Err).Offer("download")
+	m.Notice = place.Say("page.trace-not-kept", s.Err.Said()).Offer("download")
 	return m
 }

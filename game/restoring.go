@@ -34,7 +34,7 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 func (m Model) backupMade(msg BackupMade) (Model, []Effect) {
 	m.Backup.Busy = words.Msg{}
 	if msg.Err != "" {
-		m.Backup.Said = words.Of("backup.unwritten", msg.Err)
+		m.Backup.Said = words.Of("backup.unwritten", msg.Err.Said())
 		m.Notice = Notice{Said: m.Backup.Said}
 		return m, nil
 	}
@@ -65,7 +65,7 @@ func holds(traces, things, photos int, none words.Msg) any {
 // whyNot says why a file cannot be taken, and what to do.
 func whyNot(c BackupChecked) words.Msg {
 	if c.Fault == nil {
-		return words.Of("backup.unread", c.Err)
+		return words.Of("backup.unread", c.Err.Said())
 	}
 	at := words.Of("backup.at", c.Fault.Part != "", c.Fault.Part, c.Fault.Record)
 	switch c.Fault.Kind {
@@ -84,7 +84,7 @@ func whyNot(c BackupChecked) words.Msg {
 func (m Model) restored(r Restored) (Model, []Effect) {
 	m.Backup.Busy = words.Msg{}
 	if r.Err != "" {
-		m.Backup.Said = words.Of("backup.not-taken-in", r.Err)
+		m.Backup.Said = words.Of("backup.not-taken-in", r.Err.Said())
 		m.Notice = Notice{Said: m.Backup.Said}
 		return m, nil
 	}

@@ -10,6 +10,7 @@ import (
 	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/game/place"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/scoring/trace"
 )
@@ -54,7 +55,7 @@ func (s *school) store() {
 		case game.Discard:
 			delete(s.things, e.Kind+e.ID)
 		case game.Fetch:
-			answer := game.Fetched{ID: e.ID, Over: e.Over, Err: "it is not in the storage any more"}
+			answer := game.Fetched{ID: e.ID, Over: e.Over, Err: place.WhyGone}
 			for _, save := range s.saves() {
 				if save.ID == e.ID && !s.refused {
 					answer.Doc, answer.Err = save.Doc, ""

@@ -39,15 +39,19 @@ func (m Model) shelf(s Shelf) (Model, []Effect) {
 // shelved tells the person when a thing could not be kept.
 func (m Model) shelved(s Shelved) Model {
 	if s.Err != "" {
-		m.Notice = place.Say("page.thing-not-kept", s.Err)
+		m.Notice = place.Say("page.thing-not-kept", s.Err.Said())
 	}
 	return m
 }
 
 // photo says when a photo could not be opened; the place that asked for it hears of it.
 func (m Model) photo(p Photo) (Model, []Effect) {
-	if p.Err != "" {
-		m.Notice = place.Say("page.photo-unread")
+	switch p.Err {
+	case "":
+	case place.WhyUnkept:
+		m.Notice = place.Say("page.photo-unkept")
+	default:
+		m.Notice = place.Say("page.photo-unread", p.Err.Said())
 	}
 	return m, nil
 }

@@ -21,7 +21,7 @@ func (MakeTable) IsEffect() {}
 type TableNews struct {
 	Done, Of, Damaged int
 	Finished          bool
-	Err               string
+	Err               place.Why
 }
 
 func (TableNews) IsMsg() {}

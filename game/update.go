@@ -14,14 +14,14 @@ import (
 // is said, and costs what was asked for alone.
 func Update(m Model, msg Msg) (Model, []Effect) {
 	next, effects := m, []Effect(nil)
-	if f := guard.Run("Update", func() {
+	if guard.Run("Update", func() {
 		next, effects = update(m, msg)
 		next, effects = next.placeKept(effects)
 		var asks []Effect
 		next, asks = next.planned()
 		effects = append(effects, asks...)
-	}); f != nil {
-		return m.failed(f)
+	}) != nil {
+		return m.failed()
 	}
 	return next, effects
 }
@@ -81,7 +81,7 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 	case Photo:
 		return m.photo(msg)
 	case Faulted:
-		m.Notice = place.Say("page.fault-page", msg.What)
+		m.Notice = place.Say("page.fault-page")
 	case Recovered:
 		return m.recovered(msg), nil
 	case Unrestored:

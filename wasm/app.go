@@ -10,6 +10,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/guard"
 	"unthreaded/game/page"
+	"unthreaded/game/place"
 	"unthreaded/game/scene"
 	"unthreaded/game/view"
 	"unthreaded/game/work"
@@ -62,7 +63,7 @@ func (a *app) sent(name, value, item string) {
 	case "interrupt":
 		a.step(game.Interrupt{})
 	case "fault":
-		a.step(game.Faulted{What: value})
+		a.step(game.Faulted{})
 	case "dark":
 		a.step(game.SystemDark{Dark: value == "yes"})
 	case "motion":
@@ -73,7 +74,7 @@ func (a *app) sent(name, value, item string) {
 }
 
 func (a *app) photo(p dom.Photo) {
-	a.step(game.Photo{Name: p.Name, ID: p.ID, W: p.W, H: p.H, Pix: p.Pix, Err: p.Err})
+	a.step(game.Photo{Name: p.Name, ID: p.ID, W: p.W, H: p.H, Pix: p.Pix, Err: place.Why(p.Err)})
 }
 
 func (a *app) resized() {
@@ -111,14 +112,19 @@ func (a *app) Draw(screen *ebiten.Image) {
 		return
 	}
 	a.stale = false
-	if f := guard.Run("drawing", func() { a.view.Draw(screen, a.model.Scene(&a.layers), a.model.Screen.DPR) }); f != nil {
-		a.step(game.Faulted{What: f.Error()})
-		a.stale = false // the same would fail again
-	}
-	a.render()
+	a.guarded("drawing", func() { a.view.Draw(screen, a.model.Scene(&a.layers), a.model.Screen.DPR) })
+	a.guarded("page", a.render)
 	if !a.drawn {
 		a.drawn = true
 		dom.Ready()
+	}
+}
+
+// guarded shows the model; a fault in that is said.
+func (a *app) guarded(what string, show func()) {
+	if guard.Run(what, show) != nil {
+		a.step(game.Faulted{})
+		a.stale = false // the same would fail again
 	}
 }
 

@@ -70,7 +70,7 @@ func (a *app) makeBackup(name string) {
 		a.step(game.BackupProgress{Done: done, Of: of})
 	})
 	if err != nil {
-		a.step(game.BackupMade{Err: err.Error()})
+		a.step(game.BackupMade{Err: why(err)})
 		return
 	}
 	file.Hand(name, "application/json")
@@ -85,10 +85,9 @@ func (a *app) checkBackup(f dom.File) {
 	a.aside(func() {
 		found, err := keep.CheckBackup(f.Reader(), shelf{}, a.readBackup)
 		msg := game.BackupChecked{Found: game.BackupFound{Found: found}}
-		if err != nil {
-			msg.Err = err.Error()
+		if !errors.As(err, &msg.Fault) {
+			msg.Err = why(err)
 		}
-		errors.As(err, &msg.Fault)
 		a.restoring = restoring{f, found}
 		a.step(msg)
 	})
@@ -99,7 +98,7 @@ func (a *app) checkBackup(f dom.File) {
 func (a *app) takeBackup(replace bool) {
 	swapped, err := keep.TakeBackup(a.restoring.file.Reader(), shelf{}, replace, a.readBackup)
 	if err != nil {
-		a.step(game.Restored{Err: err.Error()})
+		a.step(game.Restored{Err: why(err)})
 		return
 	}
 	found := a.restoring.found
@@ -111,7 +110,7 @@ func (a *app) takeBackup(replace bool) {
 func (a *app) undoBackup() {
 	more, err := dom.TakeBack()
 	if err != nil {
-		a.step(game.Restored{Err: err.Error()})
+		a.step(game.Restored{Err: why(err)})
 		return
 	}
 	again(game.Restored{Undone: true, More: more})

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"unthreaded/game"
@@ -61,8 +62,8 @@ func (a *app) run(effect game.Effect) {
 // costs that alone.
 func (a *app) aside(f func()) {
 	go func() {
-		if fault := guard.Run("effect", f); fault != nil {
-			a.step(game.Faulted{What: fault.Error()})
+		if guard.Run("effect", f) != nil {
+			a.step(game.Faulted{})
 		}
 	}()
 }
@@ -99,30 +100,37 @@ func (a *app) begin(effect game.Effect) {
 	case game.UndoBackup:
 		a.aside(func() { a.undoBackup() })
 	default:
-		a.step(game.Faulted{What: fmt.Sprintf("%T", effect)})
+		dom.Complain(fmt.Sprintf("%T", effect))
+		a.step(game.Faulted{})
 	}
+}
+
+// why returns the code of what went wrong, empty for well. What the browser says of it goes
+// to its console.
+func why(err error) place.Why {
+	var f dom.Failure
+	switch {
+	case err == nil:
+		return ""
+	case errors.As(err, &f):
+		return place.Why(f.Kind)
+	}
+	dom.Note(err.Error())
+	return place.WhyUnknown
 }
 
 func (a *app) putSettings(doc []byte) {
 	if err := dom.PutSettings(doc); err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
+		a.step(game.StorageOff{Why: why(err)})
 	}
 }
 
 func (a *app) answer(id string, err error) {
-	msg := game.Saved{ID: id}
-	if err != nil {
-		msg.Err = err.Error()
-	}
-	a.step(msg)
+	a.step(game.Saved{ID: id, Err: why(err)})
 }
 
 func (a *app) shelved(kind, id string, err error) {
-	msg := game.Shelved{Kind: kind, ID: id}
-	if err != nil {
-		msg.Err = err.Error()
-	}
-	a.step(msg)
+	a.step(game.Shelved{Kind: kind, ID: id, Err: why(err)})
 }
 
 func (a *app) fetch(e game.Fetch) {
@@ -130,9 +138,9 @@ func (a *app) fetch(e game.Fetch) {
 	doc, err := dom.Get(e.ID)
 	switch {
 	case err != nil:
-		msg.Err = err.Error()
+		msg.Err = why(err)
 	case doc == nil:
-		msg.Err = place.GoneFromStore
+		msg.Err = place.WhyGone
 	default:
 		msg.Doc = doc
 	}
@@ -167,7 +175,7 @@ func (a *app) openStore() {
 	a.list()
 	a.recoverTraces()
 	if err := dom.EmptyBin(a.takenBackup()); err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
+		a.step(game.StorageOff{Why: why(err)})
 		return
 	}
 	dom.SweepPhotos()
@@ -187,7 +195,7 @@ func (a *app) list() {
 	for {
 		docs, more, err := dom.List(n, before)
 		if err != nil {
-			a.step(game.StorageOff{Why: sentence(err)})
+			a.step(game.StorageOff{Why: why(err)})
 			return
 		}
 		msg := game.Listed{}
@@ -213,7 +221,7 @@ func (a *app) list() {
 func (a *app) shelf() {
 	things, err := dom.Shelf()
 	if err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
+		a.step(game.StorageOff{Why: why(err)})
 		return
 	}
 	msg := game.Shelf{}

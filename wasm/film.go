@@ -22,7 +22,7 @@ type filming struct {
 func (a *app) beginFilm(name string) {
 	f, err := film.Of(a.model.Rehearsal())
 	if err != nil {
-		a.step(game.FilmNews{Err: err.Error()})
+		a.step(game.FilmNews{Err: why(err)})
 		return
 	}
 	a.filming = &filming{film: f, name: name}
@@ -41,7 +41,7 @@ func (a *app) shoot() {
 		a.filming = nil
 		doc, err := f.film.Encode()
 		if err != nil {
-			a.step(game.FilmNews{Err: err.Error()})
+			a.step(game.FilmNews{Err: why(err)})
 			return
 		}
 		dom.Download(f.name, "image/gif", doc)

@@ -69,7 +69,7 @@ func (a *app) recoverTraces() {
 	}
 	a.stuck.entries = nil
 	found, damaged := 0, 0
-	var why error
+	var last error
 	whole := map[string]bool{}
 	for _, e := range entries {
 		switch {
@@ -79,7 +79,7 @@ func (a *app) recoverTraces() {
 		default:
 			whole[e.ID] = true
 			if err := dom.Put(e.ID, e.Doc, e.Summary); err != nil {
-				a.stuck.entries, why = append(a.stuck.entries, e), err
+				a.stuck.entries, last = append(a.stuck.entries, e), err
 				continue
 			}
 			a.listed(e.Summary)
@@ -106,11 +106,7 @@ func (a *app) recoverTraces() {
 	if found > 0 {
 		a.step(game.Recovered{Traces: found})
 	}
-	msg := game.Stuck{N: len(a.stuck.entries)}
-	if why != nil {
-		msg.Why = why.Error()
-	}
-	a.step(msg)
+	a.step(game.Stuck{N: len(a.stuck.entries), Why: why(last)})
 }
 
 // keepPieces keeps a trace that broke off, and tells whether it is kept; one that the storage does not
@@ -155,7 +151,7 @@ func (a *app) saveStuck(name string) {
 		items[i] = keep.Item{Part: keep.TracesPart, Name: keep.Name{ID: e.ID}, Doc: string(e.Doc), Summary: string(e.Summary)}
 	}
 	if _, err := keep.WriteBackup(&file, items, now(), func(int, int) {}); err != nil {
-		a.step(game.BackupMade{Err: err.Error()})
+		a.step(game.BackupMade{Err: why(err)})
 		return
 	}
 	file.Hand(name, "application/json")
@@ -164,7 +160,7 @@ func (a *app) saveStuck(name string) {
 // makeRoom gives up what could be taken back and tries again.
 func (a *app) makeRoom() {
 	if err := dom.MakeRoom(); err != nil {
-		a.step(game.StorageOff{Why: sentence(err)})
+		a.step(game.StorageOff{Why: why(err)})
 		return
 	}
 	a.recoverTraces()

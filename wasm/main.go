@@ -8,7 +8,6 @@ package main
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
@@ -45,7 +44,7 @@ func main() {
 	a.step(back.Zone{Zone: zone()})
 	a.resized()
 	if storageErr != nil {
-		a.step(game.StorageOff{Why: sentence(storageErr)})
+		a.step(game.StorageOff{Why: why(storageErr)})
 	} else {
 		a.aside(a.openStore)
 	}
@@ -69,6 +68,3 @@ func zone() weeks.Zone {
 	}
 	return z
 }
-
-// sentence makes an error's text one that a sentence can end with.
-func sentence(err error) string { return fmt.Sprintf("%v.", err) }

@@ -34,7 +34,7 @@ func (a *app) makeTable(e game.MakeTable) {
 		err = table.Flush()
 	}
 	if err != nil {
-		a.step(game.TableNews{Err: err.Error()})
+		a.step(game.TableNews{Err: why(err)})
 		return
 	}
 	dom.Download(e.Name, "text/csv", b.Bytes())

@@ -77,7 +77,7 @@ func stuck(s game.Stuck, b words.Book) string {
 	if s.N == 0 {
 		return ""
 	}
-	return b.Say("backup.stuck", s.N, s.Why)
+	return b.Say("backup.stuck", s.N, s.Why.Said())
 }
 
 // overWeeks tells whether her progress is looked back on.

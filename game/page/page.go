@@ -5,8 +5,10 @@ package page
 
 import (
 	"slices"
+
 	"unthreaded/game"
 	"unthreaded/game/control"
+	"unthreaded/game/guard"
 	"unthreaded/game/place"
 	"unthreaded/game/words"
 )
@@ -68,7 +70,10 @@ type Page struct {
 }
 
 // Of returns the page of a model.
-func Of(m game.Model) Page {
+func Of(m game.Model) Page { return of(m, m.Front()) }
+
+// of is Of with the room of the place in front.
+func of(m game.Model, front place.Room) Page {
 	s := m.Settings
 	p := Page{
 		Theme: s.Theme, Scheme: string(m.Theme()), Hand: string(s.Hand), Units: string(s.Units),
@@ -81,7 +86,9 @@ func Of(m game.Model) Page {
 	}
 	jobs(&p, m)
 	p.Work = workOf(m)
-	inPlace(&p, m)
+	if guard.Run("page", func() { p.inPlace(front) }) != nil {
+		p.Notice, p.HasNotice = m.Book().Say("page.fault-page"), true // the other places can be gone to
+	}
 	return p
 }
 
@@ -96,8 +103,7 @@ func langs(b words.Book) []Option {
 }
 
 // inPlace fills in what the place on the screen shows.
-func inPlace(p *Page, m game.Model) {
-	r := m.Front()
+func (p *Page) inPlace(r place.Room) {
 	in := r.Page()
 	p.Sentence, p.ClothLabel, p.Plays, p.Room = in.Sentence, in.Cloth, in.Plays, in.In
 	p.HasTrace, p.Figures, p.Next = in.HasTrace, in.Figures, in.Next

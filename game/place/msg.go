@@ -3,6 +3,7 @@ package place
 import (
 	"unthreaded/game/keep"
 	"unthreaded/game/screen"
+	"unthreaded/game/words"
 	"unthreaded/scoring/trace"
 )
 
@@ -76,8 +77,21 @@ const (
 	ToMeasure FetchFor = "measure"
 )
 
-// GoneFromStore is the Err of a trace that is there no more.
-const GoneFromStore = "gone"
+// Why is a code for why the browser could not keep, read or make something, empty for well:
+// the message site.store.CODE.
+type Why string
+
+const (
+	// Gone: what was asked for is there no more.
+	WhyGone Why = "gone"
+	// Unkept: a photo is shown, but not kept.
+	WhyUnkept Why = "unkept"
+	// Unknown is all else; what the browser said stands on its console.
+	WhyUnknown Why = "unknown"
+)
+
+// Said says it, as the end of a sentence after a colon.
+func (w Why) Said() words.Msg { return words.Of("site.store." + string(w)) }
 
 // Fetched brings a kept trace that was asked for, as a Fetch named it.
 type Fetched struct {
@@ -86,14 +100,17 @@ type Fetched struct {
 	Top  bool
 	For  FetchFor
 	Doc  []byte
-	Err  string
+	Err  Why
 }
 
 // Saved tells how saving or deleting the record ID went; Err is empty for well.
-type Saved struct{ ID, Err string }
+type Saved struct {
+	ID  string
+	Err Why
+}
 
 // StorageOff tells that this browser keeps nothing, and why.
-type StorageOff struct{ Why string }
+type StorageOff struct{ Why Why }
 
 // Persistence tells whether the browser promised to keep what is stored.
 type Persistence struct{ Granted bool }

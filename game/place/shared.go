@@ -177,7 +177,7 @@ func (l Library) Design(id string) (quilt.Design, bool) {
 // Storage tells how keeping stands: StorageWhy says why nothing is kept, empty while
 // storage works; Persisted that the browser promised to keep it.
 type Storage struct {
-	StorageWhy string
+	StorageWhy Why
 	Persisted  bool
 }
 

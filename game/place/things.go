@@ -23,7 +23,10 @@ type Thing struct {
 type Shelf struct{ Things []Thing }
 
 // Shelved tells how keeping or discarding a thing went; Err is empty for well.
-type Shelved struct{ Kind, ID, Err string }
+type Shelved struct {
+	Kind, ID string
+	Err      Why
+}
 
 // Photo brings the picture of a photo, W x H pixels, 4 bytes each (RGBA, not
 // premultiplied), which was chosen with the control Name or fetched (Name is then
@@ -32,7 +35,7 @@ type Photo struct {
 	Name, ID string
 	W, H     int
 	Pix      []byte
-	Err      string
+	Err      Why
 }
 
 func (Shelf) IsMsg()   {}

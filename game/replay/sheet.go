@@ -25,8 +25,8 @@ type Sheet struct {
 	Place  []float64
 	match  align.Match
 	Report scoring.Report
-	// Unmeasured says why there are no measures; empty where there are.
-	Unmeasured string
+	// Unmeasured says why there are no measures; nil where there are.
+	Unmeasured error
 }
 
 // Lay lays out a record, its stitches and measures at the needle speed and stitch
@@ -42,7 +42,7 @@ func Lay(rec keep.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 		err = f
 	}
 	if err != nil {
-		sh.Unmeasured = err.Error()
+		sh.Unmeasured = err
 		return sh
 	}
 	sh.Place = sh.match.Place
@@ -53,7 +53,7 @@ func Lay(rec keep.Record, line geom.Line, spm, stitchMM float64) *Sheet {
 // and stitch length.
 func (sh *Sheet) Stitched(spm, stitchMM float64) *Sheet {
 	next := *sh
-	if sh.Unmeasured != "" {
+	if sh.Unmeasured != nil {
 		return &next
 	}
 	// A fault in one measure costs the measures, not the trace.
@@ -61,7 +61,7 @@ func (sh *Sheet) Stitched(spm, stitchMM float64) *Sheet {
 		next.Falls = sh.Prep.Falls(spm)
 		next.Report = scoring.Measure(sh.Line, sh.Rec.Trace(), sh.Prep, sh.match, scoring.Settings{SPM: spm, TargetMM: stitchMM})
 	}); f != nil {
-		next.Unmeasured = f.Error()
+		next.Unmeasured = f
 	}
 	return &next
 }
@@ -82,7 +82,7 @@ func (sh *Sheet) Unadvised() *Sheet {
 func (sh *Sheet) Beside() bool {
 	length := sh.Line.Length()
 	sewn := math.Max(sh.Report.Coverage.Value, sh.Report.Sewn.Value)
-	if sh.Unmeasured != "" || sewn*length >= math.Min(followedShare*length, followedMM) {
+	if sh.Unmeasured != nil || sewn*length >= math.Min(followedShare*length, followedMM) {
 		return false
 	}
 	pts := sh.Prep.Points
@@ -110,7 +110,7 @@ const (
 // Noted returns the record of the sheet with its measures.
 func (sh *Sheet) Noted() keep.Record {
 	rec := sh.Rec
-	if sh.Unmeasured != "" {
+	if sh.Unmeasured != nil {
 		rec.SetUnmeasured()
 	} else {
 		rec.SetMeasures(sh.Report)

@@ -1,6 +1,7 @@
 package top
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -21,12 +22,12 @@ func (t Top) change(q quilt.Quilt, key string) (Top, error) {
 // refused tells a person why a layout cannot be.
 func refused(q quilt.Quilt) error {
 	err := q.Validate()
-	if err == nil {
-		return nil
+	var wrong *quilt.FieldError
+	if !errors.As(err, &wrong) {
+		return err
 	}
 	least, most := words.LengthMM(quilt.MinPartMM), words.LengthMM(quilt.MaxTopMM)
-	field, _, _ := strings.Cut(err.Error(), ":")
-	size := q.Size()
+	field, size := wrong.Field, q.Size()
 	switch {
 	case field == "rows" || field == "cols":
 		return words.Refuse("quilt.takes.rows", quilt.MaxRows)

@@ -7,8 +7,10 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"go/types"
 	"io/fs"
 	"maps"
+	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -110,6 +112,46 @@ func TestNoSentenceOutsideTheCatalogue(t *testing.T) {
 		}
 		for _, s := range sentences(file) {
 			t.Errorf("%s: %s belongs in the catalogue", name, s)
+		}
+	}
+}
+
+// No text of an error reaches the page: below the places errors are typed and become
+// messages; what the browser says of its own goes to the console (dom.Note, dom.Complain).
+func TestNoTextOfAnErrorReachesThePage(t *testing.T) {
+	for name, file := range goFiles(t) {
+		if !strings.HasPrefix(name, "game/") && !strings.HasPrefix(name, "wasm/") {
+			continue
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.FuncDecl:
+				return n.Name.Name != "Error" // an error made of another
+			case *ast.CallExpr:
+				called := types.ExprString(n.Fun)
+				if called == "Note" || called == "dom.Note" || called == "dom.Complain" {
+					return false
+				}
+				if strings.HasSuffix(called, ".Error") && len(n.Args) == 0 {
+					t.Errorf("%s asks for the text of an error: %s", name, called)
+				}
+			}
+			return true
+		})
+	}
+	scripts, err := filepath.Glob(root + "/wasm/site/*.js")
+	if err != nil || len(scripts) == 0 {
+		t.Fatalf("no scripts: %v", err)
+	}
+	for _, name := range scripts {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(string(text)) {
+			if strings.Contains(line, ".message") && !strings.Contains(line, "console.") {
+				t.Errorf("%s: the text of an error is asked for: %s", filepath.Base(name), strings.TrimSpace(line))
+			}
 		}
 	}
 }

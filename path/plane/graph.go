@@ -1,5 +1,10 @@
 // Package plane turns the line work of a block into a planar multigraph:
 // junctions, and the pieces of line between them.
+//
+// In the field's terms it makes the arrangement of the strokes by snap rounding (Hobby,
+// Computational Geometry 13, 1999), in whole micrometres; near misses are clustered to one
+// junction; what lies twice is kept once, and reported. Gaps are largest empty
+// circles, found by branch and bound over a quadtree.
 package plane
 
 import "unthreaded/path/geom"

@@ -103,7 +103,7 @@ func (q Quilt) Validate() error {
 		return err
 	}
 	if !(q.GapMM >= 0 && q.GapMM <= MaxTopMM) {
-		return fmt.Errorf("gap_mm: %v is not between 0 and %d", q.GapMM, MaxTopMM)
+		return &FieldError{"gap_mm", fmt.Errorf("%v is not between 0 and %d", q.GapMM, MaxTopMM)}
 	}
 	if len(q.ByKind)+len(q.ByCell) > maxChoices {
 		return fmt.Errorf("by_cell: %d places, at most %d", len(q.ByKind)+len(q.ByCell), maxChoices)
@@ -121,23 +121,31 @@ func (q Quilt) Validate() error {
 	return nil
 }
 
+// FieldError is an error about one field of a layout, by its name in the document.
+type FieldError struct {
+	Field string
+	What  error
+}
+
+func (e *FieldError) Error() string { return e.Field + ": " + e.What.Error() }
+
 func (q Quilt) validateLayout() error {
 	switch {
 	case q.Setting != Straight && q.Setting != OnPoint:
 		return fmt.Errorf("setting: %q is neither %q nor %q", q.Setting, Straight, OnPoint)
 	case q.Rows < 1 || q.Rows > MaxRows:
-		return fmt.Errorf("rows: %d is not between 1 and %d", q.Rows, MaxRows)
+		return &FieldError{"rows", fmt.Errorf("%d is not between 1 and %d", q.Rows, MaxRows)}
 	case q.Cols < 1 || q.Cols > MaxRows:
-		return fmt.Errorf("cols: %d is not between 1 and %d", q.Cols, MaxRows)
+		return &FieldError{"cols", fmt.Errorf("%d is not between 1 and %d", q.Cols, MaxRows)}
 	case q.Alternate != AllAlike && q.Alternate != Checkerboard && q.Alternate != ByRow:
 		return fmt.Errorf("alternate: %q is none of %q, %q, %q", q.Alternate, AllAlike, Checkerboard, ByRow)
 	case len(q.Borders) > MaxBorders:
-		return fmt.Errorf("borders: %d, at most %d", len(q.Borders), MaxBorders)
+		return &FieldError{"borders", fmt.Errorf("%d, at most %d", len(q.Borders), MaxBorders)}
 	}
 	// On point the smallest part is the corner triangle, whose legs measure
 	// block/sqrt2, or with sashing the half cornerstone.
 	if least := q.leastBlock(); !(q.BlockMM >= least && q.BlockMM <= MaxTopMM) {
-		return fmt.Errorf("block_mm: %v is not between %.3g and %d", q.BlockMM, least, MaxTopMM)
+		return &FieldError{"block_mm", fmt.Errorf("%v is not between %.3g and %d", q.BlockMM, least, MaxTopMM)}
 	}
 	if err := q.validatePart("sashing.width_mm", q.Sashing.WidthMM); q.Sashing.WidthMM != 0 && err != nil {
 		return err
@@ -148,7 +156,7 @@ func (q Quilt) validateLayout() error {
 		}
 	}
 	if size := q.Size(); size.W > MaxTopMM || size.H > MaxTopMM {
-		return fmt.Errorf("block_mm: the top adds up to %.0f x %.0f mm, at most %d are possible", size.W, size.H, MaxTopMM)
+		return &FieldError{"block_mm", fmt.Errorf("the top adds up to %.0f x %.0f mm, at most %d are possible", size.W, size.H, MaxTopMM)}
 	}
 	return nil
 }
@@ -162,7 +170,7 @@ func (q Quilt) leastBlock() float64 {
 
 func (q Quilt) validatePart(field string, mm float64) error {
 	if !(mm >= MinPartMM && mm <= MaxTopMM) {
-		return fmt.Errorf("%s: %v is not between %d and %d", field, mm, MinPartMM, MaxTopMM)
+		return &FieldError{field, fmt.Errorf("%v is not between %d and %d", mm, MinPartMM, MaxTopMM)}
 	}
 	return nil
 }

@@ -7,6 +7,14 @@
 // would save it, Check follows an order of hers, and Route.Pieces gives the paths
 // to rehearse. Whole tops are planned by path/quilt/order.
 //
+// In the field's terms: one drawing is a rural postman problem, whose required edges are
+// the lines to be sewn. What has to be added is a least T-join of its odd junctions:
+// shortest paths between them and a minimum-weight perfect matching (package matching).
+// Where the lines lie in several pieces the problem is NP-hard and is solved by dynamic
+// programming over a frontier (Sekine and Imai), within a budget. Of the Euler tours of the result the one
+// that turns least is taken: pairings of the line ends at each junction, joined into one
+// circuit.
+//
 // Lengths are mm, angles radians. A junction or a line is named by its index in
 // the graph.
 package route

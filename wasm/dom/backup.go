@@ -42,7 +42,8 @@ func (r *fileReader) Read(b []byte) (int, error) {
 		}
 		v, err := await(r.file.Call("slice", r.at, r.at+pieceOf).Call("arrayBuffer"))
 		if err != nil {
-			return 0, err
+			Note(err.Error())
+			return 0, Failure{"unreadable"}
 		}
 		bytes := js.Global().Get("Uint8Array").New(v)
 		n := bytes.Length()

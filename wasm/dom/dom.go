@@ -91,6 +91,9 @@ func Render(doc []byte) { page.Call("render", string(doc)) }
 // Complain writes to the browser's console, for whoever mends the program.
 func Complain(text string) { js.Global().Get("console").Call("error", text) }
 
+// Note writes to the browser's console what is no fault of the program.
+func Note(text string) { js.Global().Get("console").Call("info", text) }
+
 // Ready tells the page that the program runs.
 func Ready() { page.Call("ready") }
 
@@ -124,11 +127,11 @@ func await(promise js.Value) (js.Value, error) {
 	return o.value, o.err
 }
 
-// Fault is an error of a kind that the scripts name in one word.
-type Fault struct{ Kind, Where string }
+// Failure is an error of a kind that the scripts name in one word.
+type Failure struct{ Kind string }
 
-// Error returns kind and place.
-func (f Fault) Error() string { return f.Kind + ": " + f.Where }
+// Error returns the kind.
+func (f Failure) Error() string { return f.Kind }
 
 // failure makes an error of what a promise was rejected with.
 func failure(v js.Value) error {
@@ -140,7 +143,7 @@ func failure(v js.Value) error {
 		text = js.Global().Call("String", v)
 	}
 	if kind := v.Get("kind"); kind.Type() == js.TypeString {
-		return Fault{kind.String(), text.String()}
+		return Failure{kind.String()}
 	}
 	return errors.New(text.String())
 }

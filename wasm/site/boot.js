@@ -78,7 +78,7 @@
     const info = await (await fetch('build.json', { cache: 'no-cache' })).json();
     version = info.version;
     const response = await fetch('app.wasm?v=' + version);
-    if (!response.ok) throw new Error('the server answered ' + response.status);
+    if (!response.ok) throw new Error(response.status);
     bar.max = info.wasmBytes;
     let got = 0;
     const counted = new TransformStream({
@@ -115,7 +115,10 @@
     shim();
     load().then(
       () => fault(say('site.boot.stopped'), say('site.boot.stopped-why')),
-      (err) => fault(say('site.boot.not-loaded'), say('site.boot.not-loaded-why', err.message)),
+      (err) => {
+        console.info('app.wasm: ' + err.message);
+        fault(say('site.boot.not-loaded'), say('site.boot.not-loaded-why'));
+      },
     );
   }
 

@@ -40,14 +40,14 @@ window.unthreaded = window.unthreaded || {};
   const shown = (then) => (document.readyState === 'loading' ? addEventListener('DOMContentLoaded', then) : then());
 
   // tell has the program say that something went wrong on the page; one that never starts is
-  // said to be at fault.
-  function tell(what) {
+  // said to be at fault. What it was stands on the browser's console.
+  function tell() {
     const at = Date.now();
     (function soon() {
       if (stopped) return;
-      if (unthreaded.send) unthreaded.send('fault', what, '');
+      if (unthreaded.send) unthreaded.send('fault', '', '');
       else if (Date.now() - at < TOLD) setTimeout(soon, 200);
-      else fault(say('site.boot.not-loaded'), say('site.boot.not-loaded-why', what));
+      else fault(say('site.boot.not-loaded'), say('site.boot.not-loaded-why'));
     })();
   }
 
@@ -58,10 +58,10 @@ window.unthreaded = window.unthreaded || {};
     } else if (e.error instanceof WebAssembly.RuntimeError) {
       shown(() => fault(say('site.boot.stopped'), say('site.boot.stopped-why')));
     } else if (e.error) {
-      shown(() => tell(String(e.error.message || e.error)));
+      shown(tell);
     }
   }, true);
-  addEventListener('unhandledrejection', (e) => shown(() => tell(String((e.reason && e.reason.message) || e.reason))));
+  addEventListener('unhandledrejection', () => shown(tell));
 
   // Loading anew mends what is kept for use without a connection first: a file of it may be
   // damaged.

@@ -24,7 +24,8 @@
   const shown = new WeakMap(); // element -> id of its photo
 
   const give = (name, id, p) => unthreaded.photo && unthreaded.photo(name, id, p.w, p.h, p.data, '');
-  const fail = (name, id, err) => unthreaded.photo && unthreaded.photo(name, id, 0, 0, null, err);
+  // What a photo fails by is a kind, as for the store.
+  const fail = (name, id, kind) => unthreaded.photo && unthreaded.photo(name, id, 0, 0, null, kind);
 
   unthreaded.photos = {
     // take opens a chosen file for the control of that name.
@@ -36,15 +37,15 @@
         p = await pixels(file);
       } catch {
         taken.delete(id);
-        fail(name, id, unthreaded.say('site.photos.no-picture'));
+        fail(name, id, 'no-picture');
         return;
       }
       give(name, id, p);
       try {
         const smaller = await new Promise((resolve) => p.canvas.toBlob(resolve, 'image/jpeg', 0.9));
         await unthreaded.store.keepPhoto(id, smaller);
-      } catch (err) {
-        fail(name, id, unthreaded.say('site.photos.not-kept', err.message));
+      } catch {
+        fail(name, id, 'unkept');
       }
     },
     // show puts a photo into an element, once.
@@ -60,8 +61,8 @@
         const url = URL.createObjectURL(file);
         el.onload = el.onerror = () => URL.revokeObjectURL(url);
         el.src = url;
-      } catch (err) {
-        el.alt = unthreaded.say('site.photos.not-shown', err.message);
+      } catch {
+        el.alt = unthreaded.say('site.photos.not-shown');
       }
     },
     // sweep deletes the photos that no document has named for a day: those of blocks and
@@ -83,10 +84,10 @@
     async fetch(id) {
       try {
         const file = await unthreaded.store.photo(id);
-        if (!file) { fail('', id, unthreaded.say('site.photos.it-is-gone')); return; }
+        if (!file) { fail('', id, 'gone'); return; }
         give('', id, await pixels(file));
       } catch (err) {
-        fail('', id, err.message);
+        fail('', id, err.kind || 'no-picture');
       }
     },
   };

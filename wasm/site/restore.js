@@ -15,7 +15,7 @@
   const base64 = (blob) => new Promise((resolve, reject) => {
     const r = new FileReader();
     r.onload = () => resolve(r.result.slice(r.result.indexOf(',') + 1));
-    r.onerror = () => reject(new Error(unthreaded.say('site.store.photo-unread')));
+    r.onerror = () => reject(unthreaded.failed('photo-unread', r.error));
     r.readAsDataURL(blob);
   });
   const blob = (type, text) => new Blob([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], { type });

@@ -1,5 +1,5 @@
-// Keeps traces in IndexedDB. Every function returns a promise; an error carries a
-// message for the person.
+// Keeps traces in IndexedDB. Every function returns a promise; an error has a kind, which the
+// message site.store.KIND tells the person.
 'use strict';
 
 (() => {
@@ -10,10 +10,18 @@
   const { tabs } = unthreaded;
   let opening = null;
 
+  // failed is an error of a kind. What the browser says of it goes to its console, for
+  // whoever mends the page.
+  function failed(kind, err) {
+    if (err) console.info(`${kind}: ${err.message || err}`);
+    return Object.assign(new Error(kind), { kind });
+  }
+  unthreaded.failed = failed;
+
   function open() {
     opening = opening || new Promise((resolve, reject) => {
-      if (!window.indexedDB) { reject(new Error(unthreaded.say('site.store.none'))); return; }
-      setTimeout(() => reject(new Error(unthreaded.say('site.store.no-answer'))), PATIENCE);
+      if (!window.indexedDB) { reject(failed('none')); return; }
+      setTimeout(() => reject(failed('no-answer')), PATIENCE);
       const request = indexedDB.open(NAME, VERSION);
       request.onupgradeneeded = () => {
         const db = request.result;
@@ -21,7 +29,7 @@
           if (!db.objectStoreNames.contains(name)) db.createObjectStore(name);
         }
       };
-      request.onblocked = () => reject(new Error(unthreaded.say('site.store.older-tab')));
+      request.onblocked = () => reject(failed('older-tab'));
       request.onerror = () => reject(request.error);
       request.onsuccess = () => {
         const db = request.result;
@@ -33,13 +41,11 @@
     return opening;
   }
 
+  // By the names of errors (IndexedDB, W3C).
+  const KINDS = { QuotaExceededError: 'full', SecurityError: 'not-let', InvalidStateError: 'not-let', VersionError: 'newer-tab' };
   function plain(err) {
-    if (err && err.name === 'QuotaExceededError') return new Error(unthreaded.say('site.store.full'));
-    if (err && (err.name === 'SecurityError' || err.name === 'InvalidStateError')) {
-      return new Error(unthreaded.say('site.store.not-let'));
-    }
-    if (err && err.name === 'VersionError') return new Error(unthreaded.say('site.store.newer-tab'));
-    return err instanceof Error ? err : new Error(String(err && err.message || err));
+    if (err && err.kind) return err;
+    return failed(KINDS[err && err.name] || 'unknown', err || '-');
   }
 
   // run does work on stores in one transaction; it is kept whole or not at all.

@@ -147,10 +147,10 @@ func pairSentence(m Room) words.Msg {
 func pairTable(first, second *replay.Sheet, b words.Book) []PairRow {
 	row := func(id string, of func(sh *replay.Sheet) any) PairRow {
 		out := PairRow{ID: id}
-		if first.Unmeasured == "" {
+		if first.Unmeasured == nil {
 			out.First = b.Amount(of(first))
 		}
-		if second != nil && second.Unmeasured == "" {
+		if second != nil && second.Unmeasured == nil {
 			out.Second = b.Amount(of(second))
 		}
 		return out

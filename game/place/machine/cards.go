@@ -95,7 +95,7 @@ func (r Room) has(what card.Kind) bool {
 		_, laid := r.bench.Laid()
 		return laid
 	}
-	return r.bench.Trouble == "" && r.bench.Plan.ID != "" &&
+	return r.bench.Trouble == nil && r.bench.Plan.ID != "" &&
 		slices.Contains([]card.Kind{card.RouteCard, card.TemplateCard, card.PassesCard}, what) &&
 		(what != card.PassesCard || r.bench.Plan.OutAndBack)
 }

@@ -218,7 +218,7 @@ type writer struct {
 func (r Room) topics() []bench.Topic {
 	_, laid := r.bench.Laid()
 	switch {
-	case r.bench.Trouble == "" && r.bench.Plan.ID != "":
+	case r.bench.Trouble == nil && r.bench.Plan.ID != "":
 		return bench.Topics()
 	case laid:
 		return []bench.Topic{bench.JobTopic, bench.CardTopic}

@@ -107,7 +107,7 @@ func (r Room) read(s place.Shelf) Room {
 			r.Notice = r.Notice.And(place.Say("machine.unread"))
 		}
 	}
-	if r.bench.Plan.ID != "" || r.bench.Trouble != "" {
+	if r.bench.Plan.ID != "" || r.bench.Trouble != nil {
 		r = r.opened()
 	}
 	r.bench.Known = true

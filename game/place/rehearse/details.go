@@ -185,7 +185,7 @@ func stoppedShort(rep scoring.Report) bool {
 
 // advice puts the worst places into words.
 func (r Room) advice() []AdviceRow {
-	if r.Open == nil || r.Live != nil || r.Open.Unmeasured != "" {
+	if r.Open == nil || r.Live != nil || r.Open.Unmeasured != nil {
 		return nil
 	}
 	rep := r.Open.Report

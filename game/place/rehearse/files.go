@@ -38,11 +38,11 @@ func (r Room) download() (Room, []place.Effect) {
 // downloadMeasures hands the measures of the trace on the cloth, and of the one
 // laid over it, to the person as a table.
 func (r Room) downloadMeasures() (Room, []place.Effect) {
-	if r.Open == nil || r.Open.Unmeasured != "" {
+	if r.Open == nil || r.Open.Unmeasured != nil {
 		return r, nil
 	}
 	reports := []scoring.Named{{Name: r.Open.Rec.ID, Report: r.Open.Report}}
-	if r.Over != nil && r.Over.Unmeasured == "" {
+	if r.Over != nil && r.Over.Unmeasured == nil {
 		reports = append(reports, scoring.Named{Name: r.Over.Rec.ID, Report: r.Over.Report})
 	}
 	var b bytes.Buffer

@@ -40,7 +40,7 @@ func (r Room) glance() Glance {
 	if r.more {
 		g.More = "true"
 	}
-	if r.Open == nil || r.Live != nil || r.Guessing() || r.Open.Unmeasured != "" {
+	if r.Open == nil || r.Live != nil || r.Guessing() || r.Open.Unmeasured != nil {
 		return g
 	}
 	g.Seen = true

@@ -36,7 +36,7 @@ func (r Room) fetched(f place.Fetched) (Room, []place.Effect) {
 	case f.ID == r.Learning.wants && f.ID != "" && !f.Over:
 		return r.lineCame(f)
 	case f.Err != "":
-		r.Notice = place.Say("rehearse.unread", f.Err == place.GoneFromStore, f.Err)
+		r.Notice = place.Say("rehearse.unread", f.Err.Said())
 		return r, nil
 	}
 	rec, err := keep.Decode(f.Doc)

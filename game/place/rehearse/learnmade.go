@@ -158,7 +158,7 @@ func (r Room) lessonMade(live *Live) (Room, []place.Effect) {
 		return r.tracedElsewhere(at, seconds)
 	}
 	share := 0.0
-	if c := sh.Report.Coverage; sh.Unmeasured == "" && c.Defined && !r.Hasty() {
+	if c := sh.Report.Coverage; sh.Unmeasured == nil && c.Defined && !r.Hasty() {
 		share = c.Value
 	}
 	c, done, err := l.Course.Made(at, seconds, share)
@@ -186,7 +186,7 @@ func (r Room) tracedElsewhere(at, seconds float64) (Room, []place.Effect) {
 // Hasty tells that the trace on the cloth was too fast to say how even it was, while a
 // lesson leads: it is none of its steps.
 func (r Room) Hasty() bool {
-	if !r.Leading() || r.Open == nil || r.Live != nil || r.Open.Unmeasured != "" || r.Open.Report.Evenness.SpacingCV.Defined {
+	if !r.Leading() || r.Open == nil || r.Live != nil || r.Open.Unmeasured != nil || r.Open.Report.Evenness.SpacingCV.Defined {
 		return false
 	}
 	// The mean over the way, so that a rest at its end does not make it slow.

@@ -103,7 +103,7 @@ func (r Room) traces() Traces {
 	}
 	switch {
 	case r.StorageWhy != "":
-		p.Storage = b.Say("rehearse.storage.off", r.StorageWhy)
+		p.Storage = b.Say("rehearse.storage.off", r.StorageWhy.Said())
 	case len(r.Past) > 0 && !r.Persisted:
 		p.Storage = b.Say("rehearse.storage.unsure")
 	default:

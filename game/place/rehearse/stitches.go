@@ -35,7 +35,7 @@ func (d drawer) sew(layer *scene.Layer) {
 // as a pale ribbon, and its number beside it. At a glance it is the place of what is said
 // first alone, which needs no number.
 func worst(sh *replay.Sheet, all bool, v screen.View, screen screen.Cloth, pal look.Palette) (ribbons, numbers []scene.Item) {
-	if sh == nil || sh.Unmeasured != "" {
+	if sh == nil || sh.Unmeasured != nil {
 		return nil, nil
 	}
 	tint := scene.Mix(pal.Cloth, pal.Over, 0.4)

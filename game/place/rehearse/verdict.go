@@ -25,7 +25,7 @@ func (r Room) sentence() (text, next string) {
 // traceSentence says how the trace on the cloth went, the gravest first and nothing that
 // the figures or the advice contradict, and the one thing to do next time.
 func (r Room) traceSentence() (text, next string) {
-	if r.Open.Unmeasured != "" {
+	if r.Open.Unmeasured != nil {
 		return r.Book().Say("rehearse.too-short"), r.Book().Say("rehearse.too-short-do")
 	}
 	return r.told(r.Open.Report.First)
@@ -33,7 +33,7 @@ func (r Room) traceSentence() (text, next string) {
 
 // figures are the four measures in the order of their worth, and the others.
 func (r Room) figures() (top []place.Figure, more []place.Row) {
-	if r.Open == nil || r.Live != nil || r.Open.Unmeasured != "" {
+	if r.Open == nil || r.Live != nil || r.Open.Unmeasured != nil {
 		return nil, nil
 	}
 	rep, book := r.Open.Report, r.Book()

@@ -1,5 +1,5 @@
-// Package matching finds minimum-weight perfect matchings in general graphs,
-// and with each answer the numbers that prove it: the dual.
+// Package matching finds minimum-weight perfect matchings in general graphs by Edmonds'
+// blossom algorithm, and with each answer the numbers that prove it: the dual.
 package matching
 
 import (

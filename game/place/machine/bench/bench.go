@@ -65,7 +65,7 @@ type Bench struct {
 	Topic Topic
 	// Plan is what is to be sewn; Trouble says why there is none.
 	Plan    Plan
-	Trouble string
+	Trouble error
 	// Place is the place in the order of the rows that is looked at, Line the
 	// ruler line.
 	Place   int
@@ -95,9 +95,9 @@ type Change struct{ Mine, Job bool }
 // its rows from the quilt on the table. set is the triangle in force.
 func (b Bench) Sew(p Plan, err error, set machine.Triangle) Bench {
 	b.Rev++
-	b.Plan, b.Trouble, b.Refused = p, "", Refusal{}
+	b.Plan, b.Trouble, b.Refused = p, err, Refusal{}
 	if err != nil {
-		b.Plan, b.Trouble = Plan{}, err.Error()
+		b.Plan = Plan{}
 		return b
 	}
 	if b.Job.Plan != p.ID || !b.Known {
@@ -125,7 +125,7 @@ func (b Bench) Show(t Topic) Bench {
 // Refused, which says what can.
 func (b Bench) Type(id, text string, inches bool) (Bench, Change) {
 	f, ok := FindField(id)
-	if !ok || b.Trouble != "" {
+	if !ok || b.Trouble != nil {
 		return b, Change{}
 	}
 	b.Refused = Refusal{}
@@ -158,7 +158,7 @@ func (b Bench) Find(part machine.Part) Bench {
 
 // Choose sets the method; the advised one is not kept as a choice.
 func (b Bench) Choose(m machine.Method) (Bench, Change) {
-	if b.Trouble != "" || !slices.Contains(machine.Methods(), m) {
+	if b.Trouble != nil || !slices.Contains(machine.Methods(), m) {
 		return b, Change{}
 	}
 	after := b.State
@@ -220,7 +220,7 @@ func (b Bench) Made() (Bench, Change) {
 
 // changed takes a new state, and tells what of it is to be kept.
 func (b Bench) changed(after State) (Bench, Change) {
-	if after.Mine.Validate() != nil || (b.Trouble == "" && after.Job.Validate() != nil) {
+	if after.Mine.Validate() != nil || (b.Trouble == nil && after.Job.Validate() != nil) {
 		return b, Change{} // nothing that the page's own controls can send
 	}
 	c := difference(b.State, after)

@@ -46,7 +46,7 @@ func TestListsAreApart(t *testing.T) {
 	if b = b.Sew(benchFor(t, "diamonds").Plan, nil, usual); !b.Job.Ticked("power") {
 		t.Error("the tick is gone on coming back")
 	}
-	if b = b.Sew(Plan{}, errors.New("no route"), usual); b.Trouble == "" || len(b.Items()) > 0 {
+	if b = b.Sew(Plan{}, errors.New("no route"), usual); b.Trouble == nil || len(b.Items()) > 0 {
 		t.Error("without a route there is a list")
 	}
 	if _, err := PlanOf(plan.Desk{}); err == nil {

@@ -153,7 +153,7 @@ const dotMM = 0.5
 
 // Items returns the list to go through before the first stitch.
 func (b Bench) Items() []machine.Item {
-	if b.Trouble != "" || b.Plan.ID == "" {
+	if b.Trouble != nil || b.Plan.ID == "" {
 		return nil
 	}
 	items, err := machine.Checklist(machine.Plan{Method: b.Method(), Ruler: b.Plan.Ruled(), Template: b.Job.Template})
