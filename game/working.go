@@ -73,7 +73,7 @@ func (m Model) ordered(of string, out work.OrderOut) Model {
 // workDone takes the answer to a job and tells all rooms. What nobody waits for any more is
 // passed over; a lost job is said, and so is one that a fault has ended.
 func (m Model) workDone(d work.Done) (Model, []Effect) {
-	broken, faulty := d.Out.(work.Broken)
+	_, faulty := d.Out.(work.Broken)
 	d.Lost = d.Lost || faulty
 	var job work.Job
 	var waited bool
@@ -83,7 +83,7 @@ func (m Model) workDone(d work.Done) (Model, []Effect) {
 	news := place.Worked{Kind: job.Kind, Of: job.Of}
 	switch {
 	case faulty:
-		m.Notice = place.Say("page.fault", broken.Fault)
+		m.Notice = place.Say("page.fault")
 	case d.Lost:
 		m.Notice = place.Say("work.lost", string(job.Kind))
 	default:

@@ -44,6 +44,9 @@ func (a *app) answered(n int, doc []byte) {
 	if err != nil {
 		out = work.Broken{Fault: err.Error()}
 	}
+	if b, broken := out.(work.Broken); broken {
+		dom.Note(b.Fault)
+	}
 	a.step(work.Done{N: n, Out: out})
 }
 

@@ -13,9 +13,9 @@ import (
 
 // Measures are what is measured on a top.
 type Measures struct {
-	// Done tells that the rest is filled in, Trouble why it is not, empty where it is.
-	Done    bool
-	Trouble string
+	// Done tells that the rest is filled in, Failed that it could not be.
+	Done   bool
+	Failed bool
 	// Largest is the widest gap, Wide are those wider than the batting allows, the
 	// widest first; none where the limit is not known. More tells that there are
 	// others beyond MostGaps.
@@ -52,7 +52,7 @@ const blockWindow = 25
 func (t Top) Measure(ditch bool) Top {
 	m, err := t.measured(plane.GapOptions{Seams: ditch, ToleranceMM: gapTolerance})
 	if err != nil {
-		m = Measures{Trouble: err.Error()}
+		m = Measures{Failed: true}
 	}
 	m.Done = true
 	return t.Measured(m)

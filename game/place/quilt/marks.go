@@ -52,7 +52,7 @@ func misfit(t top.Top, cell string, v screen.View, pal look.Palette) []scene.Ite
 // the list, else the widest one dashed, with its width.
 func gaps(r Room, pal look.Palette) []scene.Item {
 	ms := r.Top.Measures
-	if !ms.Done || ms.Trouble != "" {
+	if !ms.Done || ms.Failed {
 		return nil
 	}
 	var items []scene.Item

@@ -45,7 +45,7 @@ func gapPart(r Room) GapPart {
 	case !ms.Done:
 		p.Text = b.Say("quilt.measuring")
 		return p
-	case ms.Trouble != "":
+	case ms.Failed:
 		p.Text = b.Say("quilt.unmeasured")
 		return p
 	}

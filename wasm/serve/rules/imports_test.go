@@ -63,7 +63,7 @@ game/place/rehearse  path/... scoring/... game/work game/said game/place game/pl
 game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
-game/page            path/... scoring/... game game/control game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top
+game/page            path/... scoring/... game game/control game/guard game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/work            path/... game/top game/plan game/card game/words
 game/work/run        path/... game/guard game/top game/work game/plan game/card
