@@ -103,7 +103,7 @@ func (t Top) laid() Top {
 	}
 	t.Rev++
 	t.Laid++
-	t.Laying = t.Quilt.Lay(t.designs)
+	t.Laying = t.Quilt.LayAfter(t.Laying, t.designs)
 	t.Rows = t.Quilt.SewingRows()
 	t.Chosen = slices.IndexFunc(t.Laying.Cells, func(c quilt.Cell) bool { return c.ID == chosen })
 	t.Measures = Measures{}

@@ -22,11 +22,14 @@ type Laid struct {
 	Stretch float64
 }
 
+// GoesRound tells that the motif can be laid round a border.
+func (m Motif) GoesRound() bool { return m.around != nil }
+
 // Borders returns the motifs that can go round a border.
 func Borders() []Motif {
 	var out []Motif
 	for _, m := range Ready() {
-		if m.around != nil {
+		if m.GoesRound() {
 			out = append(out, m)
 		}
 	}
@@ -38,7 +41,7 @@ func Borders() []Motif {
 // the motif has no border, or the border no room for it; the message says what to change.
 // Cost that of Fit.
 func (m Motif) Around(b Border, margin float64, v Values) (Laid, error) {
-	if m.around == nil {
+	if !m.GoesRound() {
 		return Laid{}, fmt.Errorf("%s: it has no border: take another motif", m.ID)
 	}
 	inner := Border{b.W - 2*margin, b.H - 2*margin, b.Width - 2*margin}
@@ -216,56 +219,85 @@ func (r roundRows) line(extra float64) geom.Polyline {
 const cornerReach = 0.5
 
 // aroundKeys returns ruler lines square to the border, one pitch apart on all sides, which
-// meet on the mitres; the mitres are sewn.
+// meet on the mitres; the mitres are sewn. They come in the order and the direction in which
+// they are sewn, clockwise from the upper left corner: to and fro from edge to edge; round a
+// corner the keys of both sides that meet are sewn as one, so that no mitre is sewn twice.
 func aroundKeys(b Border, v Values) (Laid, error) {
-	out := Laid{Stretch: 1}
-	line := func(p, q geom.Point) {
-		out.Pieces = append(out.Pieces, Piece{Name: fmt.Sprintf("key %d", len(out.Pieces)+1), Path: geom.Polyline{p, q}, Ruler: true})
-	}
 	pitch := v["spacing"]
-	inW, inH := b.W-2*b.Width, b.H-2*b.Width
-	nW, nH := max(1, int(math.Round(inW/pitch))), max(1, int(math.Round(inH/pitch)))
-	out.Repeats = [2]int{nW, nH}
-	out.Stretch = farther(inW/float64(nW)/pitch, inH/float64(nH)/pitch)
-	corner := max(1, int(math.Round(b.Width/pitch)))
-	for _, level := range []bool{true, false} {
-		n, in := nW, inW
-		if !level {
-			n, in = nH, inH
-		}
-		put := func(along, from, to float64) {
-			for _, far := range []bool{false, true} {
-				a, c := from, to
-				if far {
-					if level {
-						a, c = b.H-from, b.H-to
-					} else {
-						a, c = b.W-from, b.W-to
-					}
-				}
-				if level {
-					line(geom.Pt(along, a), geom.Pt(along, c))
-				} else {
-					line(geom.Pt(a, along), geom.Pt(c, along))
-				}
-			}
-		}
+	in := [2]float64{b.W - 2*b.Width, b.H - 2*b.Width}
+	k := keys{width: b.Width, corner: max(1, int(math.Round(b.Width/pitch))), outer: true}
+	out := Laid{Stretch: 1}
+	for side := range 4 {
+		n := max(1, int(math.Round(in[side%2]/pitch)))
+		out.Repeats[side%2] = n
+		out.Stretch = farther(out.Stretch, in[side%2]/float64(n)/pitch)
+		turn := float64(side) * math.Pi / 2
+		k.from = [4]geom.Point{{}, {X: b.W}, {X: b.W, Y: b.H}, {Y: b.H}}[side]
+		k.along, k.inward = geom.Pt(math.Round(math.Cos(turn)), math.Round(math.Sin(turn))), geom.Pt(-math.Round(math.Sin(turn)), math.Round(math.Cos(turn)))
+		k.turnCorner()
 		for i := range n + 1 {
-			put(b.Width+in*float64(i)/float64(n), 0, b.Width)
-		}
-		for i := 1; i < corner; i++ {
-			d := b.Width * float64(i) / float64(corner)
-			put(d, 0, d)
-			put(2*b.Width+in-d, 0, d)
+			k.key(b.Width+in[side%2]*float64(i)/float64(n), 0, b.Width)
 		}
 	}
-	for _, c := range [4][2]geom.Point{
-		{{}, {X: b.Width, Y: b.Width}}, {{X: b.W}, {X: b.W - b.Width, Y: b.Width}},
-		{{X: b.W, Y: b.H}, {X: b.W - b.Width, Y: b.H - b.Width}}, {{Y: b.H}, {X: b.Width, Y: b.H - b.Width}},
-	} {
-		line(c[0], c[1])
-	}
+	out.Pieces = k.pieces
 	return out, nil
+}
+
+// keys are ruler lines as they are sewn round a border: from is the outer corner at which a
+// side begins, along and inward its directions; outer tells that the needle is at the outer
+// edge, not at the inner one.
+type keys struct {
+	pieces              []Piece
+	from, along, inward geom.Point
+	width               float64
+	corner              int // keys on either side of a mitre, and one
+	outer               bool
+}
+
+// at returns a place so far along the side, and so far inwards.
+func (k *keys) at(along, inward float64) geom.Point {
+	return r2.Add(k.from, r2.Add(r2.Scale(along, k.along), r2.Scale(inward, k.inward)))
+}
+
+func (k *keys) line(p, q geom.Point) {
+	k.pieces = append(k.pieces, Piece{Name: fmt.Sprintf("key %d", len(k.pieces)+1), Path: geom.Polyline{p, q}, Ruler: true})
+}
+
+// key sews a key from the edge at which the needle is to the other.
+func (k *keys) key(along, outer, inner float64) {
+	if k.outer {
+		k.line(k.at(along, outer), k.at(along, inner))
+	} else {
+		k.line(k.at(along, inner), k.at(along, outer))
+	}
+	k.outer = !k.outer
+}
+
+// turnCorner sews the corner at which a side begins: its mitre, and the keys of both sides
+// that meet on it.
+func (k *keys) turnCorner() {
+	// bent sews the keys that meet so far from the corner, from the side before or to it.
+	bent := func(i int, onward bool) {
+		d := k.width * float64(i) / float64(k.corner)
+		ends := [2]geom.Point{k.at(0, d), k.at(d, 0)}
+		if !onward {
+			ends[0], ends[1] = ends[1], ends[0]
+		}
+		k.line(ends[0], k.at(d, d))
+		k.line(k.at(d, d), ends[1])
+	}
+	if k.outer {
+		for i := k.corner - 1; i > 0; i-- {
+			bent(i, (k.corner-1-i)%2 == 0)
+		}
+		k.line(k.at(0, 0), k.at(k.width, k.width))
+	} else {
+		k.line(k.at(k.width, k.width), k.at(0, 0))
+		for i := 1; i < k.corner; i++ {
+			bent(i, (k.corner-1-i)%2 == 0)
+		}
+	}
+	k.outer = !k.outer
 }
 
 // aroundFeather returns a feather all round: its spine swings along the middle, its heads

@@ -89,11 +89,13 @@ func coversSame(a, b []Piece) bool {
 	return true
 }
 
-// From edge to edge: one line over the whole top, whole repeats and rows, stretched by no
-// more than half a repeat of the row allows.
+// From edge to edge: each row goes from the left edge to the right in whole repeats,
+// stretched by no more than half a repeat of the row allows; rows are alike, keep clear of
+// each other, lie evenly and fill the top.
 func TestEdgeToEdge(t *testing.T) {
+	const w, h = 1200, 900
 	for _, m := range Ready() {
-		l, err := m.EdgeToEdge(1200, 900, Values{"size": 90})
+		l, err := m.EdgeToEdge(w, h, Values{"size": 90})
 		if m.figure == nil {
 			if err == nil {
 				t.Errorf("%s goes from edge to edge", m.ID)
@@ -107,9 +109,30 @@ func TestEdgeToEdge(t *testing.T) {
 		if most := 1 + 0.5/float64(l.Repeats[0]) + 1e-9; l.Stretch > most || l.Stretch < 2-most {
 			t.Errorf("%s: %d repeats, stretched to %.3f", m.ID, l.Repeats[0], l.Stretch)
 		}
-		lo, hi := l.Pieces[0].Path.Bounds()
-		if hi.X-lo.X < 0.97*1200 || hi.Y-lo.Y < 0.93*900 || len(l.Pieces) != 1 {
-			t.Errorf("%s: %d lines from %v to %v", m.ID, len(l.Pieces), lo, hi)
+		if len(l.Pieces) != l.Repeats[1] {
+			t.Errorf("%s: %d lines in %d rows", m.ID, len(l.Pieces), l.Repeats[1])
+		}
+		first, _ := l.Pieces[0].Path.Bounds()
+		foot, pitch := 0.0, 0.0
+		for i, p := range l.Pieces {
+			a, z := p.Path[0], p.Path[len(p.Path)-1]
+			if math.Abs(a.X) > 1e-6 || math.Abs(z.X-w) > 1e-6 || math.Abs(a.Y-z.Y) > 1e-6 {
+				t.Errorf("%s, row %d goes from %v to %v", m.ID, i+1, a, z)
+			}
+			lo, hi := p.Path.Bounds()
+			if i > 0 && lo.Y <= foot {
+				t.Errorf("%s: row %d begins at %.1f mm, the one above ends at %.1f", m.ID, i+1, lo.Y, foot)
+			}
+			if i == 1 {
+				pitch = lo.Y - first.Y
+			}
+			if want := first.Y + float64(i)*pitch; math.Abs(lo.Y-want) > 1e-6 {
+				t.Errorf("%s: row %d begins at %.1f mm, evenly it were %.1f", m.ID, i+1, lo.Y, want)
+			}
+			foot = hi.Y
+		}
+		if first.Y > 0.04*h || foot < 0.96*h {
+			t.Errorf("%s: rows from %.0f to %.0f mm of %d", m.ID, first.Y, foot, h)
 		}
 	}
 }
@@ -172,5 +195,5 @@ func ExampleMotif_EdgeToEdge() {
 		return
 	}
 	fmt.Printf("%d waves in each of %d rows, each %.0f %% of its usual length\n", l.Repeats[0], l.Repeats[1], 100*l.Stretch)
-	// Output: 5 waves in each of 14 rows, each 95 % of its usual length
+	// Output: 5 waves in each of 14 rows, each 104 % of its usual length
 }

@@ -27,6 +27,10 @@ const (
 	Cornerstone     Kind = "cornerstone"
 	// HalfCornerstone is the triangle in which sashing on point ends at the edge.
 	HalfCornerstone Kind = "half-cornerstone"
+	// EdgeRow is a row from edge to edge, BorderLine a line all round a border: they lie
+	// over other places.
+	EdgeRow    Kind = "edge-row"
+	BorderLine Kind = "border-line"
 )
 
 // BorderKind is the kind of the sides of border i, counted from 0, and
@@ -68,6 +72,8 @@ const (
 	CornerSpot       SpotCode = "corner"        // Side
 	BorderSpot       SpotCode = "border"        // border N: Side
 	BorderCornerSpot SpotCode = "border-corner" // border N: Side
+	EdgeRowSpot      SpotCode = "edge-row"      // row N from edge to edge
+	BorderLineSpot   SpotCode = "border-line"   // all round border N
 )
 
 // Spot tells where a place lies, for the words of it. Side is "upper", "lower", "left",

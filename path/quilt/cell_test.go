@@ -31,7 +31,7 @@ func drawQuilt(rt *rapid.T) Quilt {
 		}
 	}
 	for range rapid.IntRange(0, 3).Draw(rt, "borders") {
-		q.Borders = append(q.Borders, Border{rapid.Float64Range(10, 90).Draw(rt, "border"), rapid.Bool().Draw(rt, "corners")})
+		q.Borders = append(q.Borders, Border{WidthMM: rapid.Float64Range(10, 90).Draw(rt, "border"), Corners: rapid.Bool().Draw(rt, "corners")})
 	}
 	if err := q.Validate(); err != nil {
 		rt.Fatal(err)

@@ -54,6 +54,7 @@ func DecodeQuilt(doc []byte) (Quilt, error) {
 	if err := decode("quilt", doc, Schema, &q); err != nil {
 		return Quilt{}, err
 	}
+	q.Schema = Schema // form 1 is form 2 with no lines over its places
 	if err := q.Validate(); err != nil {
 		return Quilt{}, fmt.Errorf("quilt %q: %w", q.ID, err)
 	}

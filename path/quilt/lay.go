@@ -18,6 +18,11 @@ type Laying struct {
 	Placed []Placed
 	// Misfits are the places whose design could not be laid, in the order of Cells.
 	Misfits []Misfit
+	// Overs are the lines that lie over places, OverMisfits those that could not be
+	// laid.
+	Overs       []Over
+	OverMisfits []OverMisfit
+	overs       string // what they were laid for
 }
 
 // Work is the line work of a design as it is laid in some places.
@@ -74,14 +79,24 @@ const shapeSlack = 0.01
 // half-square triangle in a setting triangle turned to fit. Where the size or the
 // shape is another, a design that is nothing but a ready motif is fitted anew, so
 // that its spacing stays true; one with drawn lines is scaled where the shape is
-// similar. What cannot be laid is told in Misfits. The quilt must be valid. Cost
+// similar. A place over which a line lies stays empty. What cannot be laid is told in
+// Misfits and OverMisfits. The quilt must be valid. Cost
 // O(places + lines of each design in each shape).
-func (q Quilt) Lay(designs Designs) Laying {
+func (q Quilt) Lay(designs Designs) Laying { return q.LayAfter(Laying{}, designs) }
+
+// LayAfter is Lay where the top was laid before: lines over it that stay as they are are not
+// made anew, since a feather round a border takes some tenths of a second.
+func (q Quilt) LayAfter(before Laying, designs Designs) Laying {
 	l := Laying{Cells: q.Cells()}
+	if l.overs = q.overs(); l.overs == before.overs {
+		l.Overs, l.OverMisfits = before.Overs, before.OverMisfits
+	} else {
+		l.layOver(q)
+	}
 	made := map[workKey]fitting{}
 	for i, c := range l.Cells {
 		choice := q.Choice(c)
-		if choice.Design == "" {
+		if choice.Design == "" || q.Covered(c) {
 			continue
 		}
 		key := workKey{choice.Design, c.Shape}
@@ -190,7 +205,7 @@ func (l Laying) Lines() []motif.Piece {
 			out = append(out, l.linesOf(p)...)
 		}
 	}
-	return out
+	return append(out, l.linesOver()...)
 }
 
 // sideKey is the same for a side walked either way; places are told apart to 0.01 mm.

@@ -8,8 +8,9 @@ import (
 	"slices"
 )
 
-// Schema is the number of the form in which a Quilt is written.
-const Schema = 1
+// Schema is the number of the form in which a Quilt is written. Form 2 can hold lines that
+// lie over the top; a document of form 1 has none.
+const Schema = 2
 
 // Setting says how the blocks are set.
 type Setting string
@@ -49,6 +50,9 @@ type Sashing struct {
 type Border struct {
 	WidthMM float64 `json:"width_mm"`
 	Corners bool    `json:"corners,omitempty"`
+	// Line is the motif sewn all round as one line, nil where each side has its own
+	// design.
+	Line *Recipe `json:"line,omitempty"`
 }
 
 // Choice is what is quilted in a place: a design, or none for "", turned clockwise
@@ -75,6 +79,8 @@ type Quilt struct {
 	Sashing   Sashing     `json:"sashing"`
 	// Borders run from the inside outwards.
 	Borders []Border `json:"borders,omitempty"`
+	// Overall is sewn from edge to edge over all places, nil for none.
+	Overall *Overall `json:"edge_to_edge,omitempty"`
 	// GapMM is the largest distance between lines of quilting that the batting
 	// allows, by its maker; 0 where it is not known.
 	GapMM float64 `json:"gap_mm,omitempty"`
@@ -107,6 +113,9 @@ func (q Quilt) Validate() error {
 	}
 	if len(q.ByKind)+len(q.ByCell) > maxChoices {
 		return fmt.Errorf("by_cell: %d places, at most %d", len(q.ByKind)+len(q.ByCell), maxChoices)
+	}
+	if err := q.validateOver(); err != nil {
+		return err
 	}
 	for _, k := range sortedKeys(q.ByKind) {
 		if err := q.ByKind[k].validate(string(k)); err != nil {

@@ -184,7 +184,7 @@ func Compare(q quilt.Quilt, designs quilt.Designs, c Choices, stage string) ([]O
 		return nil, err
 	}
 	k := slices.IndexFunc(all, func(w waiting) bool { return w.stage.ID == stage })
-	if k < 0 || all[k].stage.Kind == Ditch {
+	if k < 0 || all[k].stage.Kind == Ditch || all[k].stage.Line {
 		return nil, fmt.Errorf("stage %q: %w", stage, ErrNoStage)
 	}
 	var out []Option

@@ -203,6 +203,24 @@ func (l laid) outer() []int {
 	return l.block.Ports(corners)
 }
 
+// nearer returns those of some ends of a place by itself that lie in the half in which its
+// row begins: to the left, on point to the lower left, or in the other half.
+func (l laid) nearer(ends []int, far bool) []int {
+	along := func(p geom.Point) float64 { return p.X - 1e-3*p.Y }
+	lo, hi := l.outline.Bounds()
+	middle := along(geom.Lerp(lo, hi, 0.5))
+	var out []int
+	for _, v := range ends {
+		if at := along(l.at(v)); far == (at > middle) {
+			out = append(out, v)
+		}
+	}
+	if len(out) == 0 {
+		return ends
+	}
+	return out
+}
+
 // sameLay tells whether two places hold the same block laid the same way, shifted.
 func (l laid) sameLay(o laid) bool {
 	turn := math.Abs(math.Remainder(l.where.Turn-o.where.Turn, 2*math.Pi))

@@ -11,12 +11,13 @@ import (
 type StageKind string
 
 // The kinds of stage: in the ditch along a long seam, a row of blocks, a row of
-// sashing, a border.
+// sashing, a border, a row from edge to edge over whatever is pieced.
 const (
 	Ditch   StageKind = "ditch"
 	RowOf   StageKind = "row"
 	Sashing StageKind = "sashing"
 	Border  StageKind = "border"
+	EdgeRow StageKind = "edge-row"
 )
 
 // Way is a way to sew a row.
@@ -54,14 +55,17 @@ type Order struct {
 // direction, a row, a border.
 type Stage struct {
 	// ID is stable while the layout is: "ditch-across", "row-3" (of SewingRows,
-	// counted from 1), "border-1".
+	// counted from 1), "border-1", "edge-row-2".
 	ID   string    `json:"id"`
 	Kind StageKind `json:"kind"`
 	// Number counts the stages of its kind on the top from 1: row 2 is the same row
 	// whenever it is sewn.
 	Number int `json:"number"`
-	// Row indexes quilt.SewingRows, -1 for the ditch.
+	// Row indexes quilt.SewingRows, -1 for the ditch and for rows from edge to edge.
 	Row int `json:"row"`
+	// Line tells that it is a line that lies over the places of the top: one place by
+	// itself, sewn in one way.
+	Line bool `json:"line,omitempty"`
 	// Turned tells that the quilt lies turned half way round, Turn that it is turned
 	// before this stage.
 	Turned bool `json:"turned,omitempty"`
@@ -114,9 +118,11 @@ type Come struct {
 type Program struct {
 	// Design is the id of its design, "" for a seam; Shape and Own tell in which shape
 	// it lies: its own, or one it was fitted to.
-	Design string       `json:"design,omitempty"`
-	Own    bool         `json:"own,omitempty"`
-	Moves  []steps.Move `json:"moves"`
+	Design string `json:"design,omitempty"`
+	Own    bool   `json:"own,omitempty"`
+	// Pattern is the motif of a line that lies over the top, "" for others.
+	Pattern string       `json:"pattern,omitempty"`
+	Moves   []steps.Move `json:"moves"`
 	// Paths are those of the moves, in mm.
 	Paths []geom.Polyline `json:"paths"`
 	// Start and End are where it begins and ends.

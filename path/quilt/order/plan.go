@@ -104,8 +104,11 @@ func newPlanner(q quilt.Quilt, designs quilt.Designs, c Choices) (*planner, erro
 	if p.places, err = lay(p.laying); err != nil {
 		return nil, err
 	}
-	p.net, err = newNet(p.places)
-	return p, err
+	if p.net, err = newNet(p.places); err != nil {
+		return nil, err
+	}
+	p.places = append(p.places, layOver(p.laying)...)
+	return p, nil
 }
 
 // Fingerprint tells two plans of the same quilt, choices and designs from others; of
@@ -137,10 +140,11 @@ type waiting struct {
 	middle float64
 }
 
-// across returns the direction across the rows and the side of the quilt along it.
+// across returns the direction across the rows and the side of the quilt along it. Rows
+// from edge to edge lie level in every setting.
 func (p *planner) across() (dir geom.Point, side float64) {
 	size := p.q.Size()
-	if p.q.Setting == quilt.OnPoint {
+	if p.q.Setting == quilt.OnPoint && p.q.Overall == nil {
 		dir = geom.Pt(math.Sqrt2/2, math.Sqrt2/2)
 		return dir, (size.W + size.H) * math.Sqrt2 / 2
 	}
@@ -153,29 +157,37 @@ func (p *planner) stages() ([]waiting, error) {
 	if !p.choices.NoDitch {
 		out = append(out, p.ditch()...)
 	}
-	dir, _ := p.across()
 	count := map[StageKind]int{}
 	for r, row := range p.rows {
 		kind := p.kindOf(row)
 		count[kind]++
 		w := waiting{stage: Stage{ID: fmt.Sprintf("row-%d", r+1), Kind: kind, Number: count[kind], Row: r, Way: BlockByBlock, Passes: OnePass}}
+		w.cells = p.trimmed(row)
 		if kind == Border {
 			w.stage.ID, w.outer = fmt.Sprintf("border-%d", count[kind]), count[kind]
+			if k := p.over(count[kind] - 1); k >= 0 {
+				w.cells, w.stage.Line = []int{k}, true
+			}
 		}
-		w.cells = p.trimmed(row)
 		if len(w.cells) == 0 {
 			continue
 		}
-		sum, n := 0.0, 0
-		for _, i := range row {
-			for _, v := range p.places[i].outline {
-				sum, n = sum+r2.Dot(dir, v), n+1
-			}
-		}
-		w.middle = sum / float64(n)
+		w.middle = p.middle(row)
 		out = append(out, w)
 	}
-	return out, nil
+	return append(out, p.edgeRows()...), nil
+}
+
+// middle returns the middle of a row across the rows of the top, in mm from its first edge.
+func (p *planner) middle(row []int) float64 {
+	dir, _ := p.across()
+	sum, n := 0.0, 0
+	for _, i := range row {
+		for _, v := range p.places[i].outline {
+			sum, n = sum+r2.Dot(dir, v), n+1
+		}
+	}
+	return sum / float64(n)
 }
 
 // kindOf tells of what a row is.
@@ -256,6 +268,8 @@ func (p *planner) add(w waiting) error {
 	switch {
 	case s.Kind == Ditch:
 		p.sewSeams(&s, w.seams)
+	case s.Line:
+		p.sewLine(&s, w.cells[0])
 	default:
 		err = p.sewRow(&s, w.cells)
 	}

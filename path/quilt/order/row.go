@@ -31,7 +31,9 @@ func (p *planner) sewRow(s *Stage, cells []int) error {
 		if far {
 			slices.Reverse(row)
 		}
-		r, err := p.plannedRow(row, *s)
+		from := *s
+		from.FarEnd = far
+		r, err := p.plannedRow(row, from)
 		if err != nil {
 			return err
 		}
@@ -118,6 +120,9 @@ func (p *planner) plannedRow(row []int, s Stage) (*sewnRow, error) {
 		if len(cells[i].Out) == 0 {
 			cells[i].Out = l.outer()
 		}
+	}
+	if len(row) == 1 {
+		cells[0].In = p.places[row[0]].nearer(cells[0].In, s.FarEnd)
 	}
 	p.findKin(row, cells)
 	rules := Rules()
