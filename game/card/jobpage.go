@@ -167,7 +167,7 @@ func (w Whole) edgePlace(stage int, v topView) (p, out geom.Point) {
 	const off = 3.4
 	s := w.Order.Stages[stage]
 	lo, hi := w.edge().Map(v.onPage).Bounds()
-	onPoint := w.Quilt.Setting == quilt.OnPoint
+	onPoint := w.Quilt.Setting == quilt.OnPoint && s.Kind != order.EdgeRow
 	switch s.Kind {
 	case order.Border:
 		return geom.Pt((lo.X+hi.X)/2+8*float64(s.Number-1), lo.Y-off), geom.Pt(1, 0)

@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/scene"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
+	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
 	"unthreaded/path/route/steps"
 )
@@ -39,7 +40,10 @@ func StagePage(j Job, stage int) Page {
 	y = marks(&pg, j, stage, d, y)
 	y = stageFigures(&pg, j, stage, y+2)
 	y = stageBobbins(&pg, j, stage, y)
-	if len(blocks) > 0 {
+	switch {
+	case w.Order.Stages[stage].Line:
+		lineDetail(&pg, j, d, stage, rect{Margin, y, pg.W - 2*Margin, bottom - y})
+	case len(blocks) > 0:
 		differentBlocks(&pg, j, d, blocks, w.turnOf(stage), rect{Margin, y, pg.W - 2*Margin, bottom - y})
 	}
 	foot(&pg, j)
@@ -57,7 +61,7 @@ func stageHead(pg *Page, j Job, stage int) float64 {
 	}
 	here := w.drawn(stage)
 	for k, c := range here.cells {
-		if c.ID != "" {
+		if c.ID != "" && c.Kind != quilt.BorderLine {
 			fill(pg, v, c.Outline())
 			continue
 		}
@@ -90,7 +94,12 @@ func howSewn(b words.Book, s order.Stage) []string {
 	if s.Turned {
 		out = append(out, b.Say("card.lies-turned"))
 	}
-	if s.Kind == order.Ditch || s.Kind == order.Border {
+	switch {
+	case s.Kind == order.EdgeRow:
+		return append(out, b.Say("card.how.edge-row"))
+	case s.Line:
+		return append(out, b.Say("card.how.line"))
+	case s.Kind == order.Ditch || s.Kind == order.Border:
 		return append(out, b.Say("card.how."+string(s.Kind)))
 	}
 	return append(out, b.Say("card.passes-of."+string(s.Passes)), b.Say("card.way-of."+string(s.Way)))
@@ -129,7 +138,9 @@ func stagePicture(pg *Page, j Job, stage int, d drawn, in rect) float64 {
 	if rowLike && hi.Y-in.y-room < badgeRoom(size) {
 		below = badgeRoom(size)/2 + 1.5 // too low to hold them: they stand under it
 	}
-	numbers(pg, v, d, size, below)
+	if !s.Line { // one place needs no number
+		numbers(pg, v, d, size, below)
+	}
 	if rowLike {
 		along(pg, v, s, d, in.y+room/2, hi.Y+room/2+2*below)
 	}

@@ -43,7 +43,7 @@ func viewOf(turn float64, pts geom.Polyline, in rect) topView {
 // turnOf is the turn by which a stage is shown: rows on point lie level.
 func (w Whole) turnOf(stage int) float64 {
 	k := w.Order.Stages[stage].Kind
-	if w.Quilt.Setting == quilt.OnPoint && k != order.Ditch && k != order.Border {
+	if w.Quilt.Setting == quilt.OnPoint && k != order.Ditch && k != order.Border && k != order.EdgeRow {
 		return math.Pi / 4
 	}
 	return 0
@@ -142,7 +142,7 @@ func (w Whole) drawn(stage int) drawn {
 
 func (w Whole) cells() map[string]quilt.Cell {
 	out := map[string]quilt.Cell{}
-	for _, c := range w.Quilt.Cells() {
+	for _, c := range w.Order.Places(w.Quilt.Cells()) {
 		out[c.ID] = c
 	}
 	return out

@@ -23,6 +23,9 @@ func (l Library) ProgramName(p order.Program) words.Msg {
 	if names := l.NamesOf([]string{p.Design}); len(names) > 0 {
 		return words.Of("order.program", names[0])
 	}
+	if p.Pattern != "" {
+		return words.Of("motif.name." + p.Pattern)
+	}
 	if p.Design == "" && onlyDitch(p) {
 		return words.Of("order.seam")
 	}

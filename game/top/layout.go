@@ -98,6 +98,18 @@ func (t Top) SetSashing(s quilt.Sashing) (Top, error) {
 	return t.change(q, "sashing")
 }
 
+// SetOverall lays rows from edge to edge over the top, nil for none. Where there were none
+// the seams are no longer sewn in the ditch first: what lies over all holds the layers too.
+func (t Top) SetOverall(o *quilt.Overall) (Top, error) {
+	q, first := t.Quilt, t.Quilt.Overall == nil && o != nil
+	q.Overall = o
+	t, err := t.change(q, "")
+	if err == nil && first {
+		t.Plan.Choices.NoDitch = true
+	}
+	return t, err
+}
+
 // SetGap sets the largest distance in mm between lines that the batting allows, 0
 // where it is not known.
 func (t Top) SetGap(mm float64) (Top, error) {

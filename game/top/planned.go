@@ -113,7 +113,7 @@ func (t Top) StageID(s order.Stage) string { return t.Quilt.ID + "-" + s.ID }
 // LegName names a stay of a stage by its place.
 func (t Top) LegName(stage, leg int) words.Msg {
 	l := t.Plan.Order.Stages[stage].Legs[leg]
-	for _, c := range t.Laying.Cells {
+	for _, c := range t.Plan.Order.Places(t.Laying.Cells) {
 		if c.ID == l.Cell {
 			return words.Of("order.leg", SpotName(c.Spot), l.Pass > 0)
 		}

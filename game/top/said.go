@@ -10,6 +10,8 @@ import (
 func SpotName(s quilt.Spot) words.Msg {
 	var args []any
 	switch s.Code {
+	case quilt.EdgeRowSpot, quilt.BorderLineSpot:
+		args = []any{s.N}
 	case quilt.LevelSpot:
 		args = []any{s.Row}
 	case quilt.CornerSpot:

@@ -10,6 +10,12 @@ import (
 // RunsEdgeToEdge tells that rows of the motif can run from edge to edge of a top.
 func (m Motif) RunsEdgeToEdge() bool { return m.figure != nil }
 
+// RowHeights returns the least and the largest height in mm that rows of a figure take.
+func RowHeights() (least, most float64) {
+	p := sizeParam(0)
+	return p.Min, p.Max
+}
+
 // FromEdgeToEdge returns the motifs whose rows can run from edge to edge of a top.
 func FromEdgeToEdge() []Motif {
 	var out []Motif

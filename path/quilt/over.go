@@ -154,16 +154,6 @@ func (l *Laying) layRound(q Quilt, i int) {
 	l.Overs = append(l.Overs, Over{Cell: c, Pieces: laid.Pieces, Border: i, Pattern: m.ID, Repeats: laid.Repeats, Stretch: laid.Stretch, Like: len(l.Overs)})
 }
 
-// Places returns all that something can be sewn in: the places of the top, and after them
-// the lines that lie over it.
-func (l Laying) Places() []Cell {
-	out := slices.Clone(l.Cells)
-	for _, o := range l.Overs {
-		out = append(out, o.Cell)
-	}
-	return out
-}
-
 // linesOver returns the lines that lie over the top, in its mm.
 func (l Laying) linesOver() []motif.Piece {
 	var out []motif.Piece

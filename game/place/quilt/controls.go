@@ -198,6 +198,10 @@ var controls = control.NewTable(
 	layout(ofItem(toggle("border-corners")), func(r Room, e control.Event) (top.Top, error) {
 		return r.border(e.Item, func(b *quilt.Border) { b.Corners = e.On })
 	}),
+	layout(ofItem(text("border-line")), func(r Room, e control.Event) (top.Top, error) { return r.borderLine(e.Item, e.Text) }),
+	layout(text("overall"), func(r Room, e control.Event) (top.Top, error) { return r.overall(e.Text) }),
+	length(text("overall-size"), func(r Room, _ control.Event, mm float64) (top.Top, error) { return r.overallSize(mm) }),
+	layout(toggle("overall-within"), func(r Room, e control.Event) (top.Top, error) { return r.overallWithin(e.On) }),
 	layout(ofItem(button("border-drop")), func(r Room, e control.Event) (top.Top, error) {
 		i, err := strconv.Atoi(e.Item)
 		if err != nil {

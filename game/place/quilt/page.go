@@ -35,6 +35,7 @@ type Page struct {
 	Round     bool           `json:"round"`
 	CanRound  bool           `json:"canRound"`
 	Borders   []BorderRow    `json:"borders"`
+	Over      OverPart       `json:"over"`
 	Wrongs    Wrongs         `json:"wrongs"`
 
 	Totals     []place.Row `json:"totals"`
@@ -56,15 +57,16 @@ type Page struct {
 // Wrongs is what is wrong with what was typed, beside the field in which it stands; Other is
 // about no field that has a place of its own.
 type Wrongs struct {
-	Rows    string `json:"rows"`
-	Cols    string `json:"cols"`
-	Block   string `json:"block"`
-	Sashing string `json:"sashing"`
-	Border  string `json:"border"`
-	Gap     string `json:"gap"`
-	Width   string `json:"width"`
-	Height  string `json:"height"`
-	Other   string `json:"other"`
+	Rows     string `json:"rows"`
+	Cols     string `json:"cols"`
+	Block    string `json:"block"`
+	Sashing  string `json:"sashing"`
+	Border   string `json:"border"`
+	OverSize string `json:"overSize"`
+	Gap      string `json:"gap"`
+	Width    string `json:"width"`
+	Height   string `json:"height"`
+	Other    string `json:"other"`
 }
 
 func (r Room) wrongs(b words.Book) (w Wrongs) {
@@ -80,6 +82,8 @@ func (r Room) wrongs(b words.Book) (w Wrongs) {
 		w.Sashing = said
 	case "border-add", "border-width", "border-corners", "border-drop":
 		w.Border = said
+	case "overall-size":
+		w.OverSize = said
 	case "gap":
 		w.Gap = said
 	case "want-width":
@@ -98,6 +102,12 @@ type BorderRow struct {
 	Name    string `json:"name"`
 	Width   string `json:"width"`
 	Corners bool   `json:"corners"`
+	// Line is the motif that is sewn all round it, of Lines; Text and Wrong tell how it
+	// lies.
+	Line  string         `json:"line"`
+	Lines []place.Option `json:"lines"`
+	Text  string         `json:"text"`
+	Wrong string         `json:"wrong"`
 }
 
 // MisfitRow is a place whose design cannot lie in it.
@@ -110,12 +120,14 @@ type MisfitRow struct {
 type PlacePart struct {
 	Chosen bool `json:"chosen"`
 	// Ready tells that a design can be chosen on the cloth as it is seen.
-	Ready   bool        `json:"ready"`
-	Name    string      `json:"name"`
-	Kind    string      `json:"kind"`
-	All     bool        `json:"all"`
-	One     bool        `json:"one"`
-	AllText string      `json:"allText"`
+	Ready   bool   `json:"ready"`
+	Name    string `json:"name"`
+	Kind    string `json:"kind"`
+	All     bool   `json:"all"`
+	One     bool   `json:"one"`
+	AllText string `json:"allText"`
+	// Under says that a line lies over it.
+	Under   string      `json:"under"`
 	Designs []DesignRow `json:"designs"`
 	Filled  bool        `json:"filled"`
 	CanTurn bool        `json:"canTurn"`
@@ -140,6 +152,10 @@ func (r Room) Page() place.Page {
 		return place.Page{Sentence: topSentence(r), Cloth: b.Say("quilt.none-yet"), In: p}
 	}
 	layoutPart(&p, q, b)
+	for i := range q.Borders {
+		p.Borders = append(p.Borders, borderRow(r, i))
+	}
+	p.Over = overPart(r)
 	p.Totals = totals(q, b)
 	if s := t.Want; s.W > 0 {
 		p.WantWidth = words.Typed(s.W, inches)
@@ -172,13 +188,6 @@ func layoutPart(p *Page, q quilt.Quilt, b words.Book) {
 	if q.Setting == quilt.OnPoint {
 		p.RowsNote = b.Say("quilt.rows-note", (q.Rows-1)*(q.Cols-1))
 	}
-	for i, border := range q.Borders {
-		name := b.Say("quilt.the-border")
-		if len(q.Borders) > 1 {
-			name = capital(b, top.KindName(quilt.BorderKind(i)))
-		}
-		p.Borders = append(p.Borders, BorderRow{strconv.Itoa(i), name, words.Typed(border.WidthMM, inches), border.Corners})
-	}
 }
 
 // placePart tells of the place chosen and offers the designs for it.
@@ -210,6 +219,9 @@ func placePart(r Room) PlacePart {
 	if choice.Design != "" {
 		n := t.Lies(choice.Design)
 		p.Draw = b.Say("quilt.edit-lines", n, n > 1 && t.Scope == top.OnlyThis)
+	}
+	if t.Quilt.Covered(c) {
+		p.Under = b.Say("quilt.over.covered")
 	}
 	p.Motifs = motifOptions(b)
 	p.Designs = designRows(r, c.Shape.Kind, choice.Design)

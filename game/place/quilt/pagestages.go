@@ -119,7 +119,7 @@ func fillOrder(p *OrderPart, r Room, b words.Book) {
 	}
 	if n := left.Next; n.Stage >= 0 {
 		p.HasNext = true
-		p.Next = b.Say("order.next", o.Stages[n.Stage].Kind == order.Ditch, place.StageName(o.Stages[n.Stage]), r.Top.LegName(n.Stage, n.Leg), r.ProgramName(o.Programs[n.Program]))
+		p.Next = nextSaid(r, b, n.Stage, n.Leg, n.Program)
 	}
 	for i, s := range o.Stages {
 		row := StageRow{
@@ -132,6 +132,16 @@ func fillOrder(p *OrderPart, r Room, b words.Book) {
 			p.Stage = stagePart(r, b, i)
 		}
 	}
+}
+
+// nextSaid says what is sewn next.
+func nextSaid(r Room, b words.Book, stage, leg, program int) string {
+	o := r.Top.Plan.Order
+	s, name := o.Stages[stage], r.ProgramName(o.Programs[program])
+	if s.Line {
+		return b.Say("order.next-line", place.StageName(s), name)
+	}
+	return b.Say("order.next", s.Kind == order.Ditch, place.StageName(s), r.Top.LegName(stage, leg), name)
 }
 
 // sewnDay tells whether a stage is sewn, and since which day.
@@ -162,6 +172,9 @@ func noteOf(s order.Stage) words.Msg {
 	if s.Kind == order.Ditch {
 		return words.Of("order.note-ditch", len(s.Legs))
 	}
+	if s.Line {
+		return words.Of("order.note-line", s.Turn)
+	}
 	return words.Of("order.note-row", wayName(s.Way, s.Passes), s.Work.Starts, s.Turn)
 }
 
@@ -175,7 +188,7 @@ func stagePart(r Room, b words.Book, i int) StagePart {
 	s := o.Stages[i]
 	p := StagePart{
 		Open: true, Name: capital(b, place.StageName(s)), Earlier: i > 0, Later: i+1 < len(o.Stages),
-		HasWays: s.Kind != order.Ditch, FarEnd: s.FarEnd,
+		HasWays: s.Kind != order.Ditch && !s.Line, FarEnd: s.FarEnd,
 		Text: b.Say("order.stage-text", words.LengthMM(s.Work.SewnMM), s.Work.AgainMM > 0.5, words.LengthMM(s.Work.AgainMM), s.Work.DitchMM > 0.5, words.LengthMM(s.Work.DitchMM), s.Work.Starts, movesOf(o, i)),
 	}
 	p.Ways = wayRows(r, b, s)
@@ -204,7 +217,7 @@ func movesOf(o order.Order, stage int) int {
 
 // wayRows are the ways through a row, with what each takes once they were compared.
 func wayRows(r Room, b words.Book, s order.Stage) []WayRow {
-	if s.Kind == order.Ditch {
+	if s.Kind == order.Ditch || s.Line {
 		return nil
 	}
 	c, plan := r.Stages.compared, r.Top.Plan

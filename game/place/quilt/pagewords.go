@@ -16,18 +16,13 @@ import (
 func topSentence(r Room) string {
 	t, b := r.Top, r.Book()
 	c, chosen := t.Cell()
-	empty := 0
-	for _, x := range t.Laying.Cells {
-		if (x.Kind == quilt.Block || x.Kind == quilt.Alternate) && t.Quilt.Choice(x).Design == "" {
-			empty++
-		}
-	}
+	empty := r.emptyBlocks()
 	switch {
 	case t.Quilt.ID == "":
 		return b.Say("quilt.next.begin")
 	case r.Away.Back:
 		return b.Write(awaySentence(r))
-	case chosen && t.Choice().Design == "":
+	case chosen && t.Choice().Design == "" && !t.Quilt.Covered(c):
 		return b.Say("quilt.next.choose", top.SpotName(c.Spot))
 	case chosen:
 		return b.Say("quilt.next.chosen", chosenText(r))
@@ -47,6 +42,9 @@ func chosenText(r Room) string {
 		return ""
 	}
 	at := top.SpotName(c.Spot)
+	if t.Quilt.Covered(c) {
+		return capital(r.Book(), words.Of("quilt.chosen-under", at))
+	}
 	names := r.NamesOf([]string{t.Choice().Design})
 	if len(names) == 0 {
 		return capital(r.Book(), words.Of("quilt.chosen-empty", at))

@@ -116,6 +116,13 @@ func topLines(r Room, pal look.Palette) []scene.Item {
 			items = append(items, scene.Line(width, pal.Chalk, scene.OnScreen(p.Where.Path(path), r.View)...))
 		}
 	}
+	for _, o := range r.Top.Laying.Overs {
+		if onCloth(scene.OnScreen(o.Cell.Outline(), r.View), r.Screen) {
+			for _, path := range thin(o.Pieces, topPixel/r.View.Scale) {
+				items = append(items, scene.Line(width, pal.Chalk, scene.OnScreen(o.Cell.Where.Path(path), r.View)...))
+			}
+		}
+	}
 	return items
 }
 

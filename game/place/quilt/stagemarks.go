@@ -75,6 +75,10 @@ func stageWay(r Room, i int, pal look.Palette) []scene.Item {
 			flush()
 			items = append(items, scene.Dashes(scene.OnScreen(l.Come.Path, r.View), 3, 5, 2.4, pal.Short)...)
 		}
+		if s.Line {
+			items = append(items, lineWay(o, l, r, pal)...)
+			continue
+		}
 		way = append(way, l.Where.Apply(p.Start))
 		if s.Kind != order.Ditch {
 			for k, c := range r.Top.Laying.Cells {
@@ -86,6 +90,16 @@ func stageWay(r Room, i int, pal look.Palette) []scene.Item {
 		way = append(way, l.Where.Apply(p.End))
 	}
 	flush()
+	return items
+}
+
+// lineWay is a line that lies over the top, as it is sewn.
+func lineWay(o order.Order, l order.Leg, r Room, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	for _, path := range o.Programs[l.Program].Paths {
+		on := scene.OnScreen(l.Where.Path(path.Thinned(topPixel/r.View.Scale)), r.View)
+		items = append(items, scene.Line(2.6, pal.Thread, on...))
+	}
 	return items
 }
 

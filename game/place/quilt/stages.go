@@ -237,7 +237,7 @@ func (r Room) seesGaps() bool {
 func (r Room) emptyBlocks() int {
 	n := 0
 	for _, c := range r.Top.Laying.Cells {
-		if (c.Kind == quilt.Block || c.Kind == quilt.Alternate) && r.Top.Quilt.Choice(c).Design == "" {
+		if (c.Kind == quilt.Block || c.Kind == quilt.Alternate) && r.Top.Quilt.Choice(c).Design == "" && !r.Top.Quilt.Covered(c) {
 			n++
 		}
 	}

@@ -64,12 +64,15 @@ func stageSewn(t top.Top, i int) plan.Sewn {
 	o := t.Plan.Order
 	s := o.Stages[i]
 	level := quilt.Transform{Scale: 1}
-	if t.Quilt.Setting == quilt.OnPoint && s.Kind != order.Border && s.Kind != order.Ditch {
+	if t.Quilt.Setting == quilt.OnPoint && s.Kind != order.Border && s.Kind != order.Ditch && !s.Line {
 		level.Turn = math.Pi / 4 // rows run from the lower left to the upper right
 	}
 	out := plan.Sewn{Good: []string{string(s.Way), string(s.Passes)}, Longer: s.Longer, Added: s.AddedMM}
 	if s.Kind == order.Ditch {
 		out.Good = []string{"in-the-ditch"}
+	}
+	if s.Line {
+		out.Good = []string{"as-one-line"}
 	}
 	leg := -1
 	for _, m := range o.Moves(i) {
@@ -88,7 +91,7 @@ func stageSewn(t top.Top, i int) plan.Sewn {
 	for _, l := range s.Legs {
 		in[l.Cell] = true
 	}
-	for _, c := range t.Laying.Cells {
+	for _, c := range o.Places(t.Laying.Cells) {
 		if in[c.ID] {
 			out.Around = append(out.Around, level.Path(c.Outline()))
 		}

@@ -1,6 +1,8 @@
 package order
 
 import (
+	"slices"
+
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt"
@@ -47,6 +49,9 @@ type Order struct {
 	Fingerprint string    `json:"fingerprint"` // of quilt, designs and choices
 	Stages      []Stage   `json:"stages"`
 	Programs    []Program `json:"programs"`
+	// Over are the places of the lines that lie over the top, beside those that the top
+	// has.
+	Over []quilt.Cell `json:"over,omitempty"`
 	// Misfits are the places whose design could not be laid, by cell id.
 	Misfits []string `json:"misfits,omitempty"`
 }
@@ -182,6 +187,9 @@ func (o Order) Work() Work {
 	}
 	return sum
 }
+
+// Places returns all places that a leg can name: those of the top, and the lines over it.
+func (o Order) Places(top []quilt.Cell) []quilt.Cell { return slices.Concat(top, o.Over) }
 
 // StageMove is a move of a stage on the top.
 type StageMove struct {

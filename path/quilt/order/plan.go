@@ -107,6 +107,9 @@ func newPlanner(q quilt.Quilt, designs quilt.Designs, c Choices) (*planner, erro
 	if p.net, err = newNet(p.places); err != nil {
 		return nil, err
 	}
+	for _, o := range p.laying.Overs {
+		p.out.Over = append(p.out.Over, o.Cell)
+	}
 	p.places = append(p.places, layOver(p.laying)...)
 	return p, nil
 }

@@ -37,11 +37,11 @@ func LaidOn(t top.Top) (Laid, bool) {
 // The ditch and the borders are none: a border's sides lie at the edge, where little goes
 // through the throat.
 func layoutOf(t top.Top) Layout {
-	f := frame{q: t.Quilt, slant: t.Quilt.Setting == quilt.OnPoint}
+	f := frame{q: t.Quilt, slant: t.Quilt.Setting == quilt.OnPoint && t.Quilt.Overall == nil}
 	l := f.box(t.Outline())
 	at := map[int]int{} // rows by stage
 	for i, s := range t.Plan.Order.Stages {
-		if s.Kind == order.RowOf || s.Kind == order.Sashing {
+		if s.Kind == order.RowOf || s.Kind == order.Sashing || s.Kind == order.EdgeRow {
 			l.Rows = append(l.Rows, f.row(t, i))
 		}
 	}
@@ -88,8 +88,12 @@ func (f frame) box(outline geom.Polyline) Layout {
 func (f frame) row(t top.Top, stage int) Row {
 	s := t.Plan.Order.Stages[stage]
 	var all geom.Polyline
-	for _, i := range t.Rows[s.Row] {
-		all = append(all, t.Laying.Cells[i].Outline().Map(f.at)...)
+	if s.Row == top.None {
+		all = append(all, t.Plan.Order.Over[s.Number-1].Outline().Map(f.at)...)
+	} else {
+		for _, i := range t.Rows[s.Row] {
+			all = append(all, t.Laying.Cells[i].Outline().Map(f.at)...)
+		}
 	}
 	lo, hi := all.Bounds()
 	return Row{
