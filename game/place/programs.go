@@ -1,6 +1,9 @@
 package place
 
 import (
+	"math"
+	"slices"
+
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
@@ -50,6 +53,9 @@ func (s Shared) Rehearsals(program int) []motif.Rehearsal {
 	}
 	p := o.Programs[program]
 	lines := programLines(p)
+	if p.Pattern != "" && len(lines) > 0 {
+		lines = []geom.Line{aPartOf(lines[0])}
+	}
 	b := s.Book()
 	name := b.Write(s.ProgramName(p))
 	id := p.Design
@@ -65,6 +71,52 @@ func (s Shared) Rehearsals(program int) []motif.Rehearsal {
 		out[i] = motif.Of(LineID(RoutePrefix, id, l), called, b.Say("order.program-note", p.Times), l)
 	}
 	return out
+}
+
+// partMM is how large in mm the part of a long line is that is rehearsed: some repeats, about
+// as much as a block.
+const partMM = 300.0
+
+// aPartOf returns the part of a line over the top that is rehearsed: the beginning of a row,
+// and of a line all round as much on either side of its beginning, which is a corner.
+func aPartOf(l geom.Line) geom.Line {
+	path := l.Path()
+	if first, last := path[0], path[len(path)-1]; geom.Dist(first, last) < sameDotMM {
+		half := len(path) / 2
+		path = slices.Concat(path[half:], path[1:half+1])
+		middle := len(path) - half - 1
+		from, to := middle, middle
+		for from > 0 && to < len(path)-1 && within(path[from:to+1], partMM) {
+			from, to = from-1, to+1
+		}
+		path = path[from : to+1]
+	} else {
+		to := 1
+		for to < len(path)-1 && within(path[:to+1], partMM) {
+			to++
+		}
+		path = path[:to+1]
+	}
+	part, err := geom.NewLine(path)
+	if err != nil {
+		return l
+	}
+	var dots []float64
+	for _, d := range l.Dots {
+		if d <= part.Length()+sameDotMM {
+			dots = append(dots, math.Min(d, part.Length()))
+		}
+	}
+	if dotted, err := part.WithDots(dots); err == nil && len(dots) > 1 {
+		return dotted
+	}
+	return part
+}
+
+// within tells whether a path keeps within so many mm each way.
+func within(path geom.Polyline, mm float64) bool {
+	lo, hi := path.Bounds()
+	return hi.X-lo.X <= mm && hi.Y-lo.Y <= mm
 }
 
 // programLines returns the paths of a program between its stops. The ends of ruler work are
