@@ -11,6 +11,7 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
 	"unthreaded/game/place/back"
+	"unthreaded/game/scene"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
@@ -183,6 +184,47 @@ func TestTwoTracesPlayTogether(t *testing.T) {
 	tb.send(game.Control{Name: "back.choose", Item: saves[0].ID})
 	if f := atBack(tb.m).Pair.First; f == nil || f.Rec.ID != saves[1].ID || atBack(tb.m).Pair.Second != nil {
 		t.Error("taking the first away does not leave the second as the first")
+	}
+}
+
+// Under the weeks stand the first trace and the best as pictures: each is fetched once, and
+// one that cannot be read leaves the other.
+func TestFirstAndBestArePictured(t *testing.T) {
+	tb := newTable(t)
+	for i, wobble := range []float64{0.5, 0.4, 0.4, 0.1, 0.3} {
+		speed := func(s float64) float64 { return 25 * (1 + wobble*math.Sin(s/9)) }
+		tb.draw(handtest.Hand{Hz: 60, Speed: speed, Stop: 300}, trace.Pen, 10+60*float64(i))
+	}
+	docs := map[string][]byte{}
+	var ids []string
+	for _, s := range taken[game.Save](tb) {
+		docs[s.ID], ids = s.Doc, append(ids, s.ID)
+	}
+	tb.look()
+	asked := map[string]int{}
+	drawn := func() int {
+		var layers scene.Layers
+		return tb.m.Scene(&layers).Items()
+	}
+	without := drawn()
+	for range 9 {
+		for _, f := range taken[game.Fetch](tb) {
+			if asked[f.ID]++; f.For != place.ToPicture {
+				t.Fatalf("asked for %+v", f)
+			}
+			doc := docs[f.ID]
+			if f.ID == ids[0] {
+				doc = doc[:len(doc)/2]
+			}
+			tb.send(game.Fetched{ID: f.ID, For: f.For, Doc: doc})
+		}
+		tb.frames()
+	}
+	if len(asked) != 2 || asked[ids[0]] != 1 || asked[ids[3]] != 1 {
+		t.Errorf("fetched were %v of %v, want the first and the fourth once", asked, ids)
+	}
+	if with := drawn(); with < without+50 {
+		t.Errorf("the cloth has %d items with the picture, %d without", with, without)
 	}
 }
 

@@ -78,6 +78,7 @@ const (
 	ToOpen        = place.ToOpen
 	ToCompare     = place.ToCompare
 	ToMeasure     = place.ToMeasure
+	ToPicture     = place.ToPicture
 	DesignThing   = place.DesignThing
 	QuiltThing    = place.QuiltThing
 	CourseThing   = place.CourseThing

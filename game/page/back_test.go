@@ -107,7 +107,7 @@ func TestVerdictsInWords(t *testing.T) {
 func TestWhatStandsBehindTheVerdict(t *testing.T) {
 	p := page.Of(lookedBack(16, evenness(func(k int) float64 { return 0.15 + 0.4*math.Exp(-float64(k)/3) + 0.004*float64(k%3) })))
 	b := p.Room.(back.Shown)
-	for _, want := range []string{"80 traces", "3 in the row", "as with a pencil", "a pen", "80 % of true size", "no line, by heart"} {
+	for _, want := range []string{"80 traces", "3 in the row", "pencil", "pen", "80 % of true size", "no line, by heart"} {
 		if !strings.Contains(b.Like, want) {
 			t.Errorf("what is compared: %q, want %q in it", b.Like, want)
 		}

@@ -68,7 +68,7 @@ func TestHerFilterStays(t *testing.T) {
 		t.Fatalf("a filter gives %v", effects)
 	}
 	m = looked(m)
-	if b := shown(m); !strings.Contains(b.Like, "6 traces") || b.Better != "35 other traces (the whole line) can be judged." {
+	if b := shown(m); !strings.Contains(b.Like, "6 traces") || b.Better != "35 other traces (whole line shown) can be judged." {
 		t.Errorf("asked for those by heart: %q, better are %q", b.Like, b.Better)
 	}
 	for _, motif := range []string{"all", "linked-swirls"} {

@@ -34,13 +34,13 @@ func TestPiecesInWords(t *testing.T) {
 		counts                 []int
 		sentence, next, needle string
 	}{
-		{nil, "Sew a practice sandwich", "", ""},
-		{[]int{3200}, "Nothing can be told from these pieces", "", ""},
-		{[]int{40}, "You sewed 10 per inch, as planned. It is early: change nothing yet, and note 2 more pieces first.", "", ""},
+		{nil, "Sew a practice sample", "", ""},
+		{[]int{3200}, "Nothing can be told from these samples", "", ""},
+		{[]int{40}, "You sewed 10 per inch, as planned. It is early: change nothing yet, and note 2 more practice samples first.", "", ""},
 		{[]int{32}, "You sewed 8 per inch; the plan is 10 per inch. It is early", "750 stitches a minute would suit", ""},
-		{[]int{32, 32}, "You sew about 8 per inch at 600 a minute; the plan is 10 per inch. It is early: change nothing yet, and note 1 more piece first.", "", ""},
+		{[]int{32, 32}, "You sew about 8 per inch at 600 a minute; the plan is 10 per inch. It is early: change nothing yet, and note 1 more practice sample first.", "", ""},
 		{[]int{40, 41, 40}, "You sew about 10 per inch at 600 a minute, as planned. That is right: change nothing.", "", ""},
-		{[]int{34, 40, 35}, "You sew about 9 per inch at 600 a minute; the plan is 10 per inch. Your pieces differ too much", "", ""},
+		{[]int{34, 40, 35}, "You sew about 9 per inch at 600 a minute; the plan is 10 per inch. Your samples differ too much", "", ""},
 		{[]int{32, 33, 32}, "Your stitches come out longer than planned: about 8 per inch at 600 a minute; the plan is 10 per inch.", "", "about 740 stitches a minute, if it goes so fast: that makes 10 per inch"},
 		{[]int{32, 3200, 33, 32}, "Your stitches come out longer", "", "740"},
 		{[]int{60, 60, 60}, "Your stitches come out shorter than planned: about 15 per inch", "", "400"},

@@ -70,11 +70,12 @@ type Listed struct {
 type FetchFor string
 
 // What for: to lie on the cloth where it is rehearsed, to be one of two that are compared,
-// or to be measured.
+// to be measured, or to be pictured.
 const (
 	ToOpen    FetchFor = ""
 	ToCompare FetchFor = "compare"
 	ToMeasure FetchFor = "measure"
+	ToPicture FetchFor = "picture"
 )
 
 // Why is a code for why the browser could not keep, read or make something, empty for well:

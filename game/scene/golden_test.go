@@ -71,7 +71,7 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		m, _ = worktest.Update(m, game.Frame{Now: 2})
 		return m
 	},
-	"look-back":      func(t *testing.T) game.Model { return lookedBack(t) },
+	"look-back":      pictured,
 	"look-back-days": func(t *testing.T) game.Model { return lookedBack(t, game.Control{Name: "back.view", Value: "days"}) },
 	"look-back-sewn": func(t *testing.T) game.Model {
 		m := lookedBack(t, game.Control{Name: "back.view", Value: "sewn"})
@@ -104,6 +104,33 @@ var pictures = map[string]func(t *testing.T) game.Model{
 		h.Overshoot = 3
 		return drawn(m, h, true)
 	},
+}
+
+// pictured is the place Look back with the first trace and the best, and a piece that was
+// sewn.
+func pictured(t *testing.T) game.Model {
+	m := lookedBack(t, game.Control{Name: "back.view", Value: "sewn"})
+	for _, f := range [][2]string{{"day", "2026-01-05"}, {"motif", "linked-swirls"}, {"stitches", "32"}, {"length", "4"}, {"spm", "600"}, {"keep", ""}} {
+		m, _ = game.Update(m, game.Control{Name: "back.sewn-" + f[0], Value: f[1]})
+	}
+	m, _ = game.Update(m, game.Control{Name: "back.view", Value: "weeks"})
+	m, _ = game.Update(m, game.Control{Name: "close"})
+	id := "0-0"
+	for _, h := range []handtest.Hand{uneven, {Hz: 240, Speed: handtest.Steady(25)}} {
+		doc, err := keep.Encode(traced(t, laptop, h, true).Rehearsal().Open.Rec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, _ = game.Update(m, game.Fetched{ID: id, For: game.ToPicture, Doc: doc})
+		var effects []game.Effect
+		m, effects = game.Update(m, game.Frame{Now: 2000})
+		for _, e := range effects {
+			if f, ok := e.(game.Fetch); ok {
+				id = f.ID
+			}
+		}
+	}
+	return m
 }
 
 var laptop = game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1}

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"unthreaded/game/look"
+	"unthreaded/game/replay"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
@@ -48,20 +49,35 @@ const (
 // piles up; a long one is thinner, with wide gaps between: its size shows without its
 // colour.
 func Stitch(a, b trace.Fall, v screen.View, planned float64, pal look.Palette) []Item {
+	return stitch(a, b, v, planned, 1, pal)
+}
+
+// SmallStitches draws all stitches of a sheet at a share of their width.
+func SmallStitches(sh *replay.Sheet, v screen.View, share float64, pal look.Palette) []Item {
+	var items []Item
+	for k := 1; k < len(sh.Falls); k++ {
+		if !sh.Falls[k].Gap {
+			items = append(items, stitch(sh.Falls[k-1], sh.Falls[k], v, sh.Report.Settings.TargetMM, share, pal)...)
+		}
+	}
+	return items
+}
+
+func stitch(a, b trace.Fall, v screen.View, planned, share float64, pal look.Palette) []Item {
 	p, q := v.ToScreen(a.P), v.ToScreen(b.P)
 	switch SizeOf(b.Length, planned) {
 	case Short:
 		if b.Length < planned*PileShare {
-			return []Item{Line(shortWidth+2, pal.Short, q)}
+			return []Item{Line(share*(shortWidth+2), pal.Short, q)}
 		}
-		p, q = DrawIn(p, q, HoleSpace)
-		return []Item{Line(shortWidth, pal.Short, p, q)}
+		p, q = DrawIn(p, q, share*HoleSpace)
+		return []Item{Line(share*shortWidth, pal.Short, p, q)}
 	case Long:
-		p, q = DrawIn(p, q, openSpace)
-		return []Item{Line(longWidth, pal.Long, p, q)}
+		p, q = DrawIn(p, q, share*openSpace)
+		return []Item{Line(share*longWidth, pal.Long, p, q)}
 	}
-	p, q = DrawIn(p, q, HoleSpace)
-	return []Item{Line(stitchWidth, pal.Thread, p, q)}
+	p, q = DrawIn(p, q, share*HoleSpace)
+	return []Item{Line(share*stitchWidth, pal.Thread, p, q)}
 }
 
 // DrawIn shortens the piece p-q by d at both ends, down to a point in its middle.

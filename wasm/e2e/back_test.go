@@ -41,7 +41,7 @@ func TestWeeksOfPractice(t *testing.T) {
 	fill(t, d, append(recs, older...))
 	lookBack(d, "your stitches varied by")
 	text := browser.Eval[string](d, `document.querySelector('[data-text="back.like"]').textContent`)
-	for _, want := range []string{"45 traces", "1 in the row", "a pen", "by heart"} {
+	for _, want := range []string{"45 traces", "1 in the row", "pencil", "by heart"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("compared are %q, want %q in it", text, want)
 		}
@@ -77,7 +77,7 @@ func TestHerWayThroughTheWeeks(t *testing.T) {
 	fill(t, d, append(recs, practice{"linked-swirls", 2, 3, keep.NoMarks, learner(5), true}.records(t)[:3]...))
 	d.Click(`[data-send=place][value=back]`)
 	const like = `document.querySelector('[data-text="back.like"]').textContent.includes('%s')`
-	d.Until(fmt.Sprintf(like, "marked: the whole line"))
+	d.Until(fmt.Sprintf(like, "whole line shown"))
 	d.Do(`document.querySelector('[data-list="back.filters"]').closest('details').open = true`)
 	set(d, "filter", "none")
 	d.Until(fmt.Sprintf(like, "by heart"))
@@ -88,7 +88,7 @@ func TestHerWayThroughTheWeeks(t *testing.T) {
 	d.Click(`[data-send=place][value=back]`)
 	d.Until(fmt.Sprintf(like, "by heart") + ` && document.querySelector('.sentence').textContent.includes('in one sitting')`)
 	d.Do(`document.querySelector('[data-send="back.better"]').click()`)
-	d.Until(fmt.Sprintf(like, "marked: the whole line"))
+	d.Until(fmt.Sprintf(like, "whole line shown"))
 
 	d.Do(`document.querySelector('#cloth canvas').focus()`)
 	d.Key("ArrowLeft")

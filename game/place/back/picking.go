@@ -29,7 +29,8 @@ func (r Room) Picked() (progress.Score, bool) {
 
 // Chart returns the chart of what is looked at.
 func (r Room) Chart() weeks.Chart {
-	return weeks.ChartOf(r.Weeks.Found(), r.Weeks.Zone(), r.Screen.W, r.Screen.H-r.Screen.Strip, r.Book())
+	f := r.Weeks.Found()
+	return weeks.ChartOf(f, weeks.SewnOf(f, r.Sewn.Pieces), r.Weeks.Zone(), r.Screen.W, r.Screen.H-r.Screen.Strip-r.pictureHeight(), r.Book())
 }
 
 // PickedText says which session is picked, its score, and how many of its traces count;

@@ -43,6 +43,7 @@ type Room struct {
 	Sewn  Sewing
 
 	measuring measuring
+	pictures  pictures
 	// past holds what can be taken back, the last one last; again notes that were taken
 	// back, to bring them back after all.
 	past  []change
@@ -146,7 +147,9 @@ func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
 func (r Room) Frame(dt float64) (place.Room, []place.Effect) {
 	r.Pair.Clock = r.Pair.Clock.Advance(dt)
 	r.Weeks = r.Weeks.Step()
-	return r.measureNext()
+	r, effects := r.measureNext()
+	r, more := r.pictureNext()
+	return r, append(effects, more...)
 }
 
 func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
@@ -161,6 +164,8 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 			return r.measured(m)
 		case place.ToCompare:
 			return r.compared(m), nil
+		case place.ToPicture:
+			return r.pictured(m), nil
 		}
 	case place.Shelf:
 		for _, t := range m.Things {
@@ -194,5 +199,5 @@ func (r Room) Fit() place.Room {
 }
 
 func (r Room) Playing() bool {
-	return r.Pair.Clock.Playing || r.Weeks.Busy() || r.measuring.asked != ""
+	return r.Pair.Clock.Playing || r.Weeks.Busy() || r.measuring.asked != "" || r.pictures.asked != ""
 }

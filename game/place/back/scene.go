@@ -17,6 +17,7 @@ type weeksKey struct {
 	month   int
 	day     string
 	sewn    int
+	have    [2]picture
 	screen  screen.Cloth
 	stitch  float64
 	book    words.Book
@@ -32,7 +33,7 @@ func (r Room) Scene(st *scene.Layers) scene.List {
 		return st.List(r.Screen, geom.Point{})
 	}
 	key := weeksKey{
-		view: r.View, rev: r.Weeks.Rev, session: r.Session, month: r.Month, sewn: r.Sewn.Rev,
+		view: r.View, rev: r.Weeks.Rev, session: r.Session, month: r.Month, sewn: r.Sewn.Rev, have: r.pictures.have,
 		screen: r.Screen, stitch: r.Settings.StitchMM, book: r.Book(), theme: r.Theme(),
 	}
 	if r.View == Calendar {

@@ -31,6 +31,8 @@ func (r Room) weeksChart(pal look.Palette) []scene.Item {
 		items = append(items, trend(f, c, pal)...)
 	}
 	items = append(items, sessions(c, pal)...)
+	items = append(items, r.sewnSamples(c, pal)...)
+	items = append(items, r.firstAndBest(pal)...)
 	items = append(items, chartKey(c, pal)...)
 	return append(items, r.pickedSession(c, pal)...)
 }
@@ -44,7 +46,7 @@ func (r Room) emptyChart(pal look.Palette) []scene.Item {
 			text = r.Book().Say("back.working")
 		}
 	}
-	c := weeks.ChartOf(weeks.Found{}, nil, r.Screen.W, r.Screen.H-r.Screen.Strip, r.Book())
+	c := weeks.ChartOf(weeks.Found{}, nil, nil, r.Screen.W, r.Screen.H-r.Screen.Strip, r.Book())
 	axis := []geom.Point{geom.Pt(c.Left, c.Top), geom.Pt(c.Left, c.Bottom), geom.Pt(c.Right, c.Bottom)}
 	return append(scene.Dashes(axis, 10, 6, 2, pal.Line), r.spoken(pal, text)...)
 }
@@ -157,6 +159,33 @@ func sessions(c weeks.Chart, pal look.Palette) []scene.Item {
 		items = append(items, across(geom.Pt(x, y), half, g.Sure, pal)...)
 	}
 	return items
+}
+
+// sewnSamples are the practice samples on the days on which they were sewn, at the foot of the
+// chart, with the stitches counted where there is room.
+func (r Room) sewnSamples(c weeks.Chart, pal look.Palette) []scene.Item {
+	var items []scene.Item
+	right := math.Inf(-1)
+	for _, s := range c.Sewn {
+		x := c.X(s.At)
+		items = append(items, sewnSample(geom.Pt(x, c.Bottom-9), pal)...)
+		text := r.Book().Amount(words.StitchMM(s.Piece.StitchMM()))
+		half := 0.27 * scene.LabelSize * float64(len(text))
+		if at := math.Max(c.Left+half, math.Min(r.Screen.W-half-4, x)); at-half > right {
+			items = append(items, scene.Text(text, geom.Pt(at, c.Bottom-27), pal.Ink))
+			right = at + half + 6
+		}
+	}
+	return items
+}
+
+// sewnSample is a small piece of cloth with two stitches in it.
+func sewnSample(p geom.Point, pal look.Palette) []scene.Item {
+	return []scene.Item{
+		scene.Rect(p.X-9, p.Y-7, 18, 14, pal.Ink), scene.Rect(p.X-7.6, p.Y-5.6, 15.2, 11.2, pal.Cloth),
+		scene.Line(2.4, pal.Thread, geom.Pt(p.X-5, p.Y), geom.Pt(p.X-2, p.Y)),
+		scene.Line(2.4, pal.Thread, geom.Pt(p.X+2, p.Y), geom.Pt(p.X+5, p.Y)),
+	}
 }
 
 // across is the stitch at the middle of a session.

@@ -27,6 +27,8 @@ func sample(e weeks.KeyEntry, pal look.Palette) []scene.Item {
 	case weeks.MarkSession, weeks.MarkFew:
 		thread := scene.Line(1.6, pal.Thread, geom.Pt(p.X, p.Y-8), geom.Pt(p.X, p.Y+8))
 		return append([]scene.Item{thread}, across(p, 7, e.Mark == weeks.MarkSession, pal)...)
+	case weeks.MarkSewn:
+		return sewnSample(p, pal)
 	case weeks.MarkTrace:
 		return traceMark(p, true, traceInk(pal))
 	case weeks.MarkWarmUp:

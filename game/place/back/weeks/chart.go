@@ -1,6 +1,7 @@
 package weeks
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -18,6 +19,8 @@ type Chart struct {
 	// Groups are what is drawn for the sessions, each made of those of one Span.
 	Groups []Group
 	Span   Span
+	// Sewn are the practice samples sewn, by time.
+	Sewn []SewnAt
 	// Key names all marks there are, in lines under the dates.
 	Key []KeyEntry
 }
@@ -31,12 +34,19 @@ const (
 )
 
 // ChartOf fits a chart to what was found, its days being those of the zone. Values begin at
-// 0, except those that can be below. Every trace has its place in it.
-func ChartOf(f Found, z Zone, w, h float64, b words.Book) Chart {
+// 0, except those that can be below. Every trace and every practice sample has its place in
+// it.
+func ChartOf(f Found, sewn []Sewn, z Zone, w, h float64, b words.Book) Chart {
 	c := Chart{Left: marginLeft, Right: math.Max(w-marginRight, marginLeft+1), Top: marginTop}
 	if w < 500 {
 		c.Left -= 12
 	}
+	for _, s := range sewn {
+		if at, ok := s.noon(z); ok {
+			c.Sewn = append(c.Sewn, SewnAt{at, s})
+		}
+	}
+	slices.SortStableFunc(c.Sewn, func(a, b SewnAt) int { return cmp.Compare(a.At, b.At) })
 	c = c.scaled(f)
 	c.Groups, c.Span = grouped(f.Scores, z, c.Right-c.Left)
 	var lines int
@@ -56,6 +66,9 @@ func (c Chart) scaled(f Found) Chart {
 	for _, m := range f.Marks {
 		c.From, c.To = math.Min(c.From, m.At), math.Max(c.To, m.At)
 		values = append(values, m.Value)
+	}
+	for _, s := range c.Sewn {
+		c.From, c.To = math.Min(c.From, s.At), math.Max(c.To, s.At)
 	}
 	for _, s := range f.Scores {
 		low, high = math.Min(low, s.Q1), math.Max(high, s.Q3)

@@ -26,7 +26,7 @@ func TestChartsHoldWhatTheyShow(t *testing.T) {
 			f.Marks = append(f.Marks, Mark{At: at, Value: v})
 		}
 		w, h := rapid.Float64Range(300, 2000).Draw(rt, "w"), rapid.Float64Range(250, 1200).Draw(rt, "h")
-		c := ChartOf(f, nil, w, h, words.Book{})
+		c := ChartOf(f, nil, nil, w, h, words.Book{})
 		for i, s := range f.Scores {
 			x, y := c.X(s.At), c.Y(s.Median)
 			if x < c.Left || x > c.Right || c.Beyond(s.Median) || y < c.Top || y > c.Bottom {

@@ -43,7 +43,7 @@ func TestManySessionsShareMarks(t *testing.T) {
 	if groups, span = grouped(scores[:30], nil, 310); span != EachSession || len(groups) != 30 || groups[3].Median != scores[3].Median {
 		t.Errorf("thirty on 310 px: %d marks, each a %s", len(groups), span)
 	}
-	c := ChartOf(Found{Scores: scores, Marks: []Mark{{At: scores[0].At}, {At: scores[299].At}}}, nil, 390, 400, words.Book{})
+	c := ChartOf(Found{Scores: scores, Marks: []Mark{{At: scores[0].At}, {At: scores[299].At}}}, nil, nil, 390, 400, words.Book{})
 	if slices.ContainsFunc(c.Key, func(e KeyEntry) bool { return e.Mark == MarkTrace || e.Mark == MarkWarmUp }) || !strings.HasPrefix(c.Key[0].Text, "a month") {
 		t.Errorf("the key of months is %v", c.Key)
 	}
@@ -64,7 +64,7 @@ func TestChartsHaveRoom(t *testing.T) {
 		}
 		w := rapid.Float64Range(300, 2000).Draw(rt, "w")
 		f.Judged.Verdict = rapid.SampledFrom([]progress.Verdict{progress.TooEarly, progress.Unchanged}).Draw(rt, "verdict")
-		c := ChartOf(f, nil, w, 600, words.Book{})
+		c := ChartOf(f, nil, nil, w, 600, words.Book{})
 		if c.Span != EachYear && float64(len(c.Groups))*leastApart > c.Right-c.Left {
 			rt.Errorf("%d marks on %v px", len(c.Groups), c.Right-c.Left)
 		}

@@ -21,6 +21,7 @@ const (
 	MarkLevel                  // where it levels off
 	MarkTrend                  // the trend
 	MarkLimits                 // the steepest and the flattest it may be
+	MarkSewn                   // a practice sample
 )
 
 // KeyEntry names a mark: its sample begins at X, Y CSS pixels, in the middle of its
@@ -61,7 +62,7 @@ func wide(text string) float64 {
 // keyNames are the codes of the marks, for their words.
 var keyNames = map[KeyMark]string{
 	MarkFew: "few", MarkTrace: "trace", MarkWarmUp: "warm-up",
-	MarkUsual: "usual", MarkCurve: "curve", MarkLevel: "level", MarkTrend: "trend", MarkLimits: "limits",
+	MarkUsual: "usual", MarkCurve: "curve", MarkLevel: "level", MarkTrend: "trend", MarkLimits: "limits", MarkSewn: "sewn",
 }
 
 // marked returns the marks there are, each with its long name and its short one.
@@ -93,7 +94,8 @@ func marked(f Found, c Chart, b words.Book) (marks []KeyMark, long, short map[Ke
 	curve := f.NoCurve == nil && f.Curve != (progress.Curve{})
 	has[MarkUsual], has[MarkCurve], has[MarkLevel] = judged, curve, curve
 	has[MarkTrend], has[MarkLimits] = judged && !curve, judged && !curve
-	for k := MarkSession; k <= MarkLimits; k++ {
+	has[MarkSewn] = len(c.Sewn) > 0
+	for k := MarkSession; k <= MarkSewn; k++ {
 		if has[k] {
 			marks = append(marks, k)
 		}

@@ -109,6 +109,34 @@ func (s Sewn) Days(z Zone) (day, noted time.Time, on NotedOn) {
 	return day, noted, NotedLater
 }
 
+// SewnAt is a piece at noon of the day on which it was sewn, in s since 1970.
+type SewnAt struct {
+	At    float64
+	Piece Sewn
+}
+
+// SewnOf returns those of the pieces that belong to what was found: of its motif, or of any
+// where all are looked at, and such as machines sew.
+func SewnOf(f Found, pieces []Sewn) []Sewn {
+	if len(f.Marks) == 0 {
+		return nil
+	}
+	var out []Sewn
+	for _, s := range pieces {
+		if s.Believed() && (f.Motif == "" || s.Motif == f.Motif) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// noon returns the noon of the day of sewing in s since 1970; not ok where it is no date.
+func (s Sewn) noon(z Zone) (at float64, ok bool) {
+	day, err := time.Parse(dayForm, s.Day)
+	at = float64(day.Unix()) + 12*3600
+	return at - z.ahead(at), err == nil
+}
+
 // HandMMS returns the speed of the hands at the machine in mm/s: length x spm / 60.
 func (s Sewn) HandMMS() float64 { return s.StitchMM() * s.SPM / 60 }
 
