@@ -1,11 +1,17 @@
 package game_test
 
 import (
+	"errors"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"unthreaded/game"
 	"unthreaded/game/handtest"
+	"unthreaded/game/place"
+	"unthreaded/game/place/draw"
+	"unthreaded/game/place/rehearse"
 	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
 )
@@ -81,5 +87,67 @@ func TestOtherFilesAreNoInk(t *testing.T) {
 		if n := tb.m.Notice.In(tb.m.Book()); !strings.Contains(n, c.want) || !strings.Contains(n, "Nothing was changed.") || len(tb.saves()) > 0 {
 			t.Errorf("%.20q: %q, want %q", c.doc, n, c.want)
 		}
+	}
+}
+
+// What other programs write (testdata/ink, after the W3C Recommendation of 2011): each file
+// is taken in, asked about, or offered to Draw, and nothing is lost or measured that has no
+// times.
+func TestInkOfOtherPrograms(t *testing.T) {
+	files, err := filepath.Glob("../testdata/ink/*.inkml")
+	if err != nil || len(files) == 0 {
+		t.Fatal(err, len(files))
+	}
+	for _, file := range files {
+		t.Run(filepath.Base(file), func(t *testing.T) {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			unsized := errors.As(func() error { _, err := trace.ReadInk(strings.NewReader(string(text)), 0); return err }(), new(*trace.UnitError))
+			tb := newTable(t)
+			tb.send(game.Control{Name: "import", Value: string(text)})
+			asked := tb.m.Rehearsal().Page().In.(rehearse.Page).Ink
+			if asked.Sizing != unsized {
+				t.Fatalf("asked for a size: %v, want %v", asked.Sizing, unsized)
+			}
+			if unsized {
+				tb.send(game.Control{Name: "rehearse.ink-width", Value: "-3"})
+				if wrong := tb.m.Rehearsal().Page().In.(rehearse.Page).Ink.Wrong; wrong == "" {
+					t.Error("ink of a width below nothing is taken")
+				}
+				tb.send(game.Control{Name: "rehearse.ink-width", Value: "120 mm"}, game.Control{Name: "rehearse.ink-take"})
+			}
+			inks, err := trace.ReadInk(strings.NewReader(string(text)), 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			movements := 0
+			for _, k := range inks {
+				if !k.Timeless && k.Duration() > 0 {
+					movements++
+				}
+			}
+			drawn := tb.m.Rehearsal().Page().In.(rehearse.Page).Ink.Drawn != ""
+			if drawn != inks[0].Timeless || len(tb.saves()) > movements || inks[0].Timeless && len(tb.saves()) > 0 {
+				t.Fatalf("offered to Draw: %v; %d traces kept of %d", drawn, len(tb.saves()), movements)
+			}
+			if !drawn {
+				return
+			}
+			tb.send(game.Control{Name: "rehearse.ink-draw"})
+			if tb.m.Place != place.Draw {
+				t.Fatalf("the lines came to %s", tb.m.Place)
+			}
+			n := 0
+			for _, l := range tb.m.Front().(draw.Room).Board.Design.Lines {
+				if strings.HasPrefix(l.Name, "line from the file") {
+					n++
+				}
+			}
+			if n != len(inks) {
+				t.Errorf("%d lines came to Draw, want %d", n, len(inks))
+			}
+		})
 	}
 }

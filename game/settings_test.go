@@ -7,6 +7,8 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	place "unthreaded/game/place/machine"
+	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
 	"unthreaded/game/worktest"
 	"unthreaded/path/machine"
@@ -83,6 +85,26 @@ func TestTheLanguageIsHers(t *testing.T) {
 		m, _ = worktest.Update(m, game.Control{Name: "lang", Value: c.chosen})
 		if got := m.Book(); got != c.want {
 			t.Errorf("%v with %q chosen: %v, want %v", c.reads, c.chosen, got, c.want)
+		}
+	}
+}
+
+// Paper is that of her country until she has chosen one herself.
+func TestThePaperIsThatOfTheCountry(t *testing.T) {
+	for tag, want := range map[string]bench.Paper{"de-AT": bench.A4, "en-US": bench.Letter, "en-GB": bench.A4, "fr-CA": bench.Letter} {
+		m, _ := game.Update(game.New(game.DefaultSettings(), 0), game.Reads{Tags: []string{tag}, Unset: true})
+		m, _ = game.Update(m, game.Control{Name: "place", Value: "machine"})
+		m, _ = game.Update(m, game.Shelf{})
+		if got := m.Front().(place.Room).Bench().Mine.Paper; got != want {
+			t.Errorf("%s prints on %s, want %s", tag, got, want)
+		}
+		chosen := bench.A4
+		if want == bench.A4 {
+			chosen = bench.Letter
+		}
+		m, _ = game.Update(m, game.Control{Name: "machine.paper", Value: string(chosen)})
+		if got := m.Front().(place.Room).Bench().Mine.Paper; got != chosen {
+			t.Errorf("%s prints on %s, chosen was %s", tag, got, chosen)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // Named is a report with the name of its trace.
@@ -149,7 +150,10 @@ func (t *Table) Row(figures map[Code]Figure, lead ...string) error {
 	if len(lead) != t.lead {
 		return fmt.Errorf("a row begins with %d cells, the table with %d", len(lead), t.lead)
 	}
-	t.row = append(t.row[:0], lead...)
+	t.row = t.row[:0]
+	for _, text := range lead {
+		t.row = append(t.row, Cell(text))
+	}
 	for _, c := range columns {
 		cell := ""
 		if f := figures[c.code]; f.Defined {
@@ -158,6 +162,27 @@ func (t *Table) Row(figures map[Code]Figure, lead ...string) error {
 		t.row = append(t.row, cell)
 	}
 	return t.to.Write(t.row)
+}
+
+// Cell returns a text as a cell of a table that a spreadsheet opens: what it would take for
+// a formula, such as a name of hers that begins with an equals sign, gets an apostrophe
+// before it. Numbers stay numbers. (OWASP, "CSV Injection": a cell that begins with = + - @,
+// a tab or the end of a line, in full width too.)
+func Cell(text string) string {
+	if _, err := strconv.ParseFloat(text, 64); err == nil || !strings.ContainsAny(first(text), "=+-@\t\r\n＝＋－＠") {
+		return text
+	}
+	return "'" + text
+}
+
+// first returns the first character of a text.
+func first(text string) string {
+	for i := range text {
+		if i > 0 {
+			return text[:i]
+		}
+	}
+	return text
 }
 
 // Flush writes out what is still held back.

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -43,5 +44,30 @@ func TestCSVHoldsTheFigures(t *testing.T) {
 		if h == "speed CV [1]" && rows[2][k] != "" {
 			t.Errorf("%s of a movement of 0.3 s is %q, want none", h, rows[2][k])
 		}
+	}
+}
+
+// The characters that OWASP names under "CSV Injection" get an apostrophe before them;
+// numbers and all other texts are left alone.
+func TestCellsAreNoFormulas(t *testing.T) {
+	for text, want := range map[string]string{
+		"=1+1": "'=1+1", "+SUM(A1)": "'+SUM(A1)", "-2+3": "'-2+3", "@cmd": "'@cmd", "\tx": "'\tx", "\rx": "'\rx", "\nx": "'\nx", "＝1": "'＝1",
+		"-": "'-", "": "", "-2.5": "-2.5", "+1e-05": "+1e-05", "5": "5", "My block": "My block", "a=b": "a=b", "'=1": "'=1", "Äpfel": "Äpfel",
+	} {
+		if got := Cell(text); got != want {
+			t.Errorf("%q becomes %q, want %q", text, got, want)
+		}
+	}
+	var b bytes.Buffer
+	table, err := NewTable(&b, "name")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := table.Row(map[Code]Figure{Cruise: figure(-3)}, `=HYPERLINK("x")`); err != nil || table.Flush() != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
+	if err != nil || rows[1][0] != `'=HYPERLINK("x")` || !slices.Contains(rows[1], "-3") {
+		t.Errorf("the row is %q (%v)", rows, err)
 	}
 }

@@ -37,7 +37,7 @@ func FuzzFromInk(f *testing.F) {
 	f.Add(`<ink><annotation type="id">a</annotation><annotation type="spm">600</annotation><trace>0 0, 5 5</trace></ink>`)
 	f.Add(`<ink><trace>0 0, 5 5 !</trace></ink>`)
 	f.Fuzz(func(t *testing.T, text string) {
-		inks, err := trace.ReadInk(strings.NewReader(text))
+		inks, err := trace.ReadInk(strings.NewReader(text), 0)
 		if err != nil {
 			return
 		}

@@ -40,7 +40,7 @@ func TestRecordsComeBackFromInk(t *testing.T) {
 		if err := trace.WriteInk(&b, []trace.Ink{k}); err != nil {
 			t.Fatal(err)
 		}
-		inks, err := trace.ReadInk(&b)
+		inks, err := trace.ReadInk(&b, 0)
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}

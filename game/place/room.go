@@ -5,6 +5,7 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/game/work"
+	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 )
 
@@ -87,11 +88,15 @@ type Trace struct{ Line motif.Rehearsal }
 // Edit asks for a kept block to be drawn on.
 type Edit struct{ Design string }
 
+// Ink asks for lines that were drawn elsewhere, in mm, to be added to the block.
+type Ink struct{ Lines []geom.Polyline }
+
 func (a Open) For() Name    { return a.Place }
 func (Plan) For() Name      { return RoutePlan }
 func (PlanStage) For() Name { return RoutePlan }
 func (Trace) For() Name     { return Rehearse }
 func (Edit) For() Name      { return Draw }
+func (Ink) For() Name       { return Draw }
 
 func (Open) IsMsg()         {}
 func (Plan) IsMsg()         {}
@@ -99,6 +104,8 @@ func (PlanStage) IsMsg()    {}
 func (PlanStage) IsEffect() {}
 func (Trace) IsMsg()        {}
 func (Edit) IsMsg()         {}
+func (Ink) IsMsg()          {}
+func (Ink) IsEffect()       {}
 func (Open) IsEffect()      {}
 func (Plan) IsEffect()      {}
 func (Trace) IsEffect()     {}

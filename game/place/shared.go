@@ -3,7 +3,6 @@ package place
 import (
 	"cmp"
 	"slices"
-	"strings"
 	"time"
 	"unthreaded/game/control"
 	"unthreaded/game/keep"
@@ -189,6 +188,8 @@ type Shared struct {
 	Settings Settings
 	// Reads is the language of the browser.
 	Reads words.Lang
+	// Letter tells that her country prints on Letter, not on A4.
+	Letter bool
 	// Dark tells that the system prefers dark colours, Moves that it does not ask for less
 	// motion.
 	Dark, Moves bool
@@ -233,11 +234,15 @@ func (s Shared) Book() words.Book {
 	return words.Book{Lang: lang, Inches: s.Inches()}
 }
 
-// WithReads takes in which languages she reads. Quilters who read English mostly measure in
-// inches, others in millimetres (common practice).
+// WithReads takes in which languages she reads: units and paper are those of the first,
+// where she has not set others.
 func (s Shared) WithReads(r Reads) Shared {
 	s.Reads = words.Prefer(r.Tags...)
-	if r.Unset && len(r.Tags) > 0 && !strings.HasPrefix(r.Tags[0], "en") {
+	if len(r.Tags) == 0 {
+		return s
+	}
+	s.Letter = words.OnLetter(r.Tags[0])
+	if r.Unset && !words.InInches(r.Tags[0]) {
 		s.Settings.Units = Millimetres
 	}
 	return s

@@ -45,6 +45,16 @@ func (d Design) MarkPlaces() []string {
 	return out
 }
 
+// MarkPlace tells what a place of dots is: the number of a side, from 1, or the name of a
+// line; 0 and "" for every side.
+func MarkPlace(on string) (side int, line string) {
+	if name, ok := strings.CutPrefix(on, onLine); ok {
+		return 0, name
+	}
+	side, _ = strconv.Atoi(strings.TrimPrefix(on, onSide))
+	return side, ""
+}
+
 // HasMarkPlace tells whether dots can be marked there.
 func (d Design) HasMarkPlace(on string) bool {
 	for _, place := range d.MarkPlaces() {

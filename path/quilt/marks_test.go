@@ -1,6 +1,7 @@
 package quilt
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -97,5 +98,17 @@ func TestBrokenMarksAreNamed(t *testing.T) {
 	}
 	if _, err := block(motif.Square).WithMark(Mark{"side 9", 3, sketch.WithEnds}); err == nil {
 		t.Error("dots are marked on a side that there is not")
+	}
+}
+
+// A place of dots is told apart again: each side by its number, each line by its name.
+func TestMarkPlacesAreToldApart(t *testing.T) {
+	d := block(motif.Square)
+	d.Lines = []Line{{Name: "side 2"}, {Name: "7"}}
+	want := []string{"0 ", "1 ", "2 ", "3 ", "4 ", "0 side 2", "0 7"}
+	for i, on := range d.MarkPlaces() {
+		if side, line := MarkPlace(on); fmt.Sprint(side, " ", line) != want[i] {
+			t.Errorf("%q is side %d, line %q, want %q", on, side, line, want[i])
+		}
 	}
 }

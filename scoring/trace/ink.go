@@ -14,6 +14,9 @@ type Ink struct {
 	// Started is in ms since 1970 (UTC), 0 where the file does not say.
 	Started float64
 	Notes   []Note
+	// Timeless tells that the file gives its points no times: they are a drawing, no
+	// movement, and stand all at time 0.
+	Timeless bool
 }
 
 // Note is an annotation of InkML: what kind of thing it says, and the text.
@@ -45,15 +48,17 @@ func WriteInkML(w io.Writer, traces []Trace) error {
 	return WriteInk(w, all)
 }
 
-// ReadInkML reads the traces of an InkML file alone; see ReadInk.
+// ReadInkML reads the movements of an InkML file alone; see ReadInk.
 func ReadInkML(r io.Reader) ([]Trace, error) {
-	all, err := ReadInk(r)
+	all, err := ReadInk(r, 0)
 	if err != nil {
 		return nil, err
 	}
-	traces := make([]Trace, len(all))
-	for i, k := range all {
-		traces[i] = k.Trace
+	var traces []Trace
+	for _, k := range all {
+		if !k.Timeless {
+			traces = append(traces, k.Trace)
+		}
 	}
 	return traces, nil
 }
@@ -66,12 +71,12 @@ func (t inkTime) moment(known map[string]float64) (ms float64, err error) {
 		ms, err = number(t.Time)
 	case t.Text != "":
 		var at time.Time
-		if at, err = time.Parse(time.RFC3339Nano, strings.TrimSpace(t.Text)); err == nil {
+		if at, err = dateTime(strings.TrimSpace(t.Text)); err == nil {
 			ms = float64(at.UnixMicro()) / 1000
 		}
 	case t.Ref != "":
 		var ok bool
-		if ms, ok = known[t.Ref]; !ok {
+		if ms, ok = known[bare(t.Ref)]; !ok {
 			err = fmt.Errorf("it refers to %q, which is not defined before", short(t.Ref))
 		}
 	}
@@ -84,4 +89,14 @@ func (t inkTime) moment(known map[string]float64) (ms float64, err error) {
 		return 0, fmt.Errorf("a timestamp is not understood: %w", err)
 	}
 	return ms, nil
+}
+
+// dateTime reads an xsd:dateTime; one without a zone is of the place where it is read
+// (XML Schema Part 2, 3.2.7, leaves it open).
+func dateTime(text string) (time.Time, error) {
+	at, err := time.Parse(time.RFC3339Nano, text)
+	if err == nil {
+		return at, nil
+	}
+	return time.ParseInLocation("2006-01-02T15:04:05.999999999", text, time.Local)
 }

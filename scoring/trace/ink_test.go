@@ -29,7 +29,7 @@ func TestNotesComeBack(t *testing.T) {
 		if err := WriteInk(&b, all); err != nil {
 			rt.Fatal(err)
 		}
-		back, err := ReadInk(bytes.NewReader(b.Bytes()))
+		back, err := ReadInk(bytes.NewReader(b.Bytes()), 0)
 		if err != nil {
 			rt.Fatalf("%v in\n%s", err, b.String())
 		}
@@ -53,7 +53,7 @@ func TestTimestamps(t *testing.T) {
 		``: 0,
 	} {
 		ink := `<ink><definitions><timestamp xml:id="a" time="1000"/></definitions><context>` + format + text + `</context><trace>1 2</trace></ink>`
-		got, err := ReadInk(strings.NewReader(ink))
+		got, err := ReadInk(strings.NewReader(ink), 0)
 		if err != nil {
 			t.Errorf("%s: %v", text, err)
 			continue
@@ -63,7 +63,7 @@ func TestTimestamps(t *testing.T) {
 		}
 	}
 	for _, text := range []string{`<timestamp time="noon"/>`, `<timestamp timeString="yesterday"/>`, `<timestamp timestampRef="#b"/>`} {
-		if _, err := ReadInk(strings.NewReader(`<ink><context>` + format + text + `</context></ink>`)); err == nil || !strings.Contains(err.Error(), "timestamp is not understood") {
+		if _, err := ReadInk(strings.NewReader(`<ink><context>`+format+text+`</context></ink>`), 0); err == nil || !strings.Contains(err.Error(), "timestamp is not understood") {
 			t.Errorf("%s: error %v", text, err)
 		}
 	}
@@ -74,7 +74,7 @@ func TestTimestamps(t *testing.T) {
 func TestAnnotationsHoldForTheirGroup(t *testing.T) {
 	got, err := ReadInk(strings.NewReader(ink(`<annotation type="a">1</annotation>
 		<traceGroup><annotation type="b">2</annotation><trace>1 2</trace><traceGroup><annotation type="a">3</annotation><trace>3 4</trace></traceGroup></traceGroup>
-		<traceGroup><annotation type="c">4</annotation><trace>5 6</trace></traceGroup>`)))
+		<traceGroup><annotation type="c">4</annotation><trace>5 6</trace></traceGroup>`)), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -85,7 +85,7 @@ func TestAnnotationsHoldForTheirGroup(t *testing.T) {
 		}
 	}
 	many := strings.Repeat(`<annotation type="x">y</annotation>`, maxNotes+1)
-	if _, err := ReadInk(strings.NewReader(ink(many))); err == nil {
+	if _, err := ReadInk(strings.NewReader(ink(many)), 0); err == nil {
 		t.Error("any number of annotations is taken")
 	}
 }

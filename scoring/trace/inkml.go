@@ -124,37 +124,68 @@ type inkAnnotation struct {
 
 // lengths and times are the units of InkML that are understood, in mm and s.
 var (
-	lengths = map[string]float64{"m": 1000, "cm": 10, "mm": 1, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6}
+	lengths = map[string]float64{"m": 1000, "cm": 10, "mm": 1, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "himetric": 0.01}
 	times   = map[string]float64{"s": 1, "ms": 1e-3}
 )
 
-// millimetres returns the size in mm of one unit of a channel of places: its own
-// unit, or what its resolution says (device units to the unit of length).
+// millimetres returns the size in mm of one unit of a channel of places: what its
+// resolution says (device units to the unit of length) where it counts them in whole
+// numbers, else its own unit, else its resolution. It is 0 where neither is a length,
+// and an error where they make no sense.
 func millimetres(c inkChannel, properties inkProperties) (float64, error) {
+	resolved, err := resolution(c, properties)
+	if err != nil || resolved > 0 && c.Type == "integer" {
+		return resolved, err
+	}
 	if f, ok := lengths[c.Units]; ok {
 		return f, nil
 	}
+	switch c.Units {
+	case "", "dev", "px", "em", "ex": // of no size that the file tells
+		return resolved, nil
+	}
+	return 0, fmt.Errorf("channel %s: unit %q is no length", c.Name, c.Units)
+}
+
+// resolution returns the size in mm of a device unit by the channelProperty resolution
+// (section 4.2.7): so many of them to the unit, written 1/cm, 1/in, 1/himetric or without
+// the 1/. It is 0 where there is none, or one to device units (1/dev).
+func resolution(c inkChannel, properties inkProperties) (float64, error) {
 	for _, p := range properties {
 		if p.Channel != c.Name || p.Name != "resolution" {
 			continue
 		}
-		unit, ok := lengths[strings.TrimPrefix(p.Units, "1/")]
-		if n, err := number(p.Value); ok && err == nil && n > 0 {
+		per := strings.TrimPrefix(strings.TrimSpace(p.Units), "1/")
+		n, err := number(strings.TrimSpace(p.Value))
+		unit, ok := lengths[per]
+		switch {
+		case err != nil || !(n > 0):
+			return 0, fmt.Errorf("channel %s: resolution %q per %q is not understood", c.Name, short(p.Value), short(p.Units))
+		case ok:
 			return unit / n, nil
 		}
-		return 0, fmt.Errorf("channel %s: resolution %q per %q is not understood", c.Name, p.Value, p.Units)
+		return 0, nil
 	}
-	return 0, fmt.Errorf("channel %s: unit %q is no length and no resolution is given", c.Name, c.Units)
+	return 0, nil
 }
 
 // seconds returns the length in seconds of one unit of the channel T, that is of
-// a millisecond where none is named.
-func seconds(c inkChannel) (float64, error) {
-	if c.Units == "" || c.Units == "dev" {
-		return times["ms"], nil
-	}
+// a millisecond where none is named (section 3.1.5).
+func seconds(c inkChannel, properties inkProperties) (float64, error) {
 	if f, ok := times[c.Units]; ok {
 		return f, nil
 	}
-	return 0, fmt.Errorf("channel T: unit %q is no time that is understood", c.Units)
+	if c.Units != "" && c.Units != "dev" {
+		return 0, fmt.Errorf("channel T: unit %q is no time that is understood", short(c.Units))
+	}
+	for _, p := range properties {
+		if p.Channel != "T" || p.Name != "resolution" {
+			continue
+		}
+		unit, ok := times[strings.TrimPrefix(strings.TrimSpace(p.Units), "1/")]
+		if n, err := number(strings.TrimSpace(p.Value)); ok && err == nil && n > 0 {
+			return unit / n, nil
+		}
+	}
+	return times["ms"], nil
 }

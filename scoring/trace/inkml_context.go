@@ -7,13 +7,13 @@ import (
 
 func (d *inkReader) addFormat(f *inkFormat) {
 	if f.ID != "" {
-		d.formats["#"+f.ID] = f
+		d.formats[f.ID] = f
 	}
 }
 
 func (d *inkReader) addSource(s *inkSource) {
 	if s.ID != "" {
-		d.sources["#"+s.ID] = s
+		d.sources[s.ID] = s
 	}
 	if s.Format != nil {
 		d.addFormat(s.Format)
@@ -25,7 +25,7 @@ func (d *inkReader) refer(state *inkState, ref string) error {
 	if ref == "" {
 		return nil
 	}
-	c, ok := d.contexts[ref]
+	c, ok := d.contexts[bare(ref)]
 	if !ok {
 		return fmt.Errorf("context %q is not defined before it is used", short(ref))
 	}
@@ -55,7 +55,7 @@ func (s *inkState) annotate(a inkAnnotation) error {
 func (d *inkReader) timestamp(t *inkTime) (float64, error) {
 	ms, err := t.moment(d.moments)
 	if err == nil && t.ID != "" {
-		d.moments["#"+t.ID] = ms
+		d.moments[t.ID] = ms
 	}
 	return ms, err
 }
@@ -67,7 +67,7 @@ func (d *inkReader) context(c inkContext, state *inkState) error {
 		return err
 	}
 	if c.SourceRef != "" {
-		if state.source = d.sources[c.SourceRef]; state.source == nil {
+		if state.source = d.sources[bare(c.SourceRef)]; state.source == nil {
 			return fmt.Errorf("ink source %q is not defined before it is used", short(c.SourceRef))
 		}
 		state.format = state.source.Format
@@ -77,7 +77,7 @@ func (d *inkReader) context(c inkContext, state *inkState) error {
 		state.source, state.format = c.Source, c.Source.Format
 	}
 	if c.FormatRef != "" {
-		if state.format = d.formats[c.FormatRef]; state.format == nil {
+		if state.format = d.formats[bare(c.FormatRef)]; state.format == nil {
 			return fmt.Errorf("trace format %q is not defined before it is used", short(c.FormatRef))
 		}
 	}
@@ -96,7 +96,7 @@ func (d *inkReader) context(c inkContext, state *inkState) error {
 		state.began = began
 	}
 	if c.ID != "" {
-		d.contexts["#"+c.ID] = *state
+		d.contexts[c.ID] = *state
 	}
 	return nil
 }

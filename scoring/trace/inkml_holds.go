@@ -76,7 +76,7 @@ func (d *inkReader) add(t inkTrace, tr Ink) error {
 		at = n - 1
 		if t.PriorRef != "" {
 			var ok bool
-			if at, ok = d.known[t.PriorRef]; !ok {
+			if at, ok = d.known[bare(t.PriorRef)]; !ok {
 				return fmt.Errorf("trace %d: it continues %q, which does not stand before it", n, short(t.PriorRef))
 			}
 		}
@@ -88,7 +88,7 @@ func (d *inkReader) add(t inkTrace, tr Ink) error {
 		d.traces = append(d.traces, tr)
 	}
 	if t.ID != "" {
-		d.known["#"+t.ID] = at
+		d.known[t.ID] = at
 	}
 	return nil
 }

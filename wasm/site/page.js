@@ -303,12 +303,28 @@
     unthreaded.reword(text);
   });
 
+  // The last file can go to another device by the system's own sheet too (Web Share), where
+  // there is one and it takes files of that kind.
+  const sharing = document.getElementById('share');
+  let last = null;
+  function offered(file) {
+    last = navigator.canShare && navigator.canShare({ files: [file] }) ? file : null;
+    sharing.hidden = !last;
+    sharing.textContent = unthreaded.say('site.shell.share', file.name);
+  }
+  sharing.addEventListener('click', () => {
+    // A sheet that is closed again, or refused, leaves the file among the downloads.
+    navigator.share({ files: [last] }).then(() => { sharing.hidden = true; }, () => {});
+  });
+
   // download hands the person a file, given in parts.
   unthreaded.download = (name, type, ...parts) => {
+    const file = new File(parts, name, { type });
     const a = document.createElement('a');
-    a.href = URL.createObjectURL(new Blob(parts, { type }));
+    a.href = URL.createObjectURL(file);
     a.download = name;
     a.click();
     setTimeout(() => URL.revokeObjectURL(a.href), 10000);
+    offered(file);
   };
 })();

@@ -144,9 +144,12 @@ func (r Room) dotsPart() Dots {
 		out.Graduations = append(out.Graduations, place.Option{ID: string(g), Name: r.Book().Say("draw.mark." + graduationKeys[g])})
 	}
 	for _, on := range b.Design.MarkPlaces() {
-		name := on
-		if on == quilt.OnSides {
-			name = r.Book().Say("draw.every-side")
+		name := r.Book().Say("draw.every-side")
+		switch side, line := quilt.MarkPlace(on); {
+		case line != "":
+			name = r.Book().Say("draw.one-line", line)
+		case side > 0:
+			name = r.Book().Say("draw.one-side", side)
 		}
 		out.Places = append(out.Places, place.Option{ID: on, Name: name})
 	}

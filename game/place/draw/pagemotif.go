@@ -99,8 +99,8 @@ func paramText(id string, q motif.Param, x float64, b words.Book) string {
 		return b.MotifChoice(id, q.ID, q.Choices[int(x)])
 	case q.Unit == "mm":
 		return b.Amount(words.LengthMM(x))
-	case q.Unit == "":
+	case q.Unit != "degrees":
 		return number(x)
 	}
-	return number(x) + " " + q.Unit
+	return b.Say("draw.degrees", x)
 }

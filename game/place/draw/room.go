@@ -138,6 +138,9 @@ func (r Room) Hear(msg place.Msg) (place.Room, []place.Effect) {
 		}
 	case place.Edit:
 		return r.open(msg.Design)
+	case place.Ink:
+		r.Board = r.Board.ImportInk(msg.Lines)
+		return r.laid().changed()
 	case place.Clashed:
 		if msg.Kind == place.DesignThing {
 			return r.clashed(msg)

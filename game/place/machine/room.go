@@ -97,6 +97,9 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 // read takes what is kept. Where the place is open already, her quilts and blocks are
 // there only now.
 func (r Room) read(s place.Shelf) Room {
+	if r.Letter {
+		r.bench.Mine.Paper = bench.Letter // until her own is read
+	}
 	for _, t := range s.Things {
 		if t.Kind != Thing {
 			continue

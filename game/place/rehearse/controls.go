@@ -101,6 +101,10 @@ var controls = control.NewTable(
 		return r, nil
 	}),
 	place.Bind(control.Decl{Name: "import", Kind: control.File}, func(r Room, e control.Event) (Room, []place.Effect) { return r.importInk(e.Text) }),
+	place.Bind(control.Decl{Name: "ink-width", Kind: control.Text, Max: 40}, Room.inkSized),
+	press("ink-take", Room.inkTaken),
+	press("ink-draw", Room.inkDrawn),
+	press("ink-leave", Room.inkLeft),
 )
 
 // press binds a button.

@@ -19,6 +19,8 @@ type Glance struct {
 	// More tells that all else is shown too; it is a word, as the page's attribute has it.
 	More string `json:"more"`
 	Open bool   `json:"open"`
+	// Onward says after the first trace of all what comes next in the job.
+	Onward string `json:"onward"`
 }
 
 // InchOf is an inch as the page draws it: its stitches as paths of SVG in mm, each kind for
@@ -44,6 +46,9 @@ func (r Room) glance() Glance {
 		return g
 	}
 	g.Seen = true
+	if len(r.Records) == 1 && !r.Leading() {
+		g.Onward = r.Book().Say("rehearse.onward")
+	}
 	in := r.Open.Report.Inches
 	if len(in.Best.Stitches) > 0 {
 		g.Inch = []InchOf{r.inchOf("best", in.Best), r.inchOf("worst", in.Worst)}

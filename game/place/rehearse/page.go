@@ -26,6 +26,8 @@ type Page struct {
 	Glance Glance `json:"glance"`
 	Watch  Watch  `json:"watch"`
 	Card   Card   `json:"card"`
+	// Ink is what is asked of a file of ink.
+	Ink InkPage `json:"ink"`
 	// Rests tells that the needle is down and the trace may be finished or gone on with.
 	Rests bool `json:"rests"`
 }
@@ -126,7 +128,7 @@ type Card struct {
 
 // Page returns what the page round the cloth shows.
 func (r Room) Page() place.Page {
-	in := Page{Practise: r.practise(), ToTrace: r.toTrace(), Helps: r.helped(), Speeds: r.speeds(), Traces: r.traces(), Glance: r.glance(), Watch: r.watch(), Card: r.card(), Rests: r.Live.Rests()}
+	in := Page{Practise: r.practise(), ToTrace: r.toTrace(), Helps: r.helped(), Speeds: r.speeds(), Traces: r.traces(), Glance: r.glance(), Watch: r.watch(), Card: r.card(), Ink: r.inkPage(), Rests: r.Live.Rests()}
 	text, next := r.sentence()
 	out := place.Page{Sentence: text, Next: next, Cloth: r.clothLabel(), HasTrace: r.Open != nil, Plays: true, Replay: r.replay()}
 	in.Findings.HasTrace = r.Open != nil

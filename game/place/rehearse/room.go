@@ -41,6 +41,8 @@ type Room struct {
 	offered offered
 	// sizeLater tells that she does not want to measure the screen now.
 	sizeLater bool
+	// inking is a file of ink about which something is asked.
+	inking inking
 }
 
 // Cloth is what lies on the cloth.

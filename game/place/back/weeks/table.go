@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"time"
 
+	tables "unthreaded/scoring"
 	"unthreaded/scoring/progress"
 )
 
@@ -81,6 +82,11 @@ func WriteScores(w io.Writer, scores []progress.Score, m progress.Measure) error
 func write(w io.Writer, rows [][]string) error {
 	table := csv.NewWriter(w)
 	table.UseCRLF = true
+	for _, row := range rows[1:] {
+		for i, text := range row {
+			row[i] = tables.Cell(text)
+		}
+	}
 	if err := table.WriteAll(rows); err != nil {
 		return fmt.Errorf("writing the table: %w", err)
 	}

@@ -30,7 +30,28 @@ func (b Board) ImportSVG(doc string) Board {
 		b.Said = words.Of("draw.file.no-lines", unread(drawing.Unread))
 		return b
 	}
-	added, note := b.placed(drawing.Lines)
+	return b.added(drawing.Lines, unread(drawing.Unread))
+}
+
+// ImportInk adds lines drawn elsewhere, as points in mm, smoothed a little; see ImportSVG.
+// What is too short for a line is left out.
+func (b Board) ImportInk(ink []geom.Polyline) Board {
+	var lines []svg.Line
+	for _, p := range ink {
+		if l, err := loose(motif.Piece{Path: p}); err == nil && p.Length() > 0 {
+			lines = append(lines, svg.Line{Kind: svg.Sewn, Path: l.Path})
+		}
+	}
+	if len(lines) == 0 {
+		b.Said = words.Of("draw.file.no-lines", words.Msg{})
+		return b
+	}
+	return b.added(lines, words.Msg{})
+}
+
+// added adds lines that come from a file, and tells of it with what was left out.
+func (b Board) added(from []svg.Line, leftOut words.Msg) Board {
+	added, note := b.placed(from)
 	lines := b.lines()
 	for i, l := range added {
 		name := l.Name
@@ -47,7 +68,7 @@ func (b Board) ImportSVG(doc string) Board {
 	}
 	b.Said = words.Msg{}
 	b = b.set(d, "")
-	b.Said = words.Of("draw.file.read", len(added), note, unread(drawing.Unread))
+	b.Said = words.Of("draw.file.read", len(added), note, leftOut)
 	return b
 }
 
