@@ -52,8 +52,8 @@ type BackupMade struct {
 	Err                    place.Why
 }
 
-// BackupChecked tells what a chosen file holds, or why it cannot be taken: with Err,
-// and with Fault where the file is at fault.
+// BackupChecked tells what a chosen file holds, or why it cannot be taken: Fault where the
+// file is at fault, Err where the browser is.
 type BackupChecked struct {
 	Found BackupFound
 	Fault *keep.BackupFault

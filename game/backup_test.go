@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/keep"
 	"unthreaded/game/page"
 )
 
@@ -117,6 +118,15 @@ func TestABackupIsAskedFor(t *testing.T) {
 	tb.send(game.Restored{Same: true})
 	if p := page.Of(tb.m); p.Backup.Back || p.Backup.Undo || !strings.Contains(p.Notice, "Nothing was changed") {
 		t.Errorf("after a backup that held nothing new the page says %q", p.Notice)
+	}
+	for want, why := range map[string]game.BackupChecked{
+		"The backup could not be read: the file could not be read.": {Err: "unreadable"},
+		"This backup was made by a newer version":                   {Fault: &keep.BackupFault{Kind: keep.NewerBackup}},
+	} {
+		tb.send(game.Control{Name: "backup-check"}, why)
+		if p := page.Of(tb.m).Backup; p.Asks || !p.Idle || !strings.Contains(p.Said, want) {
+			t.Errorf("of a file that cannot be taken the page says %q, want %q", p.Said, want)
+		}
 	}
 	for _, more := range []bool{true, false} {
 		tb.send(game.Restored{Undone: true, More: more})

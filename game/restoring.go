@@ -22,7 +22,7 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 	case BackupChecked:
 		m.Backup.Busy = words.Msg{}
 		m.Backup.Found, m.Backup.Said = &msg.Found, words.Msg{}
-		if msg.Err != "" {
+		if msg.Err != "" || msg.Fault != nil {
 			m.Backup.Found, m.Backup.Said = nil, whyNot(msg)
 		}
 	case Restored:

@@ -118,7 +118,7 @@ func TestABackupAddsWhatIsMissing(t *testing.T) {
 		await unthreaded.store.put(b, '{"schema":1,"id":', l[1]);
 		await unthreaded.store.discard('note', 'two');
 	})`)
-	if said := d.openBackup(file); !strings.Contains(said, "1 are damaged here") || !strings.Contains(said, "missing here (2 traces, 1 other thing)") {
+	if said := d.openBackup(file); !strings.Contains(said, "1 is damaged here") || !strings.Contains(said, "missing here (2 traces, 1 other thing)") {
 		t.Errorf("the page says %q", said)
 	}
 	d.take("[data-send=backup-add]")
