@@ -13,7 +13,7 @@ import (
 
 // controls are those that belong to no place: what each is and takes, and what it does.
 var controls = control.NewTable(
-	place.Bind(control.Decl{Name: "place", Kind: control.Choice, Choices: texts(place.Names)}, func(m Model, e control.Event) (Model, []Effect) {
+	place.Bind(control.Decl{Name: "place", Kind: control.Choice, Choices: texts(Places)}, func(m Model, e control.Event) (Model, []Effect) {
 		return m.goTo(Place(e.Text))
 	}),
 	place.Bind(control.Decl{Name: "key", Kind: control.Key}, func(m Model, e control.Event) (Model, []Effect) {
@@ -75,7 +75,7 @@ func setting(name string, choices []string, set func(*Settings, string)) control
 // or without the place's name where several have it), or one that belongs to no place.
 func (m Model) control(c Control) (Model, []Effect) {
 	if of, name, scoped := strings.Cut(c.Name, "."); scoped {
-		if Place(of) != m.Place && slices.Contains(place.Names, Place(of)) {
+		if Place(of) != m.Place && slices.Contains(Places, Place(of)) {
 			return m, nil // its place has just been left
 		}
 		c.Name = name
@@ -98,7 +98,7 @@ func declares(r place.Room, name string) bool {
 
 // declared tells whether any room has.
 func (m Model) declared(name string) bool {
-	return slices.ContainsFunc(place.Names, func(n Place) bool { return declares(m.room(n), name) })
+	return slices.ContainsFunc(Places, func(n Place) bool { return declares(m.room(n), name) })
 }
 
 // key gives a key pressed on the cloth to the place in front.

@@ -30,7 +30,7 @@ func TestAFaultIsSaidAndCostsItselfAlone(t *testing.T) {
 		effects int
 	}{{falls{}, "page.fault", 0}, {handful{}, "page.fault-trace", 1}} {
 		m := New(DefaultSettings(), 0)
-		for i, n := range place.Names {
+		for i, n := range Places {
 			if n == m.Place {
 				m.rooms[i] = c.room
 			}

@@ -61,12 +61,12 @@ func moving() handtest.Hand {
 // those in one hold, but for a quarter of a second on both sides of a pause, to 0.005.
 func TestTheClothMayBeHeldAnew(t *testing.T) {
 	pencil := newTable(t)
-	pencil.send(game.Control{Name: "repeats", Value: "2"})
+	pencil.send(game.Control{Name: "repeats", Value: "1"})
 	samples := pencil.draw(moving(), trace.Pen, 3)
 	want := pencil.m.Rehearsal().Open.Rec.Trace()
 	rapid.Check(t, func(rt *rapid.T) {
 		tb := newTable(t)
-		tb.send(game.Control{Name: "repeats", Value: "2"}, set("way", "cloth"))
+		tb.send(game.Control{Name: "repeats", Value: "1"}, set("way", "cloth"))
 		var grips []grip
 		place := func() geom.Point {
 			return geom.Pt(rapid.Float64Range(0, 1000).Draw(rt, "x"), rapid.Float64Range(0, 600).Draw(rt, "y"))

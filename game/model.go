@@ -39,7 +39,7 @@ func New(settings Settings, origin float64) Model {
 		m = m.withDemo()
 	}
 	m.Place = Rehearse
-	m.rooms = table(m.Shared)
+	m.rooms = newRooms(m.Shared)
 	return m.relaid()
 }
 

@@ -5,13 +5,13 @@ import (
 
 	"unthreaded/game"
 	quiltplace "unthreaded/game/place/quilt"
+	"unthreaded/game/worktest"
 )
 
 // The stages are listed in the order sewn, changed by number and by buttons, ticked with
 // the day, and each change is taken back and done again.
 func TestTheOrderIsChangedAndTicked(t *testing.T) {
-	m, _ := visit(nil, nil)
-	m, _ = plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"})
+	m, _ := plans(twoRows())
 	page := func() quiltplace.OrderPart { return m.Front().Page().In.(quiltplace.Page).Order }
 	usual := page().Stages
 	if len(usual) < 4 || usual[0].ID != "ditch-across" && usual[0].ID != "row-1" {
@@ -47,8 +47,7 @@ func TestTheOrderIsChangedAndTicked(t *testing.T) {
 // A place of a stage is ticked alone; the last of them ticks the stage, and taking one away
 // from a stage that was ticked leaves the others.
 func TestPlacesAreTicked(t *testing.T) {
-	m, _ := visit(nil, nil)
-	m, _ = plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"}, game.Control{Name: "quilt.stage", Item: "row-2"})
+	m, _ := plans(twoRows(), game.Control{Name: "quilt.stage", Item: "row-2"})
 	stage := func() quiltplace.StagePart { return m.Front().Page().In.(quiltplace.Page).Order.Stage }
 	for _, l := range stage().Legs {
 		m, _ = plans(m, game.Control{Name: "quilt.leg-sewn", Item: l.ID, Value: "on"})
@@ -65,8 +64,7 @@ func TestPlacesAreTicked(t *testing.T) {
 // A row is sewn in a way by name, with what each takes beside it, and as the planner
 // chooses again; the next thing to do is rehearsed on a button.
 func TestARowIsSewnByName(t *testing.T) {
-	m, _ := visit(nil, nil)
-	m, _ = plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.rows", Value: "2"},
+	m, _ := plans(twoRows(),
 		game.Control{Name: "quilt.stage", Item: "row-1"}, game.Control{Name: "quilt.ways"})
 	stage := func() quiltplace.StagePart { return m.Front().Page().In.(quiltplace.Page).Order.Stage }
 	ways := stage().Ways
@@ -84,4 +82,17 @@ func TestARowIsSewnByName(t *testing.T) {
 	if m.Place != game.Rehearse || m.Rehearsal().Line.Length() == 0 {
 		t.Errorf("the next thing to do is not rehearsed, but %s is open", m.Place)
 	}
+}
+
+// twoRows is a small top on the table, planned: the first quilt with two rows of two blocks.
+func twoRows() game.Model {
+	m, _ := visit(nil, nil)
+	for _, c := range []game.Control{{Name: "place", Value: "quilt"}, {Name: "quilt.rows", Value: "2"}, {Name: "quilt.cols", Value: "2"}} {
+		m, _ = game.Update(m, c)
+	}
+	// The order of the whole was asked for before; what is asked again is worked out.
+	m, _ = worktest.Update(m, game.Control{Name: "work-stop"})
+	m, _ = worktest.Update(m, game.Control{Name: "work-again"})
+	m, _ = frames(m, m.Now()+1, 3)
+	return m
 }

@@ -8,7 +8,7 @@ import (
 
 // goTo opens a place.
 func (m Model) goTo(p Place) (Model, []Effect) {
-	if !slices.Contains(place.Names, p) || p == m.Place {
+	if !slices.Contains(Places, p) || p == m.Place {
 		return m, nil
 	}
 	m, kept := m.front(place.Room.Leave)

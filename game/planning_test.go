@@ -25,7 +25,7 @@ func ofKind(things []game.Thing, kind string) (out []game.Thing) {
 
 // opened is a visit in which the quilt was looked at, with what it kept.
 func opened() (m game.Model, things []game.Thing, settings []byte) {
-	m, effects := visit(nil, nil)
+	m, effects := worked(nil, nil)
 	m, more := does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "place", Value: "rehearse"})
 	things, settings = shelve(nil, append(effects, more...))
 	return m, things, settings
@@ -68,7 +68,7 @@ func TestThePlanIsThereAfterAReload(t *testing.T) {
 	}
 	usual := m.Top.Plan.Order.Stages[0].ID
 	kept := keptWith(t, things, m, order.Choices{NoDitch: true}, "row-3")
-	again, effects := visit(settings, kept)
+	again, effects := worked(settings, kept)
 	if len(effects) != 0 {
 		t.Errorf("a second visit asks for %v", effects)
 	}
@@ -95,7 +95,7 @@ func TestADamagedPlanStays(t *testing.T) {
 	_, things, settings := opened()
 	bad := game.Thing{Kind: place.ChoicesThing, ID: "demo-cot-quilt", Doc: []byte(`{"schema":1,"rows":"upwards"}`)}
 	things = append(things, bad)
-	m, _ := visit(settings, things)
+	m, _ := worked(settings, things)
 	if !strings.Contains(m.Notice.In(m.Book()), "could not be read") {
 		t.Errorf("of a damaged order is said: %q", m.Notice.In(m.Book()))
 	}
@@ -105,7 +105,7 @@ func TestADamagedPlanStays(t *testing.T) {
 	}) {
 		t.Error("the damaged order was written over")
 	}
-	if again, _ := visit(settings, things); !again.Top.Plan.Choices.NoDitch {
+	if again, _ := worked(settings, things); !again.Top.Plan.Choices.NoDitch {
 		t.Error("what was kept beside it is not read")
 	}
 }
@@ -124,7 +124,7 @@ func keptPast(t *testing.T, things []game.Thing, m game.Model) []game.Thing {
 func TestTicksOfTwoTabs(t *testing.T) {
 	m, things, settings := opened()
 	things = keptWith(t, things, m, order.Choices{NoDitch: true}, "row-3")
-	m, _ = visit(settings, things)
+	m, _ = worked(settings, things)
 	other := order.Sewn{Schema: order.Schema, Quilt: m.Top.Quilt.ID}.With(order.Tick{Kind: order.StageTick, Stage: "row-5", Day: "2026-02-04"})
 	doc, err := other.Encode()
 	if err != nil {
@@ -144,7 +144,7 @@ func TestTicksOfTwoTabs(t *testing.T) {
 // each is laid whole on the cloth.
 func TestTheQuiltIsOfferedToRehearse(t *testing.T) {
 	_, things, settings := opened()
-	m, _ := visit(settings, things)
+	m, _ := worked(settings, things)
 	m, _ = frames(m, 200, 3)
 	p, o := m.Front().Page().In.(rehearse.Page), m.Top.Plan.Order
 	lines := map[string]bool{}

@@ -11,9 +11,14 @@ import (
 	"unthreaded/path/quilt"
 )
 
-// visit begins a visit with what the last one kept, and takes its things off the
-// shelf.
+// visit is a visit with what is kept; nothing that is asked of the second program comes back.
 func visit(settings []byte, things []game.Thing) (game.Model, []game.Effect) {
+	m, _ := game.Update(game.New(game.DecodeSettings(settings), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
+	return game.Update(m, game.Shelf{Things: things})
+}
+
+// worked is a visit in which it does.
+func worked(settings []byte, things []game.Thing) (game.Model, []game.Effect) {
 	m, _ := worktest.Update(game.New(game.DecodeSettings(settings), 1e12), game.Resized{W: 1000, H: 700, DPR: 1})
 	return worktest.Update(m, game.Shelf{Things: things})
 }
@@ -23,9 +28,9 @@ func does(m game.Model, controls ...game.Control) (game.Model, []game.Effect) {
 	var all []game.Effect
 	for i, c := range controls {
 		var effects []game.Effect
-		m, effects = worktest.Update(m, c)
+		m, effects = game.Update(m, c)
 		all = append(all, effects...)
-		m, effects = worktest.Update(m, game.Frame{Now: float64(100 + 10*i)})
+		m, effects = game.Update(m, game.Frame{Now: float64(100 + 10*i)})
 		all = append(all, effects...)
 	}
 	return m, all

@@ -2,6 +2,7 @@ package game
 
 import (
 	"slices"
+
 	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/place/back"
@@ -13,19 +14,42 @@ import (
 	"unthreaded/game/scene"
 )
 
-// rooms are the places in the table, each with its room.
-type rooms [6]place.Room
+// table holds the places in the order of the job. A place is one line here.
+var table = [...]struct {
+	name Place
+	room func(place.Shared) place.Room
+}{
+	{place.QuiltPlan, func(place.Shared) place.Room { return quilt.New() }},
+	{place.Draw, func(place.Shared) place.Room { return draw.New() }},
+	{place.RoutePlan, func(place.Shared) place.Room { return route.New() }},
+	{place.Rehearse, func(s place.Shared) place.Room { return rehearse.New(s) }},
+	{place.LookBack, func(place.Shared) place.Room { return back.New() }},
+	{place.Machine, func(place.Shared) place.Room { return machine.New() }},
+}
 
-// table makes the rooms of a visit. A place is one line here.
-func table(s place.Shared) rooms {
-	return rooms{quilt.New(), draw.New(), route.New(), rehearse.New(s), back.New(), machine.New()}
+// Places are the names of the places, in the order of the job.
+var Places = func() (names []Place) {
+	for _, p := range table {
+		names = append(names, p.name)
+	}
+	return names
+}()
+
+// rooms are the rooms of a visit, as the table has them.
+type rooms [len(table)]place.Room
+
+func newRooms(s place.Shared) (out rooms) {
+	for i, p := range table {
+		out[i] = p.room(s)
+	}
+	return out
 }
 
 // room returns the room of a place.
 func (m Model) room(n Place) place.Room { return m.rooms[at(n)].With(m.Shared) }
 
 // at returns where a place stands in the table.
-func at(n Place) int { return slices.Index(place.Names, n) }
+func at(n Place) int { return slices.Index(Places, n) }
 
 // front lets something happen in the place in front.
 func (m Model) front(do func(place.Room) (place.Room, []Effect)) (Model, []Effect) {
@@ -66,7 +90,7 @@ func (m Model) after(n Place, r place.Room, effects []Effect) (Model, []Effect) 
 
 // heard tells every room.
 func (m Model) heard(msg Msg, effects []Effect) (Model, []Effect) {
-	for _, n := range place.Names {
+	for _, n := range Places {
 		r, more := m.room(n).Hear(msg)
 		m, more = m.after(n, r, more)
 		effects = append(effects, more...)
@@ -112,7 +136,7 @@ func (m Model) Tracing() bool { return m.Place == Rehearse && m.Rehearsal().Trac
 // those of a room with the place's name before it, and without where places that have it agree.
 func (m Model) Controls() []control.Decl {
 	named, bare := controls.Decls(), []control.Decl(nil)
-	for _, n := range place.Names {
+	for _, n := range Places {
 		for _, d := range m.room(n).Controls() {
 			bare = append(bare, d)
 			d.Name = string(n) + "." + d.Name

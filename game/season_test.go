@@ -92,10 +92,10 @@ func TestASeasonAtOneSitting(t *testing.T) {
 		}
 	})
 	do(changes, "changes of place", 0, func(i int) {
-		s.send(game.Control{Name: "place", Value: string(place.Names[i%len(place.Names)])})
+		s.send(game.Control{Name: "place", Value: string(game.Places[i%len(game.Places)])})
 		s.frame()
 	})
-	s.send(game.Control{Name: "place", Value: string(place.Names[3])}, game.Control{Name: "play"})
+	s.send(game.Control{Name: "place", Value: string(game.Places[3])}, game.Control{Name: "play"})
 	do(frames, "frames of watching again", 0, func(i int) {
 		if i%1000 == 0 && !s.m.Playing() {
 			s.send(game.Control{Name: "play"})

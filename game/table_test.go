@@ -5,14 +5,13 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/page"
-	"unthreaded/game/place"
 	"unthreaded/game/scene"
 )
 
 // Every place of the list has its room: opened, it draws something of its own, says what
 // it is for, and declares its controls.
 func TestEveryPlaceHasItsRoom(t *testing.T) {
-	for _, n := range place.Names {
+	for _, n := range game.Places {
 		tb := newTable(t)
 		tb.send(game.Control{Name: "place", Value: string(n)}, game.Frame{Now: 1})
 		if tb.m.Place != n || tb.m.Front() == nil {

@@ -12,7 +12,6 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/control"
 	"unthreaded/game/page"
-	"unthreaded/game/place"
 	"unthreaded/game/scene"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
@@ -26,7 +25,7 @@ func TestUpdateIsPure(t *testing.T) {
 		w := &walker{m: game.New(game.DefaultSettings(), origin)}
 		w.send(rt, laptop)
 		var layers scene.Layers
-		for range rapid.IntRange(5, 20).Draw(rt, "messages") {
+		for range rapid.IntRange(20, 60).Draw(rt, "messages") {
 			w.step(rt)
 		}
 		w.m.Scene(&layers)
@@ -71,7 +70,7 @@ func (w *walker) step(rt *rapid.T) {
 	w.now += rapid.Float64Range(0.001, 0.3).Draw(rt, "dt")
 	switch rapid.IntRange(0, 9).Draw(rt, "what") {
 	case 0:
-		n := rapid.SampledFrom(place.Names).Draw(rt, "place")
+		n := rapid.SampledFrom(game.Places).Draw(rt, "place")
 		w.send(rt, game.Control{Name: "place", Value: string(n)})
 	case 1, 2:
 		w.stroke(rt)

@@ -106,7 +106,7 @@ func TestHoldsPencilAndClothAlike(t *testing.T) {
 	pencil := inHolds(t, l, 120, 2, quiver, 120, 200)
 	cloth := moved(pencil, func(p geom.Point) geom.Point { return geom.Pt(300-p.X, 200-p.Y) }, 0)
 	a := score(t, l, pencil, plan())
-	b := score(t, l, trace.OnCloth(cloth, pencil.Samples[0].P), plan())
+	b := score(t, l, onCloth(cloth, pencil.Samples[0].P), plan())
 	for i, got := range figures(b) {
 		tol := 1e-6
 		if got.name == "Frechet distance, mm" {

@@ -12,7 +12,6 @@ import (
 	"unthreaded/game/control"
 	"unthreaded/game/control/checkhtml"
 	"unthreaded/game/page"
-	"unthreaded/game/place"
 	"unthreaded/game/place/draw"
 	"unthreaded/game/place/quilt"
 	"unthreaded/game/worktest"
@@ -57,7 +56,7 @@ func TestThePageAndTheProgramAgree(t *testing.T) {
 		return regexp.MustCompile(`data-(send|file|photo)="` + regexp.QuoteMeta(name) + `"`).MatchString(html)
 	}
 	var ofRooms []string
-	for _, n := range place.Names {
+	for _, n := range game.Places {
 		m, _ = worktest.Update(m, game.Control{Name: "place", Value: string(n)})
 		all.At[n] = true
 		spec.Rooms[string(n)] = m.Front().Page().In

@@ -13,7 +13,6 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/handtest"
 	"unthreaded/game/page"
-	"unthreaded/game/place"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
@@ -96,7 +95,7 @@ func TestThePageBindsToWhatThereIs(t *testing.T) {
 	}
 	known := map[string]bool{}
 	collect(known, "", reflect.TypeOf(page.Page{}))
-	for _, n := range place.Names {
+	for _, n := range game.Places {
 		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), game.Control{Name: "place", Value: string(n)})
 		collect(known, string(n)+".", reflect.TypeOf(m.Front().Page().In))
 		known["at."+string(n)] = true

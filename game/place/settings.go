@@ -120,7 +120,6 @@ func DecodeSettings(doc []byte) Settings {
 		s.Way = d.Way
 	}
 	s.Guide = s.Guide.Known()
-	s.Place = s.Place.Known()
 	s.Volume = ClampOr(s.Volume, 0, 1, d.Volume)
 	return s
 }

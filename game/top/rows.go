@@ -2,10 +2,8 @@ package top
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
-	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
 
@@ -38,19 +36,4 @@ func (t Top) rowWord(r int) string {
 		}
 	}
 	return word
-}
-
-// sewnRows returns the rows in which something is to be sewn.
-func (t Top) sewnRows() []int {
-	sewn := map[int]bool{}
-	for _, p := range t.Laying.Placed {
-		sewn[p.Cell] = slices.ContainsFunc(t.Laying.Works[p.Work].Pieces, func(w motif.Piece) bool { return !w.Seam })
-	}
-	var out []int
-	for r, row := range t.Rows {
-		if slices.ContainsFunc(row, func(i int) bool { return sewn[i] }) {
-			out = append(out, r)
-		}
-	}
-	return out
 }

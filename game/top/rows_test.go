@@ -2,10 +2,12 @@ package top
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
 
+	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
 )
@@ -54,4 +56,19 @@ func TestOrderTakesEveryRowOnce(t *testing.T) {
 			rt.Fatalf("%v mm are sewn of %v", got, want)
 		}
 	})
+}
+
+// sewnRows returns the rows in which something is to be sewn.
+func (t Top) sewnRows() []int {
+	sewn := map[int]bool{}
+	for _, p := range t.Laying.Placed {
+		sewn[p.Cell] = slices.ContainsFunc(t.Laying.Works[p.Work].Pieces, func(w motif.Piece) bool { return !w.Seam })
+	}
+	var out []int
+	for r, row := range t.Rows {
+		if slices.ContainsFunc(row, func(i int) bool { return sewn[i] }) {
+			out = append(out, r)
+		}
+	}
+	return out
 }

@@ -69,16 +69,5 @@ func ofMotif(prefix, motif, id string) string {
 	return ""
 }
 
-// These speak English, for what does not read a Book yet.
-
-// Motif is Book.Motif in English.
+// Motif is Book.Motif in English, as it stands in documents.
 func Motif(id string) (name, note string) { return Book{}.Motif(id) }
-
-// MotifUnit is Book.MotifUnit in English.
-func MotifUnit(id string) string { return Book{}.MotifUnit(id) }
-
-// MotifParam is Book.MotifParam in English.
-func MotifParam(motif, param string) string { return Book{}.MotifParam(motif, param) }
-
-// MotifChoice is Book.MotifChoice in English.
-func MotifChoice(motif, param, choice string) string { return Book{}.MotifChoice(motif, param, choice) }

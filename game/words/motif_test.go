@@ -17,7 +17,7 @@ func TestMotifsHaveWords(t *testing.T) {
 			t.Errorf("%s: name %q, note %q, which %q has too", m.ID, name, note, names[name])
 		}
 		names[name] = m.ID
-		if words.MotifUnit(m.ID) == "part" {
+		if (words.Book{}).MotifUnit(m.ID) == "part" {
 			t.Errorf("%s is rehearsed in parts", m.ID)
 		}
 		measures := map[string]bool{}
@@ -30,20 +30,20 @@ func TestMotifsHaveWords(t *testing.T) {
 			}
 			old, _ := m.In(version)
 			for _, p := range old.Params {
-				if words.MotifParam(m.ID, p.ID) == "" {
+				if (words.Book{}).MotifParam(m.ID, p.ID) == "" {
 					t.Errorf("%s, version %d: the measure %s has no name", m.ID, version, p.ID)
 				}
 			}
 		}
 		for _, p := range params {
-			name := words.MotifParam(m.ID, p.ID)
+			name := words.Book{}.MotifParam(m.ID, p.ID)
 			if name == "" || measures[name] {
 				t.Errorf("%s: the measure %s is called %q, or two are", m.ID, p.ID, name)
 			}
 			measures[name] = true
 			choices := map[string]bool{}
 			for _, c := range p.Choices {
-				if text := words.MotifChoice(m.ID, p.ID, c); text == "" || choices[text] {
+				if text := (words.Book{}).MotifChoice(m.ID, p.ID, c); text == "" || choices[text] {
 					t.Errorf("%s: the choice %s of %s is called %q, or two are", m.ID, c, p.ID, text)
 				} else {
 					choices[text] = true

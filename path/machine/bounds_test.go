@@ -95,7 +95,7 @@ func TestAnyInputIsRefusedOrSound(t *testing.T) {
 func TestAnyTopIsRefusedOrSound(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		v := func(r Range) float64 { return value(rt, r) }
-		top, err := UsualTop(v(QuiltSide), v(QuiltSide), rapid.IntRange(-1, 220).Draw(rt, "rows"))
+		top, err := usualTop(v(QuiltSide), v(QuiltSide), rapid.IntRange(-1, 220).Draw(rt, "rows"))
 		verdict(rt, "top", top, err)
 		if err != nil {
 			return
@@ -104,13 +104,13 @@ func TestAnyTopIsRefusedOrSound(t *testing.T) {
 		th := Throat{v(ThroatWidth), v(ThroatHeight), v(HandRoom)}
 		orders, err := CompareOrders(top, th)
 		verdict(rt, "orders", orders, err)
-		most, errMost := MaxRight(top, th)
+		most, errMost := maxRight(top, th)
 		verdict(rt, "right", most, errMost)
 		if err != nil {
 			return
 		}
 		for _, f := range orders[0].Fits {
-			// What fits is what MaxRight says, but for rounding at the limit.
+			// What fits is what maxRight says, but for rounding at the limit.
 			if math.Abs(f.Right-most.Rolled) > 1e-6*f.Right && f.Rolls != (f.Right <= most.Rolled) {
 				rt.Fatalf("%v mm rolls: %v, the most is %v", f.Right, f.Rolls, most.Rolled)
 			}

@@ -32,20 +32,6 @@ func (t Top) rolled() float64 {
 	return t.Thickness * t.Loose
 }
 
-// UsualTop returns a top of n equal rows with the usual thickness, packing and
-// weight.
-func UsualTop(along, across float64, n int) (Top, error) {
-	if err := RowCount.Check(float64(n)); err != nil {
-		return Top{}, err
-	}
-	t := Top{Along: along, Across: across, Thickness: Thickness.Usual, Core: Core.Usual,
-		Packing: Packing.Usual, Density: ArealDensity.Usual}
-	for i := range n {
-		t.Rows = append(t.Rows, Band{across * float64(i) / float64(n), across * float64(i+1) / float64(n)})
-	}
-	return t, t.Validate()
-}
-
 // Validate reports the first value that cannot be.
 func (t Top) Validate() error {
 	if err := checkAll(entry{t.Along, QuiltSide.Called("side-along-the-rows")}, entry{t.Across, QuiltSide.Called("side-across-the-rows")},
@@ -91,27 +77,6 @@ func RollDiameter(w, t, core float64) float64 {
 // room returns the largest roll in mm and the largest area in mm2 of a bunch.
 func (th Throat) room() (roll, bunch float64) {
 	return min(th.Width-th.Hand, th.Height), (th.Width - th.Hand) * th.Height
-}
-
-// Right is how much of a quilt goes through the throat, in mm, 0 if none: rolled,
-// or bunched.
-type Right struct{ Rolled, Bunched float64 }
-
-// MaxRight returns the widest part of the quilt right of the needle that goes
-// through: the inverse of RollDiameter, and for a bunch the room x packing /
-// thickness. Both can be wider than the quilt: then all of it goes through.
-func MaxRight(t Top, th Throat) (Right, error) {
-	if err := t.Validate(); err != nil {
-		return Right{}, err
-	}
-	if err := th.Validate(); err != nil {
-		return Right{}, fmt.Errorf("throat: %w", err)
-	}
-	roll, bunch := th.room()
-	return Right{
-		Rolled:  math.Max(0, math.Pi*(roll*roll-t.Core*t.Core)/(4*t.rolled())),
-		Bunched: bunch * t.Packing / t.Thickness,
-	}, nil
 }
 
 // Fit is a row under the needle.

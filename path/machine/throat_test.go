@@ -2,6 +2,7 @@ package machine
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"testing"
 
@@ -46,7 +47,7 @@ func checkThroat(t *testing.T, c json.RawMessage) {
 		}
 	}
 	read(t, c, &w)
-	top := must[Top](t)(UsualTop(w.Along, w.Across, w.Rows))
+	top := must[Top](t)(usualTop(w.Along, w.Across, w.Rows))
 	top.Thickness, top.Core, top.Packing, top.Density = w.Thickness, w.Core, w.Packing, w.Density
 	top.Loose = 1 // the file's rolls have no air in them
 	th := Throat{w.Width, w.Height, w.Hand}
@@ -66,7 +67,7 @@ func checkThroat(t *testing.T, c json.RawMessage) {
 			near(t, "worst roll "+string(o.Kind), o.WorstRoll, w.FullRoll, exact)
 		}
 	}
-	most := must[Right](t)(MaxRight(top, th))
+	most := must[right](t)(maxRight(top, th))
 	near(t, "most rolled", most.Rolled, w.MaxRolled, exact)
 	near(t, "most bunched", most.Bunched, w.MaxBunched, exact)
 	hang := must[[]Hang](t)(top.Support(Table{}, orders[0].Fits))
@@ -83,7 +84,7 @@ func checkHang(t *testing.T, c json.RawMessage) {
 		HangFront                                         float64 `json:"hang_front"`
 	}
 	read(t, c, &w)
-	top := must[Top](t)(UsualTop(w.Along, w.Across, w.Rows))
+	top := must[Top](t)(usualTop(w.Along, w.Across, w.Rows))
 	top.Density = w.Density
 	h := must[[]Hang](t)(top.Support(Table{w.Left, w.Behind, w.Front}, []Fit{{Row: w.Row, Turned: w.Turned}}))[0]
 	near(t, "left", h.Left, w.HangLeft, exact)
@@ -95,7 +96,7 @@ func checkHang(t *testing.T, c json.RawMessage) {
 // 30 in of a usual sandwich, rolled by hand, are no roll of 2 in: the sheet's area with
 // 2.5 times its pressed thickness, 30 x 25.4 x 6.25 mm2, is that of a disc of 77.9 mm.
 func TestRollByHand(t *testing.T) {
-	top := must[Top](t)(UsualTop(1500, 60*MMPerInch, 2))
+	top := must[Top](t)(usualTop(1500, 60*MMPerInch, 2))
 	f := top.fit(Throat{200, 120, 50}, 0, false)
 	near(t, "roll", f.Roll, math.Sqrt(4*30*25.4*6.25/math.Pi), exact)
 	if f.Roll < 3*MMPerInch || f.Roll > 4*MMPerInch {
@@ -176,4 +177,39 @@ func everyOrder(n int, f func([]int)) {
 		}
 	}
 	heap(n)
+}
+
+// usualTop returns a top of n equal rows with the usual thickness, packing and
+// weight.
+func usualTop(along, across float64, n int) (Top, error) {
+	if err := RowCount.Check(float64(n)); err != nil {
+		return Top{}, err
+	}
+	t := Top{Along: along, Across: across, Thickness: Thickness.Usual, Core: Core.Usual,
+		Packing: Packing.Usual, Density: ArealDensity.Usual}
+	for i := range n {
+		t.Rows = append(t.Rows, Band{across * float64(i) / float64(n), across * float64(i+1) / float64(n)})
+	}
+	return t, t.Validate()
+}
+
+// right is how much of a quilt goes through the throat, in mm, 0 if none: rolled,
+// or bunched.
+type right struct{ Rolled, Bunched float64 }
+
+// maxRight returns the widest part of the quilt right of the needle that goes
+// through: the inverse of RollDiameter, and for a bunch the room x packing /
+// thickness. Both can be wider than the quilt: then all of it goes through.
+func maxRight(t Top, th Throat) (right, error) {
+	if err := t.Validate(); err != nil {
+		return right{}, err
+	}
+	if err := th.Validate(); err != nil {
+		return right{}, fmt.Errorf("throat: %w", err)
+	}
+	roll, bunch := th.room()
+	return right{
+		Rolled:  math.Max(0, math.Pi*(roll*roll-t.Core*t.Core)/(4*t.rolled())),
+		Bunched: bunch * t.Packing / t.Thickness,
+	}, nil
 }

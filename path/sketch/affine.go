@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"unthreaded/path/geom"
 )
 
@@ -54,17 +52,6 @@ func MirrorUpright(x float64) Affine { return Affine{-1, 0, 0, 1, 2 * x, 0} }
 
 // MirrorLevel mirrors top to bottom, about the level line at y.
 func MirrorLevel(y float64) Affine { return Affine{1, 0, 0, -1, 0, 2 * y} }
-
-// Mirror mirrors about the line through p and q, which must be two places.
-func Mirror(p, q geom.Point) (Affine, error) {
-	u := r2.Sub(q, p)
-	n := r2.Norm2(u)
-	if !(n > 0) || math.IsInf(n, 0) {
-		return Affine{}, fmt.Errorf("no line goes through %v and %v alone", p, q)
-	}
-	c, s := (u.X*u.X-u.Y*u.Y)/n, 2*u.X*u.Y/n
-	return around(Affine{A: c, B: s, C: s, D: -c}, p), nil
-}
 
 // FitBox returns the move that brings lines into the upright box from lo to hi less
 // a margin on all sides: scaled alike both ways as large as goes, and centred.

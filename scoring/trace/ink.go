@@ -2,7 +2,6 @@ package trace
 
 import (
 	"fmt"
-	"io"
 	"strings"
 	"time"
 )
@@ -38,30 +37,6 @@ const endingNote = "ending"
 // maxNotes bounds the annotations that hold for a trace, so that a hostile file
 // cannot fill the memory with them.
 const maxNotes = 64
-
-// WriteInkML writes traces of which nothing else is known; see WriteInk.
-func WriteInkML(w io.Writer, traces []Trace) error {
-	all := make([]Ink, len(traces))
-	for i, tr := range traces {
-		all[i].Trace = tr
-	}
-	return WriteInk(w, all)
-}
-
-// ReadInkML reads the movements of an InkML file alone; see ReadInk.
-func ReadInkML(r io.Reader) ([]Trace, error) {
-	all, err := ReadInk(r, 0)
-	if err != nil {
-		return nil, err
-	}
-	var traces []Trace
-	for _, k := range all {
-		if !k.Timeless {
-			traces = append(traces, k.Trace)
-		}
-	}
-	return traces, nil
-}
 
 // moment returns the time of a timestamp in ms since 1970; known are those that stand
 // before it.

@@ -3,6 +3,7 @@ package trace
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"math"
 	"reflect"
 	"strings"
@@ -15,7 +16,7 @@ import (
 
 func read(t *testing.T, text string) []Trace {
 	t.Helper()
-	traces, err := ReadInkML(strings.NewReader(text))
+	traces, err := readInkML(strings.NewReader(text))
 	if err != nil {
 		t.Fatalf("%v in %s", err, text)
 	}
@@ -126,7 +127,7 @@ func TestBrokenInkNamesThePlace(t *testing.T) {
 		`<ink><context><traceFormat><channel name="X" units="mm"/><channel name="Y" units="kg"/></traceFormat></context><trace>1 2</trace></ink>`: `channel Y: unit "kg" is no length`,
 		`<ink><context><traceFormat>` + wide + `</traceFormat></context></ink>`:                                                                   "more than 64 channels",
 	} {
-		if _, err := ReadInkML(strings.NewReader(text)); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := readInkML(strings.NewReader(text)); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%.80s: error %v, want %q", text, err, want)
 		}
 	}
@@ -151,10 +152,10 @@ func TestInkMLRoundTrip(t *testing.T) {
 			traces = append(traces, tr)
 		}
 		var b bytes.Buffer
-		if err := WriteInkML(&b, traces); err != nil {
+		if err := writeInkML(&b, traces); err != nil {
 			rt.Fatal(err)
 		}
-		got, err := ReadInkML(&b)
+		got, err := readInkML(&b)
 		if err != nil || !reflect.DeepEqual(got, traces) {
 			rt.Fatalf("wrote %+v, read %+v (%v)", traces, got, err)
 		}
@@ -177,7 +178,7 @@ func TestHoldsAreContinuations(t *testing.T) {
 		}
 		tr.Samples = append(tr.Samples, Sample{T: tr.Samples[len(tr.Samples)-1].T + 0.008, P: geom.Pt(9, 9), Pressure: 0.5})
 		var b bytes.Buffer
-		if err := WriteInkML(&b, []Trace{tr, tr}); err != nil {
+		if err := writeInkML(&b, []Trace{tr, tr}); err != nil {
 			rt.Fatal(err)
 		}
 		if n := strings.Count(b.String(), `continuation="middle"`); n != 2*(len(tr.Holds)-1) {
@@ -186,7 +187,7 @@ func TestHoldsAreContinuations(t *testing.T) {
 		if last := plain(tr.Samples[len(tr.Samples)-1].T + away); !strings.Contains(b.String(), ", 9 9 "+last) {
 			rt.Errorf("the last sample does not stand at its true time, %s s", last)
 		}
-		got, err := ReadInkML(&b)
+		got, err := readInkML(&b)
 		if err != nil || len(got) != 2 || len(got[1].Samples) != len(tr.Samples) || len(got[1].Holds) != len(tr.Holds) {
 			rt.Fatalf("wrote %+v, read %+v (%v)", tr, got, err)
 		}
@@ -216,7 +217,7 @@ func TestContinuations(t *testing.T) {
 }
 
 func TestWriteRefusesBrokenTraces(t *testing.T) {
-	err := WriteInkML(&bytes.Buffer{}, []Trace{{Samples: []Sample{{T: math.NaN()}}}})
+	err := writeInkML(&bytes.Buffer{}, []Trace{{Samples: []Sample{{T: math.NaN()}}}})
 	if err == nil || !strings.HasPrefix(err.Error(), "trace 0: sample 0: time NaN s") {
 		t.Errorf("error %v, want one that names trace 0, sample 0", err)
 	}
@@ -228,7 +229,7 @@ func FuzzReadInkML(f *testing.F) {
 	f.Add(ink(`<trace>0 0, 5 5 !</trace>`))
 	f.Add(`<!DOCTYPE ink [<!ENTITY a "b">]><ink><trace>&a;</trace></ink>`)
 	f.Fuzz(func(t *testing.T, text string) {
-		traces, err := ReadInkML(strings.NewReader(text))
+		traces, err := readInkML(strings.NewReader(text))
 		if err != nil {
 			return
 		}
@@ -238,10 +239,10 @@ func FuzzReadInkML(f *testing.F) {
 			}
 		}
 		var b bytes.Buffer
-		if err := WriteInkML(&b, traces); err != nil {
+		if err := writeInkML(&b, traces); err != nil {
 			t.Fatal(err)
 		}
-		again, err := ReadInkML(&b)
+		again, err := readInkML(&b)
 		if err != nil || len(again) != len(traces) {
 			t.Fatalf("%d traces came back as %d (%v)", len(traces), len(again), err)
 		}
@@ -251,8 +252,32 @@ func FuzzReadInkML(f *testing.F) {
 // A sign before no value is a fault of the file, wherever it stands.
 func TestAStraySignIsRefused(t *testing.T) {
 	for _, text := range []string{"0 0, 5 5 !", "0 0, 5 !", "!", "0 0, 5 5 '", "0 0, 5 5 \" "} {
-		if _, err := ReadInkML(strings.NewReader(ink("<trace>" + text + "</trace>"))); err == nil {
+		if _, err := readInkML(strings.NewReader(ink("<trace>" + text + "</trace>"))); err == nil {
 			t.Errorf("%q was read", text)
 		}
 	}
+}
+
+// writeInkML writes traces of which nothing else is known; see WriteInk.
+func writeInkML(w io.Writer, traces []Trace) error {
+	all := make([]Ink, len(traces))
+	for i, tr := range traces {
+		all[i].Trace = tr
+	}
+	return WriteInk(w, all)
+}
+
+// readInkML reads the movements of an InkML file alone; see ReadInk.
+func readInkML(r io.Reader) ([]Trace, error) {
+	all, err := ReadInk(r, 0)
+	if err != nil {
+		return nil, err
+	}
+	var traces []Trace
+	for _, k := range all {
+		if !k.Timeless {
+			traces = append(traces, k.Trace)
+		}
+	}
+	return traces, nil
 }

@@ -244,8 +244,7 @@ func (r Room) crowd(k scene.ChalkMarks) scene.Crowd {
 // sizeNote says on the cloth, in a corner where the line is not, that the line is shown
 // smaller than it is.
 func (r Room) sizeNote(pal look.Palette) []scene.Item {
-	share := words.Percent(r.View.Zoom)
-	if share == words.Percent(1) {
+	if b := r.Book(); b.Amount(words.Share(r.View.Zoom)) == b.Amount(words.Share(1)) {
 		return nil
 	}
 	text := r.Book().Say("rehearse.true-size", words.Share(r.View.Zoom), r.View.SizeKnown)
