@@ -21,7 +21,7 @@ import (
 	"sync"
 )
 
-//go:embed en de
+//go:embed */*.txt
 var files embed.FS
 
 // Book is the language and the units in which a person reads. It is a plain value;
