@@ -90,7 +90,9 @@ func PlaceAt(s []float64, rate, t float64) float64 {
 	if i == len(s)-1 {
 		return s[i]
 	}
-	return s[i] + (x-float64(i))*(s[i+1]-s[i])
+	// Rounding must not lead beyond either place, which TimeAt would then look for elsewhere.
+	p := s[i] + (x-float64(i))*(s[i+1]-s[i])
+	return math.Max(math.Min(s[i], s[i+1]), math.Min(math.Max(s[i], s[i+1]), p))
 }
 
 // TimeAt returns the first time at which the places s pass place p, either way; a
