@@ -45,7 +45,7 @@ const (
 )
 
 // Alternatives returns different routes under the same rules, at least three if
-// so many are found, by what they add, then stops, then turning. A route that is
+// so many are found, by what they add, then stops, moves and turning. A route that is
 // best in several ways comes once, with all its wishes. Cost: some twenty times
 // that of Solve.
 func Alternatives(g plane.Graph, rules Rules) ([]Ranked, error) {
@@ -59,7 +59,7 @@ func Alternatives(g plane.Graph, rules Rules) ([]Ranked, error) {
 		return nil, err
 	}
 	pool = append(pool, best)
-	for _, special := range []Rules{shyOfRetrace(rules), shyOfStops(rules)} {
+	for _, special := range []Rules{shyOfRetrace(rules), shyOfStops(rules), byAngle(rules)} {
 		r, err := Solve(g, special)
 		if err != nil {
 			return nil, fmt.Errorf("at other prices: %w", err)
@@ -129,7 +129,13 @@ func compareRoutes(a, b Route) int {
 	if math.Abs(a.Added-b.Added) > costSlack {
 		return cmp.Compare(a.Added, b.Added)
 	}
-	return cmp.Or(cmp.Compare(a.Jumps, b.Jumps), cmp.Compare(a.Turning, b.Turning))
+	return cmp.Or(cmp.Compare(a.Jumps, b.Jumps), cmp.Compare(a.Moves, b.Moves), cmp.Compare(a.Turning, b.Turning))
+}
+
+// byAngle asks for the smoothest route, whatever moves it makes.
+func byAngle(r Rules) Rules {
+	r.FewestMoves = false
+	return r
 }
 
 // shyOfRetrace makes seams as good as free.

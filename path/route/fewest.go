@@ -4,12 +4,26 @@ import (
 	"math"
 
 	"unthreaded/path/geom"
+	"unthreaded/path/plane"
 )
 
-// breakTurn is the change of direction in radians from which a hand turns rather than
+// BreakTurn is the change of direction in radians from which a hand turns rather than
 // goes on: 45 degrees, less what rounding to micrometres leaves. A move is what it does
 // in between.
-const breakTurn = math.Pi/4 - 1e-6
+const BreakTurn = math.Pi/4 - 1e-6
+
+// Hand tells where a hand goes on from one step to the next in one move. It turns at
+// BreakTurn or more, but for a bend of a line at its own crossing; and from a line into
+// the ditch, or out of it, another move begins, since another eye is needed there.
+type Hand struct{ n *network }
+
+// NewHand returns the hand that sews along g. Cost O(lines log lines).
+func NewHand(g plane.Graph) Hand { return Hand{&network{g: g, dirs: newCompass(g), air: -1}} }
+
+// GoesOn tells whether step b, which follows a, is of the same move.
+func (h Hand) GoesOn(a, b Step) bool {
+	return a.Way != Jump && b.Way != Jump && !h.n.breaks(a.arrives(), b.leaves())
+}
 
 // moveUnit is what a break counts where the fewest moves are asked for: more than all
 // turning of a route together.
@@ -63,10 +77,13 @@ func (n *network) follows() []int32 {
 	return n.next
 }
 
-// breaks tells whether a hand that comes in along dart a's line and leaves along dart b
-// turns sharply: not where the line bends at its own crossing.
+// breaks tells whether a move ends where a hand comes in along dart a's line and leaves
+// along dart b.
 func (n *network) breaks(a, b int32) bool {
-	return n.dirs.turn(a, b) >= breakTurn && n.follows()[a] != b
+	if n.g.Edges[a/2].Kind.Must() != n.g.Edges[b/2].Kind.Must() {
+		return true
+	}
+	return n.dirs.turn(a, b) >= BreakTurn && n.follows()[a] != b
 }
 
 // corners counts the sharp turns within the pieces that steps walk, which no choice of
@@ -79,7 +96,7 @@ func (n *network) corners(steps []Step) int {
 		}
 		path := n.g.Edges[s.Edge].Path
 		for i := 1; i+1 < len(path); i++ {
-			if math.Abs(geom.TurnAngle(path[i-1], path[i], path[i+1])) >= breakTurn {
+			if math.Abs(geom.TurnAngle(path[i-1], path[i], path[i+1])) >= BreakTurn {
 				count++
 			}
 		}
@@ -87,8 +104,8 @@ func (n *network) corners(steps []Step) int {
 	return count
 }
 
-// moves counts the moves that steps make: one, and one more after each sharp turn and
-// each stop.
+// moves counts the moves that steps make, see Hand: one, and one more after each break,
+// corner and stop.
 func (n *network) moves(steps []Step) int {
 	count := n.corners(steps)
 	for i, s := range steps {

@@ -134,8 +134,8 @@ type Route struct {
 	Turning, TurningBound float64
 	TurningExact          bool
 	// Moves counts the stretches that a hand does in one go, from where it begins to
-	// where it turns by 45 degrees or more, or stops; a bend of a line at its own
-	// crossing is no turn. Where the fewest were asked for, no route that walks the
+	// where it turns by 45 degrees or more, goes into the ditch or out of it, or stops
+	// (see Hand). Where the fewest were asked for, no route that walks the
 	// same lines makes fewer than MovesBound; Smoothest is then the turning of the
 	// smoothest, whatever moves it makes.
 	Moves, MovesBound int

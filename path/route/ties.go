@@ -6,8 +6,13 @@ import (
 )
 
 // tieWork bounds the search for smoother routes among those that add the same, in
-// lines: eight tries for a block of a hundred lines, none for a whole top.
-const tieWork = 800
+// lines: eight tries for a block of a hundred lines, none for a whole top. Where the
+// fewest moves are asked for, fewestWork does: another choice of lines to walk twice
+// may spare many, and a hundred tries found the fewest of a crosshatch of 5 + 5 lines.
+const tieWork, fewestWork = 800, 10_000
+
+// mostTies bounds the tries on a small drawing.
+const mostTies = 128
 
 // smootherTie returns the smoothest of route r, made from join j and counting so
 // much turning, and the routes over some other joins that cost the same to the
@@ -15,7 +20,11 @@ const tieWork = 800
 func (f *finder) smootherTie(d demand, j join, bound int64, rules Rules, r Route, count int64) (Route, error) {
 	n := f.n
 	seen := []join{j}
-	for seed := range uint64(tieWork / len(n.lines)) {
+	work := tieWork
+	if rules.FewestMoves {
+		work = fewestWork
+	}
+	for seed := range uint64(min(mostTies, work/len(n.lines))) {
 		rng := rand.New(rand.NewPCG(seed, 1))
 		tied := *n
 		tied.lines = slices.Clone(n.lines)

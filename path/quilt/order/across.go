@@ -48,7 +48,7 @@ func (p *planner) acrossRow(row []int, s Stage) (*sewnRow, error) {
 	key := fmt.Sprint(s.Way, s.Passes, row)
 	n, known := p.whole[key]
 	if !known {
-		n = p.addProgram(g, steps.Lines(g, edgesOf(blocks)), list)
+		n = p.addProgram(g, list)
 		p.whole[key] = n
 	}
 	pr := p.out.Programs[n]

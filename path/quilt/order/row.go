@@ -246,15 +246,15 @@ func (p *planner) program(b *block, sw steps.Sewing) int {
 	if n, known := b.programs[sw.Key]; known {
 		return n
 	}
-	n := p.addProgram(b.Graph(), b.Lines(), sw.Steps)
+	n := p.addProgram(b.Graph(), sw.Steps)
 	pr := &p.out.Programs[n]
 	pr.Design, pr.Own, pr.Exact = b.design, b.own, b.Exact()
 	b.programs[sw.Key] = n
 	return n
 }
 
-func (p *planner) addProgram(g plane.Graph, lines []steps.Line, list []route.Step) int {
-	moves := steps.Moves(g, lines, list)
+func (p *planner) addProgram(g plane.Graph, list []route.Step) int {
+	moves := steps.Moves(g, list)
 	pr := Program{Moves: moves, Start: g.Nodes[list[0].From], End: g.Nodes[list[len(list)-1].To]}
 	for _, m := range moves {
 		pr.Paths = append(pr.Paths, m.Path)

@@ -61,7 +61,7 @@ func ExamplePlanRow() {
 	}
 	for _, v := range plan.Visits {
 		fmt.Println("block", v.Cell+1)
-		for _, m := range steps.Moves(built.Graph, plan.Lines[v.Cell], plan.Steps[v.First:v.After]) {
+		for _, m := range steps.Moves(built.Graph, plan.Steps[v.First:v.After]) {
 			fmt.Printf("  %s %s %s %.0f mm\n", m.Kind, m.Form, m.Heading, m.Length)
 		}
 	}

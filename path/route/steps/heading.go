@@ -5,11 +5,12 @@ import (
 
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
+	"unthreaded/path/route"
 )
 
 // BreakTurn is the change of direction in radians from which a hand turns rather
-// than goes on: 45 degrees, less what rounding to micrometres leaves.
-const BreakTurn = math.Pi/4 - 1e-6
+// than goes on.
+const BreakTurn = route.BreakTurn
 
 // headings are the directions at the ends of the pieces of a graph, in radians,
 // each read when it is first asked for.

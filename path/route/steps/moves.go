@@ -48,22 +48,44 @@ const (
 	UpRight   Heading = "up-right"
 )
 
-// Move is what a hand does in one go: from where it begins to where it turns by
-// BreakTurn or more, or stops. A bend of a line at its own crossing is no turn, a
-// corner that was drawn is one.
+// Move is what a hand does in one go: from where it begins to where it turns, goes
+// into the ditch or out of it, or stops (see route.Hand). A corner that was drawn is a
+// turn.
 type Move struct {
+	// Kind is AgainMove where all of it is sewn already.
 	Kind MoveKind `json:"kind"`
 	// First and Last are the steps in which it begins and ends; a step with a drawn
 	// corner in it is shared by two moves.
 	First int `json:"first"`
 	Last  int `json:"last"`
 	// Lines names the strokes that it sews, each once, in order.
-	Lines   []string      `json:"lines,omitempty"`
-	Ruler   bool          `json:"ruler,omitempty"`
+	Lines []string `json:"lines,omitempty"`
+	Ruler bool     `json:"ruler,omitempty"`
+	// Again are the parts of it that are sewn already, as shares of its length; none
+	// where all or nothing is.
+	Again   []Part        `json:"again,omitempty"`
 	Form    Form          `json:"form"`
 	Heading Heading       `json:"heading,omitempty"`
 	Length  float64       `json:"length_mm"` // 0 for a stop
 	Path    geom.Polyline `json:"-"`         // in mm; the two ends of a stop
+}
+
+// Part is a part of a move, as shares of its length.
+type Part struct {
+	From float64 `json:"from"`
+	To   float64 `json:"to"`
+}
+
+// AgainMM returns the length in mm of what is sewn already.
+func (m Move) AgainMM() float64 {
+	if m.Kind == AgainMove {
+		return m.Length
+	}
+	sum := 0.0
+	for _, p := range m.Again {
+		sum += (p.To - p.From) * m.Length
+	}
+	return sum
 }
 
 // kindOf returns the kind of move that a step belongs to.
@@ -79,66 +101,61 @@ func kindOf(w route.Way) MoveKind {
 	return SewMove
 }
 
-// places tells which line each piece is part of, and how often lines pass a junction.
-type places struct {
-	line   map[int]int
-	passes map[[2]int]int // by line and junction
-}
-
-func newPlaces(lines []Line) places {
-	p := places{map[int]int{}, map[[2]int]int{}}
-	for k, l := range lines {
-		for _, e := range l.Edges {
-			p.line[e] = k
-		}
-		for _, v := range l.Nodes {
-			p.passes[[2]int{k, v}]++
-		}
-	}
-	return p
-}
-
-// ownCrossing tells whether step b follows step a along their line where it crosses
-// itself.
-func (p places) ownCrossing(a, b route.Step) bool {
-	k, is := p.line[a.Edge]
-	l, too := p.line[b.Edge]
-	return is && too && k == l && p.passes[[2]int{k, a.To}] > 1
-}
-
-// Moves returns the moves that steps through g make. Lines are those of g (see
-// Lines). Cost O(points).
-func Moves(g plane.Graph, lines []Line, steps []route.Step) []Move {
-	dirs, at := newHeadings(g), newPlaces(lines)
+// Moves returns the moves that steps through g make. Cost O(points).
+func Moves(g plane.Graph, steps []route.Step) []Move {
+	hand := route.NewHand(g)
 	var out []Move
 	for i, s := range steps {
 		if s.Way == route.Jump {
 			out = append(out, Move{Kind: StopMove, First: i, Last: i, Path: geom.Polyline{g.Nodes[s.From], g.Nodes[s.To]}})
 			continue
 		}
-		goesOn := false
-		if n := len(out) - 1; n >= 0 && out[n].Kind == kindOf(s.Way) && out[n].Last == i-1 {
-			p := steps[i-1]
-			goesOn = at.ownCrossing(p, s) || turnBetween(dirs.arriving(p.Edge, p.Reverse), dirs.leaving(s.Edge, s.Reverse)) < BreakTurn
-		}
+		goesOn := i > 0 && hand.GoesOn(steps[i-1], s)
 		e := g.Edges[s.Edge]
 		for k, part := range parts(e.Path, s.Reverse) {
 			if k > 0 || !goesOn {
 				out = append(out, Move{Kind: kindOf(s.Way), First: i})
 			}
-			m := &out[len(out)-1]
-			m.Last = i
-			m.Path = append(m.Path, part...)
-			m.Ruler = m.Ruler || e.Kind == plane.Ruler
-			if n := len(m.Lines); e.Kind.Must() && (n == 0 || m.Lines[n-1] != e.Stroke) {
-				m.Lines = append(m.Lines, e.Stroke)
-			}
+			out[len(out)-1].add(i, s.Way, e, part)
 		}
 	}
 	for i := range out {
-		out[i].look()
+		out[i].finish()
 	}
 	return out
+}
+
+// finish makes shares of the parts sewn already, and looks at the move.
+func (m *Move) finish() {
+	if m.Kind != SewMove || m.Length == 0 {
+		m.Again = nil
+	}
+	for k, p := range m.Again {
+		m.Again[k] = Part{p.From / m.Length, p.To / m.Length}
+	}
+	m.look()
+}
+
+// add makes the move go on along a part of step i, of an edge of the graph. As long as
+// it grows its parts sewn already are in mm.
+func (m *Move) add(i int, w route.Way, e plane.Edge, part geom.Polyline) {
+	from := m.Length
+	m.Last, m.Length = i, m.Length+part.Length()
+	m.Path = append(m.Path, part...)
+	m.Ruler = m.Ruler || e.Kind == plane.Ruler
+	if n := len(m.Lines); e.Kind.Must() && (n == 0 || m.Lines[n-1] != e.Stroke) {
+		m.Lines = append(m.Lines, e.Stroke)
+	}
+	if w == route.Sew {
+		m.Kind = SewMove
+	}
+	if w == route.Again {
+		if n := len(m.Again) - 1; n >= 0 && m.Again[n].To == from {
+			m.Again[n].To = m.Length
+		} else {
+			m.Again = append(m.Again, Part{from, m.Length})
+		}
+	}
 }
 
 // parts cuts a path at its corners.
