@@ -13,6 +13,7 @@ import (
 	"unthreaded/game/place/back"
 	"unthreaded/game/place/machine"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/place/route"
 	"unthreaded/game/work"
 	"unthreaded/wasm/dom"
 )
@@ -75,6 +76,8 @@ func (a *app) begin(effect game.Effect) {
 		dom.Sound(e.At, e.Volume, e.Beats)
 	case rehearse.Listen:
 		dom.Listen(e.On)
+	case route.StayAwake:
+		dom.StayAwake(e.On)
 	case back.PutSummary:
 		a.aside(func() { a.shelved("summary", e.ID, dom.PutSummary(e.ID, e.Doc)) })
 	case game.MakeTable:

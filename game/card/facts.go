@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"unthreaded/game/glyph"
+	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/game/words"
 )
@@ -31,7 +32,7 @@ func facts(pg *Page, j Job, y float64) bool {
 	}
 	right.write(b.Say("card.manual"), smallSize, ink.Mute)
 	below := column{page: pg, x: Margin, w: pg.W - 2*Margin, y: max(left.y, right.y), bottom: bottom}
-	lines := gathered(inWords(j.Desk.Order(), b), b)
+	lines := gathered(j.Desk.Order(), b)
 	room := rect{Margin, below.y + 3 + lineMM(headSize), below.w, 0}
 	room.h = bottom - room.y
 	columns := columnsOf(lines, room)
@@ -43,29 +44,27 @@ func facts(pg *Page, j Job, y float64) bool {
 	return true
 }
 
-// inWords writes messages.
-func inWords(all []words.Msg, b words.Book) []string {
-	out := make([]string, len(all))
-	for i, m := range all {
-		out[i] = b.Write(m)
-	}
-	return out
-}
-
-// gathered numbers the steps in words; steps that read alike and follow each other
+// gathered writes the order with its numbers; moves that read alike and follow each other
 // come as one.
-func gathered(order []string, b words.Book) []string {
+func gathered(order []plan.Told, b words.Book) []string {
 	var out []string
+	text := make([]string, len(order))
+	for i, t := range order {
+		text[i] = b.Write(t.Text)
+	}
 	for i := 0; i < len(order); {
 		k := i
-		for k+1 < len(order) && order[k+1] == order[i] {
+		for k+1 < len(order) && text[k+1] == text[i] && order[k+1].Number == order[k].Number+1 {
 			k++
 		}
-		number := strconv.Itoa(i + 1)
-		if k > i {
-			number = b.Say("card.steps", i+1, k+1)
+		line := text[i]
+		switch {
+		case k > i:
+			line = b.Say("card.steps", order[i].Number, order[k].Number) + "  " + line
+		case order[i].Number > 0:
+			line = strconv.Itoa(order[i].Number) + "  " + line
 		}
-		out, i = append(out, number+"  "+order[i]), k+1
+		out, i = append(out, line), k+1
 	}
 	return out
 }

@@ -266,9 +266,9 @@ func TestTextIsText(t *testing.T) {
 			t.Errorf("the card does not say %q:\n%s", want, text)
 		}
 	}
-	for step := 1; step <= len(m.Desk.Route().Steps); step++ {
+	for step := 1; step <= len(m.Desk.Moves()); step++ {
 		if !strings.Contains(text, fmt.Sprint(step)) {
-			t.Errorf("step %d has no number", step)
+			t.Errorf("move %d has no number", step)
 		}
 	}
 	fonts, err := exec.Command(poppler(t, "pdffonts"), doc).Output()
@@ -277,7 +277,7 @@ func TestTextIsText(t *testing.T) {
 	}
 }
 
-// The passes of a row stand on one page, each step in one of them.
+// The passes of a row stand on one page, each move in one of them.
 func TestPassesOnOnePage(t *testing.T) {
 	m := outAndBack(t, "a4")
 	if pages := printed(t, m, PassesCard); len(pages) != 1 {

@@ -34,8 +34,7 @@ func Route(j Job) Page {
 func routePage(j Job, share float64) (Page, bool) {
 	pg := blank(j.W, j.H)
 	bottom := title(&pg, j, j.Book.Say("card.route"))
-	steps := len(j.Desk.Route().Steps)
-	y := picture(&pg, j, 0, steps, bottom, (pg.H-2*Margin)*share)
+	y := picture(&pg, j, 0, len(j.Desk.Moves()), bottom, (pg.H-2*Margin)*share)
 	y = legend(&pg, j, y) + 1
 	told := facts(&pg, j, y)
 	return pg, told
@@ -52,7 +51,7 @@ func title(pg *Page, j Job, kind string) float64 {
 	return Margin + titleRoom
 }
 
-// picture draws the steps of a route from y mm on, as large as fits into the width
+// picture draws the moves of a route from y mm on, as large as fits into the width
 // of the page and height mm, and returns where it ends.
 func picture(pg *Page, j Job, first, after int, y, height float64) float64 {
 	k := j.Desk

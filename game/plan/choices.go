@@ -13,20 +13,22 @@ import (
 // Choice is a route on offer.
 type Choice struct {
 	// Good are the keys of what it is good at, in game/words: "least-retrace".
-	Good  []string
+	Good []string
+	// Route measures it. Its steps run over the graph of the desk; where the drawing is
+	// sewn as in a quilt there are none.
 	Route route.Route
-	// Pieces are its paths, one more than it has stops.
-	Pieces []route.Piece
-	// Second is the index of the first step of a second pass through a row, 0
-	// where there is none.
-	Second int
-	// Graph is the graph of Route where it is one of moves, with the move of each step;
-	// nil where it is that of the drawing. Groups are the first steps of each stay in a
-	// place of a row.
-	Graph  *plane.Graph
+	// Moves are what a hand does, in order, stops among them; Pieces the paths between
+	// the stops, whose stretches name moves.
 	Moves  []steps.Move
+	Pieces []route.Piece
+	// Second is the first move of a second pass through a row, 0 where there is none.
+	// Groups are the first moves of each stay in a place of a row, Names what those are
+	// called.
+	Second int
 	Groups []int
 	Names  []words.Msg
+	// Whole tells that lines are sewn whole though that adds something, or as in a quilt.
+	Whole bool
 	// Longer and Times are those of Sewn.
 	Longer float64
 	Times  int
@@ -62,7 +64,9 @@ func (k Desk) choices() ([]Choice, error) {
 
 // bestOnly returns the one route that adds least.
 func (k Desk) bestOnly() ([]Choice, error) {
-	r, err := route.Solve(k.Graph, k.Terms())
+	terms := k.Terms()
+	terms.FewestMoves = false // to look for them takes longer than a hand waits
+	r, err := route.Solve(k.Graph, terms)
 	if err != nil {
 		return nil, err
 	}
@@ -98,12 +102,25 @@ func (k Desk) rowChoices() ([]Choice, error) {
 	return out, nil
 }
 
+// choice makes a choice of a route over the graph, whose second pass begins with a step.
 func (k Desk) choice(good []string, r route.Route, second int) (Choice, error) {
-	pieces, err := r.Pieces(k.Graph)
-	if err != nil {
-		return Choice{}, err
+	c := Choice{Good: good, Route: r, Moves: steps.Moves(k.Graph, r.Steps)}
+	if second > 0 {
+		c.Second = moveOf(c.Moves, second)
 	}
-	return Choice{Good: good, Route: r, Pieces: pieces, Second: second}, nil
+	var err error
+	c.Pieces, err = pieces(c.Moves)
+	return c, err
+}
+
+// moveOf returns the first move that sews a step or what comes after it.
+func moveOf(moves []steps.Move, step int) int {
+	for i, m := range moves {
+		if m.Last >= step {
+			return i
+		}
+	}
+	return len(moves) - 1
 }
 
 // blocks returns the blocks of a row, left to right, with the junctions where a

@@ -12,6 +12,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
+	"unthreaded/path/route/steps"
 )
 
 // Desk is a drawing with the route planned for it, as places share it. Make one with
@@ -19,7 +20,8 @@ import (
 type Desk struct {
 	Drawing Drawing
 	// Graph is the drawing as junctions and lines, with a junction at the start
-	// and the exit where they are set.
+	// and the exit where they are set. Of a stage of a quilt, which has no lines but its
+	// moves, each is a line.
 	Graph plane.Graph
 	// Joined and Doubled tell what was made of near misses and lines drawn twice.
 	Joined  []plane.Snap
@@ -43,6 +45,9 @@ type Desk struct {
 	// Trouble says why there is no route; none where there is one.
 	Trouble words.Msg
 	Reasons route.Reasons
+	// Offers are the changes among the reasons, with what they come to, once Offered has
+	// worked them out.
+	Offers []Offer
 
 	base plane.Graph
 	held Handle
@@ -60,12 +65,8 @@ const (
 	ExitHandle
 )
 
-// Reach is how near in mm a pointer must come to a handle to take it, and Snap how
-// near a handle comes to a junction to take that.
-const (
-	Reach = 6.0
-	Snap  = 4.0
-)
+// Snap is how near in mm a handle comes to a junction to take that.
+const Snap = 4.0
 
 // The prices of what a route may add, in mm of sewing twice: a seam travelled in
 // the ditch is nearly free but not quite, since it is sewn too; StopPrice, a stop, costs as
@@ -104,7 +105,7 @@ func (k Desk) Terms() route.Rules {
 	r := route.Rules{
 		Costs:   route.Costs{Retrace: 1, Seam: seamPrice, Jump: math.Inf(1)},
 		Ends:    route.Ends{Rule: k.Rule, Start: k.Start, Exit: k.Exit},
-		NoSeams: !k.Seams,
+		NoSeams: !k.Seams, FewestMoves: true,
 	}
 	if k.Stops {
 		r.Costs.Jump = StopPrice
@@ -116,7 +117,7 @@ func (k Desk) Terms() route.Rules {
 func (k Desk) plan() Desk {
 	k = k.placed()
 	k.Rev++
-	k.Choices, k.Trouble, k.Reasons = nil, words.Msg{}, route.Reasons{}
+	k.Choices, k.Trouble, k.Reasons, k.Offers = nil, words.Msg{}, route.Reasons{}, nil
 	solve := k.choices
 	if k.held != NoHandle {
 		solve = k.bestOnly // a hand that drags wants an answer at once
@@ -131,26 +132,15 @@ func (k Desk) plan() Desk {
 	}
 	k.Choices = choices
 	k.Pick = max(0, min(k.Pick, len(choices)-1))
-	return k.picked().explained()
+	return k.explained()
 }
 
-// picked shows the graph of the choice: one of moves, or that of the drawing.
-func (k Desk) picked() Desk {
-	k = k.placed()
-	if len(k.Choices) > 0 && k.Choices[k.Pick].Graph != nil {
-		k.Graph = *k.Choices[k.Pick].Graph
-	}
-	return k
-}
-
-// Moved tells that the route shown is one of moves.
-func (k Desk) Moved() bool { return len(k.Choices) > 0 && k.Choices[k.Pick].Graph != nil }
-
-// explained finds the reasons of the route shown, but for a row, whose ends follow
-// from its blocks, and while something is dragged.
+// explained finds the reasons of the route shown; not for a row, whose ends follow from
+// its blocks, nor for whole lines, which add what they add to stay whole, nor while
+// something is dragged.
 func (k Desk) explained() Desk {
-	k.Reasons = route.Reasons{}
-	if k.Drawing.Row || k.held != NoHandle || k.Moved() {
+	k.Reasons, k.Offers = route.Reasons{}, nil
+	if k.Drawing.Row || k.held != NoHandle || len(k.Choices) == 0 || k.Choices[k.Pick].Whole {
 		return k
 	}
 	if reasons, err := route.Explain(k.Graph, k.Terms(), k.Route()); err == nil {
@@ -179,7 +169,8 @@ func trouble(err error) words.Msg {
 	return words.Of("route.unplanned")
 }
 
-// Route returns the route shown; without choices it is empty.
+// Route returns the route shown; without choices it is empty. Its steps run over Graph;
+// that of a quilt has none.
 func (k Desk) Route() route.Route {
 	if len(k.Choices) == 0 {
 		return route.Route{Start: route.Nowhere, Exit: route.Nowhere}
@@ -187,7 +178,16 @@ func (k Desk) Route() route.Route {
 	return k.Choices[k.Pick].Route
 }
 
-// Pieces returns the paths of the route shown, one more than it has stops.
+// Moves returns the moves of the route shown, stops among them.
+func (k Desk) Moves() []steps.Move {
+	if len(k.Choices) == 0 {
+		return nil
+	}
+	return k.Choices[k.Pick].Moves
+}
+
+// Pieces returns the paths of the route shown, one more than it has stops. Each of their
+// stretches names the move that it is of, and tells whether that is sewn once more there.
 func (k Desk) Pieces() []route.Piece {
 	if len(k.Choices) == 0 {
 		return nil
@@ -226,7 +226,7 @@ func (k Desk) Choose(i int) Desk {
 	}
 	k.Pick = i
 	k.Rev++
-	return k.picked().explained()
+	return k.explained()
 }
 
 // At returns the place of the needle after mm of the route shown.

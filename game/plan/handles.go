@@ -7,9 +7,9 @@ import (
 	"unthreaded/path/route"
 )
 
-// HandleAt returns the handle within reach of a place, the nearer one of two.
-func (k Desk) HandleAt(p geom.Point) Handle {
-	best, d := NoHandle, Reach
+// HandleAt returns the handle within so many mm of a place, the nearer one of two.
+func (k Desk) HandleAt(p geom.Point, reach float64) Handle {
+	best, d := NoHandle, reach
 	for _, h := range []Handle{StartHandle, ExitHandle} {
 		if q, ok := k.PlaceOf(h); ok && geom.Dist(p, q) < d {
 			best, d = h, geom.Dist(p, q)
@@ -18,18 +18,18 @@ func (k Desk) HandleAt(p geom.Point) Handle {
 	return best
 }
 
-// PlaceOf returns where a handle is on the cloth; false where the rule has none.
-// Under a rule that leaves an end open it is where the route shown has it.
+// PlaceOf returns where a handle is on the cloth; false where there is no route. Under a
+// rule that leaves an end open it is where the route shown has it.
 func (k Desk) PlaceOf(h Handle) (geom.Point, bool) {
-	r := k.Route()
-	v := r.Start
-	if h == ExitHandle {
-		v = r.Exit
-	}
-	if v < 0 || v >= len(k.Graph.Nodes) {
+	moves := k.Moves()
+	if len(moves) == 0 {
 		return geom.Point{}, false
 	}
-	return k.Graph.Nodes[v], true
+	if h == ExitHandle {
+		path := moves[len(moves)-1].Path
+		return path[len(path)-1], true
+	}
+	return moves[0].Path[0], true
 }
 
 // Take takes hold of a handle; to drag an end that the rule leaves open sets it.

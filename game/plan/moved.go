@@ -34,67 +34,140 @@ type Sewn struct {
 // sameNode is how near in mm two ends of moves are one junction.
 const sameNode = 0.6
 
-// moved makes a choice of moves: each is a line of a graph of its own, so that what is
-// numbered, stepped and played is a move.
-func moved(s Sewn) (Choice, error) {
-	b := movesGraph{at: map[[2]int]int{}}
-	here := route.Nowhere
-	r := route.Route{Start: route.Nowhere, Exit: route.Nowhere, Added: s.Added}
-	var said []steps.Move
+// choice makes a choice of the moves, with a stop wherever the next one begins elsewhere.
+func (s Sewn) choice() (Choice, error) {
+	c := Choice{Good: s.Good, Names: s.Names, Longer: s.Longer, Times: s.Times, Whole: true}
+	c.Route = route.Route{Start: route.Nowhere, Exit: route.Nowhere, Added: s.Added}
 	groups := map[int]bool{}
 	for _, i := range s.Groups {
 		groups[i] = true
 	}
-	c := Choice{Good: s.Good, Names: s.Names, Longer: s.Longer, Times: s.Times}
+	var here geom.Point
 	for i, m := range s.Moves {
 		if len(m.Path) < 2 || m.Kind == steps.StopMove {
-			continue // a stop is where the next move is begun elsewhere
+			continue
 		}
-		from, to := b.node(m.Path[0]), b.node(m.Path[len(m.Path)-1])
-		if here == route.Nowhere {
-			r.Start = from
-		} else if here != from {
-			r.Steps = append(r.Steps, route.Step{Edge: route.Nowhere, Way: route.Jump, From: here, To: from})
-			said = append(said, steps.Move{Kind: steps.StopMove})
-			r.Jumps++
+		if from := m.Path[0]; len(c.Moves) > 0 && geom.Dist(here, from) >= sameNode {
+			c.Moves = append(c.Moves, steps.Move{Kind: steps.StopMove, Path: geom.Polyline{here, from}})
+			c.Route.Jumps++
 		}
+		here = m.Path[len(m.Path)-1]
 		if groups[i] {
-			c.Groups = append(c.Groups, len(r.Steps))
+			c.Groups = append(c.Groups, len(c.Moves))
 		}
 		if i == s.Second && i > 0 {
-			c.Second = len(r.Steps)
+			c.Second = len(c.Moves)
 		}
-		step := route.Step{Edge: len(b.g.Edges), From: from, To: to}
+		again := m.AgainMM()
+		c.Route.RetraceMM += again
+		if m.Kind == steps.DitchMove {
+			c.Route.SeamMM += m.Length
+		} else {
+			c.Route.SewnMM += m.Length - again
+		}
+		c.Moves = append(c.Moves, m)
+	}
+	c.Route.Moves = len(c.Moves) - c.Route.Jumps
+	var err error
+	c.Pieces, err = pieces(c.Moves)
+	return c, err
+}
+
+// pieces strings moves together, from stop to stop. Ruler work is sewn from dot to dot.
+func pieces(moves []steps.Move) ([]route.Piece, error) {
+	var out []route.Piece
+	for first := 0; first < len(moves); {
+		after := first
+		for after < len(moves) && moves[after].Kind != steps.StopMove {
+			after++
+		}
+		if after > first {
+			p, err := strung(moves, first, after)
+			if err != nil {
+				return nil, fmt.Errorf("moves %d to %d: %w", first+1, after, err)
+			}
+			out = append(out, p)
+		}
+		first = after + 1
+	}
+	return out, nil
+}
+
+// sameDot is how near in mm two dots along a line are one.
+const sameDot = 1e-3
+
+// strung makes a path of the moves from first up to, not including, after.
+func strung(moves []steps.Move, first, after int) (route.Piece, error) {
+	var p route.Piece
+	var path geom.Polyline
+	var dots []float64
+	dot := func(s float64) {
+		if n := len(dots); n == 0 || s > dots[n-1]+sameDot {
+			dots = append(dots, s)
+		}
+	}
+	at := 0.0
+	for i, m := range moves[first:after] {
+		if n := len(path); n > 0 {
+			at += geom.Dist(path[n-1], m.Path[0])
+		}
+		path = append(path, m.Path...)
+		length := m.Path.Length()
+		if m.Ruler {
+			dot(at)
+			dot(at + length)
+		}
+		for _, s := range m.Stretches() {
+			s.Step, s.From, s.To = first+i, at+s.From*length, at+s.To*length
+			p.Stretches = append(p.Stretches, s)
+		}
+		at += length
+	}
+	line, err := geom.NewLine(path)
+	if err != nil {
+		return p, err
+	}
+	// Points that fall together when a line is made may take a nanometre off its length.
+	for i := range p.Stretches {
+		p.Stretches[i].To = math.Min(p.Stretches[i].To, line.Length())
+	}
+	for i := range dots {
+		dots[i] = math.Min(dots[i], line.Length())
+	}
+	p.Line, err = line.WithDots(dots)
+	return p, err
+}
+
+// graphOf makes lines of moves and of the seams round them, for a stage of a quilt, which
+// has no drawing of its own.
+func graphOf(c Choice, around []geom.Polyline) plane.Graph {
+	b := movesGraph{at: map[[2]int]int{}}
+	block := 0
+	add := func(kind plane.Kind, name string, path geom.Polyline) {
+		b.g.Edges = append(b.g.Edges, plane.Edge{
+			U: b.node(path[0]), V: b.node(path[len(path)-1]), Kind: kind, Path: path, Length: path.Length(), Stroke: name, Block: fmt.Sprint(block),
+		})
+	}
+	for i, m := range c.Moves {
+		if block < len(c.Groups) && i == c.Groups[block] {
+			block++
+		}
 		kind := plane.Sewn
 		switch {
-		case m.Kind == steps.DitchMove:
-			kind, step.Way = plane.Seam, route.Hidden
-			r.SeamMM += m.Length
-		case m.Kind == steps.AgainMove:
-			kind, step.Way = plane.Seam, route.Again // it need not be sewn
-			r.RetraceMM += m.Length
-		default:
-			r.SewnMM += m.Length
-		}
-		if m.Ruler && kind == plane.Sewn {
+		case m.Kind == steps.StopMove:
+			continue
+		case m.Kind == steps.DitchMove || m.Kind == steps.AgainMove:
+			kind = plane.Seam // it need not be sewn
+		case m.Ruler:
 			kind = plane.Ruler
 		}
-		b.g.Edges = append(b.g.Edges, plane.Edge{U: from, V: to, Kind: kind, Path: m.Path, Length: m.Path.Length(), Block: fmt.Sprint(len(c.Groups)), Stroke: fmt.Sprint(i)})
-		r.Steps, said = append(r.Steps, step), append(said, m)
-		here, r.Exit = to, to
+		add(kind, fmt.Sprint(i+1), m.Path)
 	}
-	for _, path := range s.Around {
-		b.g.Edges = append(b.g.Edges, plane.Edge{U: b.node(path[0]), V: b.node(path[len(path)-1]), Kind: plane.Seam, Path: path, Length: path.Length()})
+	block = 0
+	for _, path := range around {
+		add(plane.Seam, "", path)
 	}
-	c.Graph, c.Route, c.Moves = &b.g, r, said
-	var err error
-	c.Pieces, err = r.Pieces(b.g)
-	for i := range c.Pieces {
-		for k, st := range c.Pieces[i].Stretches {
-			c.Pieces[i].Stretches[k].Twice = st.Way == route.Again
-		}
-	}
-	return c, err
+	return b.g
 }
 
 // movesGraph gathers moves as a graph.
@@ -122,13 +195,15 @@ func (b *movesGraph) node(p geom.Point) int {
 // those that are planned for it alone; a drawing without lines of its own has only these.
 func OpenSewn(d Drawing, sewn ...Sewn) Desk {
 	var given []Choice
+	var base plane.Graph
 	for _, s := range sewn {
-		if c, err := moved(s); err == nil && len(c.Pieces) > 0 {
+		if c, err := s.choice(); err == nil && len(c.Pieces) > 0 {
 			given = append(given, c)
+			base = graphOf(c, s.Around)
 		}
 	}
 	if d.Strokes == nil {
-		k := Desk{Drawing: d, Rule: route.Free, Given: given, Fixed: true}
+		k := Desk{Drawing: d, Rule: route.Free, Given: given, Fixed: true, base: base}
 		if len(given) == 0 {
 			k.Trouble = words.Of("route.unplanned")
 			return k
@@ -163,29 +238,46 @@ func (k Desk) natural() []Choice {
 		if err != nil {
 			continue
 		}
-		edges := make([]int, len(k.Graph.Edges))
-		for i := range edges {
-			edges[i] = i
-		}
-		s := Sewn{Moves: steps.Moves(k.Graph, steps.Lines(k.Graph, edges), row.Steps), Good: []string{"whole-lines"}, Added: row.Added}
+		c, err := k.choice([]string{"whole-lines"}, row.Route, 0)
 		if k.Drawing.Row {
-			s.Good = []string{"block-by-block", map[route.Through]string{route.OnePass: "one-pass", route.OutAndBack: "out-and-back"}[through]}
-			s.Groups, s.Second = groupsOf(s.Moves, row)
+			c, err = k.byBlocks(row)
 		}
-		for _, e := range k.Graph.Edges {
-			if e.Kind == plane.Seam {
-				s.Around = append(s.Around, e.Path)
-			}
-		}
-		c, err := moved(s)
 		if err != nil || len(c.Pieces) == 0 {
 			continue
 		}
-		c.Route.Added, c.Route.LowerBound, c.Route.Exact = row.Added, row.LowerBound, row.Exact
-		c.Route.Turning = row.Turning
+		c.Whole = true
 		out = append(out, c)
 	}
 	return out
+}
+
+// byBlocks makes a choice of a row planned block by block; a move that goes on from one
+// block into the next is cut between them.
+func (k Desk) byBlocks(row steps.Row) (Choice, error) {
+	good := map[route.Through]string{route.OnePass: "one-pass", route.OutAndBack: "out-and-back"}[row.Through]
+	c := Choice{Good: []string{"block-by-block", good}, Route: row.Route}
+	sew := func(first, after int) {
+		for _, m := range steps.Moves(k.Graph, row.Steps[first:after]) {
+			m.First, m.Last = m.First+first, m.Last+first
+			c.Moves = append(c.Moves, m)
+		}
+	}
+	at := 0
+	for _, v := range row.Visits {
+		sew(at, v.First)
+		c.Groups = append(c.Groups, len(c.Moves))
+		c.Names = append(c.Names, words.Of("route.block", v.Cell+1))
+		if v.Pass == 1 && c.Second == 0 {
+			c.Second = len(c.Moves)
+		}
+		sew(v.First, v.After)
+		at = v.After
+	}
+	sew(at, len(row.Steps))
+	c.Route.Moves = len(c.Moves) - c.Route.Jumps
+	var err error
+	c.Pieces, err = pieces(c.Moves)
+	return c, err
 }
 
 // nearest returns the junction nearest to a place.
@@ -197,20 +289,4 @@ func (k Desk) nearest(p geom.Point) int {
 		}
 	}
 	return best
-}
-
-// groupsOf returns the first move of each visit of a row, and of the way home.
-func groupsOf(moves []steps.Move, row steps.Row) (groups []int, second int) {
-	for _, v := range row.Visits {
-		for i, m := range moves {
-			if m.Last >= v.First {
-				groups = append(groups, i)
-				if v.Pass == 1 && second == 0 {
-					second = i
-				}
-				break
-			}
-		}
-	}
-	return groups, second
 }

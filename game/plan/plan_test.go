@@ -65,7 +65,7 @@ func TestOrangePeelIsEven(t *testing.T) {
 	if r := k.Route(); math.Abs(r.Added-3*arc) > 0.05 {
 		t.Errorf("from lower left to lower right: adds %.2f mm, want three arcs, %.2f", r.Added, 3*arc)
 	}
-	if got := (words.Book{}).Write(k.Summary()); got != "3 stretches are sewn twice: 133 mm." {
+	if got := (words.Book{}).Write(k.Summary()); got != "133 mm is sewn twice, in 3 moves." {
 		t.Errorf("summary %q", got)
 	}
 	if len(k.Reasons.Odd) != 2 || math.Abs(k.Reasons.BandsMM-3*arc) > 0.05 {
@@ -76,7 +76,7 @@ func TestOrangePeelIsEven(t *testing.T) {
 func TestDraggingAnEnd(t *testing.T) {
 	k := open(t, "orange-peel")
 	at, ok := k.PlaceOf(plan.StartHandle)
-	if !ok || k.HandleAt(geom.Pt(at.X+2, at.Y-2)) != plan.StartHandle || k.HandleAt(geom.Pt(at.X+30, at.Y+13)) != plan.NoHandle {
+	if !ok || k.HandleAt(geom.Pt(at.X+2, at.Y-2), 6) != plan.StartHandle || k.HandleAt(geom.Pt(at.X+30, at.Y+13), 6) != plan.NoHandle {
 		t.Fatalf("the start handle is not at %v", at)
 	}
 	k = k.Take(plan.StartHandle).Drag(geom.Pt(41, 79))
@@ -148,7 +148,7 @@ func TestARowOutAndBack(t *testing.T) {
 	if !slices.Equal(c.Good, []string{"out-and-back"}) || c.Second == 0 || c.Route.Start != c.Route.Exit || c.Route.RetraceMM > 0 {
 		t.Errorf("the best is %q with second pass at %d, from %d to %d, %.1f mm twice", c.Good, c.Second, c.Route.Start, c.Route.Exit, c.Route.RetraceMM)
 	}
-	far := k.Graph.Nodes[c.Route.Steps[c.Second].From]
+	far := c.Moves[c.Second].Path[0]
 	if far.X < 190 {
 		t.Errorf("the second pass begins at %v, want the far end of the row at 200 mm", far)
 	}

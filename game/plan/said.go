@@ -6,26 +6,25 @@ import (
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
-	"unthreaded/path/route"
+	"unthreaded/path/route/steps"
 )
 
 // Summary says in a sentence what the route shown adds; none where there is no route.
 func (k Desk) Summary() words.Msg {
-	r := k.Route()
-	if len(r.Steps) == 0 {
+	if len(k.Moves()) == 0 {
 		return words.Msg{}
 	}
-	again := 0
-	for _, s := range r.Steps {
-		if s.Way == route.Again {
-			again++
-		}
-	}
+	r := k.Route()
+	again := len(k.movesThat(sewsAgain))
 	return words.Of("route.summary", again, words.LengthMM(r.RetraceMM), r.SeamMM > 0, words.LengthMM(r.SeamMM), r.Jumps)
 }
 
+func sewsAgain(m steps.Move) bool { return m.AgainMM() > 0 }
+
+func hides(m steps.Move) bool { return m.Kind == steps.DitchMove }
+
 // Because says in a few words why the route shown adds what it adds, and which of
-// its steps that are. It is none where nothing is added.
+// its moves that are. It is none where nothing is added.
 func (k Desk) Because() words.Msg {
 	r := k.Route()
 	if r.Added < 0.5 {
@@ -38,50 +37,23 @@ func (k Desk) Because() words.Msg {
 	case len(k.Reasons.Odd) > 0:
 		why = words.Of("route.because-odd", len(k.Reasons.Odd))
 	}
-	again, hidden := k.stepsOf(route.Again), k.stepsOf(route.Hidden)
+	again, hidden := k.movesThat(sewsAgain), k.movesThat(hides)
 	return words.Of("route.because", len(again), words.And(again), len(hidden), words.And(hidden), r.Jumps, why, r.Exact && !k.Drawing.Row)
 }
 
-// stepsOf returns the numbers of the steps of one way.
-func (k Desk) stepsOf(w route.Way) []any {
-	var steps []any
-	for i, s := range k.Route().Steps {
-		if s.Way == w {
-			steps = append(steps, i+1)
-		}
-	}
-	return steps
-}
-
-// Order tells the route shown step by step.
-func (k Desk) Order() []words.Msg {
-	if k.Moved() {
-		return k.movesSaid()
-	}
-	var out []words.Msg
-	for _, s := range k.Route().Steps {
-		switch s.Way {
-		case route.Jump:
-			out = append(out, words.Of("route.step-stop"))
-		case route.Again:
-			out = append(out, words.Of("route.step-again", k.Leg(s.Edge, s.Reverse)))
-		case route.Hidden:
-			out = append(out, words.Of("route.step-hidden", k.Leg(s.Edge, s.Reverse)))
-		default:
-			out = append(out, k.Leg(s.Edge, s.Reverse))
+// movesThat returns the numbers of the moves that do something.
+func (k Desk) movesThat(do func(steps.Move) bool) []any {
+	var out []any
+	for i, m := range k.Moves() {
+		if do(m) {
+			out = append(out, i+1)
 		}
 	}
 	return out
 }
 
-// Leg names a line and the direction in which it leads from its beginning to its
-// end.
-func (k Desk) Leg(edge int, reverse bool) words.Msg {
-	e := k.Graph.Edges[edge]
-	from, to := e.Path[0], e.Path[len(e.Path)-1]
-	if reverse {
-		from, to = to, from
-	}
+// Leading names a line and the direction in which it leads from one end to the other.
+func (k Desk) Leading(e plane.Edge, from, to geom.Point) words.Msg {
 	var name any = e.Stroke
 	if e.Kind == plane.Seam && e.Stroke == "" {
 		name = words.Of("route.seam")

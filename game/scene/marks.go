@@ -35,14 +35,6 @@ func Number(n int, at geom.Point, pal look.Palette) []Item {
 	return []Item{ground, l}
 }
 
-// ArrowAt is an arrow head on the line at s, shifted aside with its line.
-func ArrowAt(l geom.Line, s, d float64, v screen.View, pal look.Palette) Item {
-	u := l.Tangent(s)
-	tip := r2.Add(v.ToScreen(l.At(s)), r2.Scale(d, geom.Pt(-u.Y, u.X)))
-	back, side := r2.Sub(tip, r2.Scale(9, u)), r2.Scale(4.5, geom.Pt(-u.Y, u.X))
-	return Item{Shape: Fill, Colour: pal.Thread, Points: []geom.Point{r2.Add(tip, r2.Scale(3, u)), r2.Add(back, side), r2.Sub(back, side)}}
-}
-
 // WithinScreen moves a centred label so that it is not cut off; a letter is taken
 // for 0.6 em wide.
 func WithinScreen(l Item, s screen.Cloth) Item {
@@ -52,12 +44,4 @@ func WithinScreen(l Item, s screen.Cloth) Item {
 	p.Y = math.Max(l.Width, math.Min(s.H-s.Strip-l.Width, p.Y))
 	l.Points = []geom.Point{p}
 	return l
-}
-
-// AwayFrom returns a place for a label under p, or over it if q is under it.
-func AwayFrom(p, q geom.Point) geom.Point {
-	if q.Y > p.Y+1 {
-		return r2.Add(p, geom.Pt(0, -StartRadius-16))
-	}
-	return r2.Add(p, geom.Pt(0, StartRadius+18))
 }

@@ -10,7 +10,8 @@ import (
 	"unthreaded/path/geom"
 )
 
-// Sizes in CSS pixels of the numbers of steps, and the least distance between them.
+// NumberSize is that of the numbers of moves in CSS pixels, numberRoom the least distance
+// between the numbers of dots.
 const NumberSize, numberRoom = 13.0, 34.0
 
 func OnScreen(pl geom.Polyline, v screen.View) []geom.Point {

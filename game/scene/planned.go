@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"image/color"
 	"math"
 
 	"unthreaded/game/look"
@@ -10,12 +11,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
-)
-
-// Sizes in CSS pixels.
-const (
-	apart     = 2.6 // how far a line that is sewn twice is set aside
-	oddRadius = 8.0
+	"unthreaded/path/route/steps"
 )
 
 // Planned draws a planned route.
@@ -25,9 +21,23 @@ type Planned struct {
 	Screen  screen.Cloth // bounds the labels
 	Palette look.Palette
 	Book    words.Book
-	// Why tells that the reasons are drawn too.
-	Why bool
+	// Why tells that the reasons are drawn too, Advised are the changes that are advised, as
+	// indices of the desk's offers.
+	Why     bool
+	Advised []int
+	// Open is the stay whose moves are numbered, -1 for none: of a row each place has one
+	// number then.
+	Open int
+	// Near tells that only a part is in the window: there is room for more numbers.
+	Near bool
+	// OnPaper tells that odd junctions are ringed at all times.
+	OnPaper bool
+	// first and after bound the moves that are drawn; 0 and 0 for all.
+	first, after int
 }
+
+// has tells whether a move is drawn.
+func (p Planned) has(move int) bool { return p.after == 0 || move >= p.first && move < p.after }
 
 // Lines are the line work: seams dotted, lines in chalk, and under them the bands of
 // the proof if she asks why.
@@ -40,10 +50,10 @@ func (p Planned) Lines() []Item {
 	for _, e := range p.Desk.Graph.Edges {
 		path := OnScreen(e.Path, p.View)
 		if e.Kind == plane.Seam {
-			items = append(items, Dashes(path, 2, 6, 2, pal.Mute)...)
+			items = append(items, Dashes(path, 2, 6, 1.6, pal.Mute)...)
 			continue
 		}
-		items = append(items, Line(1.4, pal.Chalk, path...))
+		items = append(items, Line(math.Min(1.4, p.Width()), pal.Chalk, path...))
 	}
 	return items
 }
@@ -74,62 +84,158 @@ func bands(k plan.Desk, v screen.View, pal look.Palette) []Item {
 	return items
 }
 
-// chunkMM is the length of route in mm that is drawn as one item, so that a route
-// being played can grow by it.
-const chunkMM = 1.5
+// The thread of a route is as wide as spacingShare of the space between its lines, in CSS
+// pixels between the two bounds: where lines are dense it is thin.
+const (
+	thinnest, thickest = 1.0, 2.6
+	spacingShare       = 0.16
+)
 
-// RouteThread is the path of the route as thread in chunks, and the length of
-// route in mm that is sewn once each of them is. What is sewn once more is broken
-// and in the colour of a warning, what is travelled in the ditch dotted.
-func RouteThread(k plan.Desk, v screen.View, pal look.Palette) (items []Item, ends []float64) {
+// Width is how wide the thread is drawn, in CSS pixels. The space between lines is that of
+// lines which fill the drawing evenly: its area by their length.
+func (p Planned) Width() float64 {
+	lo, hi := plan.Bounds(p.Desk.Graph)
+	length := p.Desk.Length()
+	if length == 0 {
+		return thickest
+	}
+	space := (hi.X - lo.X) * (hi.Y - lo.Y) / length * p.View.Scale
+	return within(spacingShare*space, thinnest, thickest)
+}
+
+// Hue is the colour of the thread a share of the way along the route: from pale to dark,
+// or from dim to bright on dark cloth, so that the order shows in grey as well.
+func Hue(pal look.Palette, t float64) color.NRGBA {
+	if t < 0.5 {
+		return Mix(Mix(pal.Thread, pal.Cloth, 0.45), pal.Thread, 2*t)
+	}
+	return Mix(pal.Thread, Mix(pal.Thread, pal.Ink, 0.75), 2*t-1)
+}
+
+// hues is the number of shades in which a route is drawn at least.
+const hues = 48
+
+// Thread is the path of the route in chunks, and the length of route in mm that is sewn once
+// each of them is. What is sewn once more lies beside the first walk, broken and in the
+// colour of a warning; what is travelled in the ditch is dotted.
+func (p Planned) Thread() (items []Item, ends []float64) {
+	total := p.Desk.Length()
+	chunk := math.Max(total/hues, 6/p.View.Scale)
 	done := 0.0
-	for _, p := range k.Pieces() {
-		for _, st := range p.Stretches {
-			shift := asideOf(k, st)
-			for i, from := 0, st.From; from < st.To-1e-9; i, from = i+1, from+chunkMM {
-				to := math.Min(from+chunkMM, st.To)
-				if it, ok := wayChunk(st.Way, i, pal); ok {
-					it.Points = Aside(OnScreen(p.Line.Section(from, to), v), shift)
+	for _, piece := range p.Desk.Pieces() {
+		for _, st := range piece.Stretches {
+			for from := st.From; from < st.To-1e-9 && p.has(st.Step); from += chunk {
+				to := math.Min(from+chunk, st.To)
+				for _, it := range p.sewn(piece.Line, from, to, st.Way, Hue(p.Palette, (done+to)/total)) {
 					items, ends = append(items, it), append(ends, done+to)
 				}
 			}
 		}
-		done += p.Line.Length()
+		done += piece.Line.Length()
 	}
 	return items, ends
 }
 
-// wayChunk returns how chunk i of a stretch is drawn, false for not at all.
-func wayChunk(w route.Way, i int, pal look.Palette) (Item, bool) {
-	switch w {
+// sewn draws a part of a path as it is sewn.
+func (p Planned) sewn(l geom.Line, from, to float64, way route.Way, c color.NRGBA) []Item {
+	path := l.Section(from, to)
+	if len(path) < 2 {
+		return nil
+	}
+	w := p.Width()
+	pts := OnScreen(path, p.View)
+	switch way {
 	case route.Again:
-		return Line(RouteWidth, pal.Long), i%3 != 2
+		return Dashes(Aside(pts, w+1.6), 6, 3.5, w, p.Palette.Long)
 	case route.Hidden:
-		return Line(RouteWidth+0.6, pal.Short), i%2 == 0
+		return Dashes(pts, 0.5, 2*w+2.5, w+0.6, p.Palette.Short)
 	}
-	return Line(RouteWidth, pal.Thread), true
+	return []Item{Line(w, c, pts...)}
 }
 
-// asideOf returns how far a stretch is drawn to the right of its own direction: a
-// line walked twice the same way is drawn on both sides, so that each is seen.
-func asideOf(k plan.Desk, st route.Stretch) float64 {
-	if !st.Twice {
-		return 0
+// Tail is the part of the route that Thread has not drawn yet, after a number of its
+// items, up to a place in mm along the route.
+func (p Planned) Tail(ends []float64, n int, reached float64) []Item {
+	from := 0.0
+	if n > 0 {
+		from = ends[n-1]
 	}
-	if st.Way != route.Sew && sameDirectionBefore(k.Route().Steps, st.Step) {
-		return -apart
-	}
-	return apart
+	return p.between(from, reached, func(way route.Way, at float64) color.NRGBA { return Hue(p.Palette, at/p.Desk.Length()) })
 }
 
-func sameDirectionBefore(steps []route.Step, i int) bool {
-	for _, s := range steps[:i] {
-		if s.Way != route.Jump && s.Edge == steps[i].Edge && s.Reverse == steps[i].Reverse {
-			return true
+// between draws the route between two places in mm along it.
+func (p Planned) between(from, to float64, hue func(way route.Way, at float64) color.NRGBA) []Item {
+	var items []Item
+	done := 0.0
+	for _, piece := range p.Desk.Pieces() {
+		for _, st := range piece.Stretches {
+			a, b := math.Max(from-done, st.From), math.Min(to-done, st.To)
+			if b > a {
+				items = append(items, p.sewn(piece.Line, a, b, st.Way, hue(st.Way, done+b))...)
+			}
 		}
+		done += piece.Line.Length()
 	}
-	return false
+	return items
 }
 
-// RouteWidth is the width in CSS pixels of the thread of a route.
-const RouteWidth = 2.6
+// Between draws the moves from first up to, not including, after.
+func (p Planned) Between(first, after int) []Item {
+	p.first, p.after = first, after
+	items, _ := p.Thread()
+	return items
+}
+
+// StripStroke draws a stretch of the route pulled straight, as it is sewn.
+func StripStroke(from, to, y float64, way route.Way, c color.NRGBA, pal look.Palette) []Item {
+	pts := []geom.Point{geom.Pt(from+1, y), geom.Pt(math.Max(from+1, to-1), y)}
+	switch way {
+	case route.Again:
+		return Dashes(pts, 7, 5, RouteWidth+2, pal.Long)
+	case route.Hidden:
+		return Dashes(pts, 1, 6, RouteWidth+0.6, pal.Short)
+	}
+	return []Item{Line(RouteWidth+2, c, pts...)}
+}
+
+// Caption is a line of text at the foot of the cloth, on a ground of its own.
+func Caption(text string, s screen.Cloth, pal look.Palette) []Item {
+	it := Text(text, geom.Pt(s.W/2, s.H-s.Strip-LabelSize-2), pal.Ink)
+	half := math.Min(s.W/2-LabelSize, widthOf(text, LabelSize)/2)
+	ground := Line(1.7*LabelSize, pal.Paper, geom.Pt(it.Points[0].X-half, it.Points[0].Y), geom.Pt(it.Points[0].X+half, it.Points[0].Y))
+	return []Item{ground, it}
+}
+
+// Lit draws a move over the others: with a rim of cloth, broad, and an arrow where it goes.
+func (p Planned) Lit(move int) []Item {
+	moves := p.Desk.Moves()
+	if move < 0 || move >= len(moves) || moves[move].Kind == steps.StopMove {
+		return nil
+	}
+	pts := OnScreen(moves[move].Path, p.View)
+	w := p.Width()
+	c := Mix(p.Palette.Thread, p.Palette.Ink, 0.3)
+	if moves[move].Kind == steps.AgainMove {
+		c, pts = p.Palette.Long, Aside(pts, w+1.6)
+	}
+	items := []Item{Line(w+5, p.Palette.Cloth, pts...), Line(w+1.8, c, pts...)}
+	if l, err := geom.NewLine(geom.Polyline(pts)); err == nil && l.Length() > 24 {
+		items = append(items, arrow(l, l.Length()*0.7, 10, c))
+		items = append(items, Line(w+6, c, pts[0]), Line(w+2, p.Palette.Cloth, pts[0]))
+	}
+	return items
+}
+
+// arrow is an arrow head of a size on a line on the screen, at s pixels along it.
+func arrow(l geom.Line, s, size float64, c color.NRGBA) Item {
+	u := l.Tangent(s)
+	tip := l.At(s)
+	return Item{Shape: Fill, Colour: c, Points: []geom.Point{
+		geom.Pt(tip.X+0.4*size*u.X, tip.Y+0.4*size*u.Y),
+		geom.Pt(tip.X-0.6*size*u.X-0.45*size*u.Y, tip.Y-0.6*size*u.Y+0.45*size*u.X),
+		geom.Pt(tip.X-0.6*size*u.X+0.45*size*u.Y, tip.Y-0.6*size*u.Y-0.45*size*u.X),
+	}}
+}
+
+// RouteWidth is the width in CSS pixels of the thread of a route with room round it.
+const RouteWidth = thickest

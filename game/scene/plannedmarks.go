@@ -1,74 +1,136 @@
 package scene
 
 import (
+	"strconv"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
-	"unthreaded/game/look"
 	"unthreaded/game/plan"
-	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 	"unthreaded/path/route"
+	"unthreaded/path/route/steps"
 )
 
-// Marks are what is written on the route: arrows, numbers of steps, odd junctions,
-// start and exit.
+// oddRadius is that of a ring round an odd junction, in CSS pixels.
+const oddRadius = 8.0
+
+// Marks are what is written on the route: start and exit, numbers, arrows where a direction
+// is in doubt, and with the reasons odd junctions and what changes are about.
 func (p Planned) Marks() []Item {
-	k, v, pal := p.Desk, p.View, p.Palette
 	var items []Item
-	var taken []geom.Point
-	for _, h := range []plan.Handle{plan.StartHandle, plan.ExitHandle} {
-		if q, ok := k.PlaceOf(h); ok {
-			taken = append(taken, v.ToScreen(q))
+	if p.Why || p.OnPaper {
+		for _, o := range p.Desk.Reasons.Odd {
+			items = append(items, Ring(p.View.ToScreen(p.Desk.Graph.Nodes[o.Junction]), oddRadius, 2, p.Palette.Long))
 		}
 	}
-	for _, o := range k.Reasons.Odd {
-		items = append(items, Ring(v.ToScreen(k.Graph.Nodes[o.Junction]), oddRadius, 2, pal.Long))
-	}
-	groups := GroupsOf(k)
-	for _, piece := range k.Pieces() {
-		for _, st := range piece.Stretches {
-			n := st.Step + 1
-			if groups != nil {
-				if n = groups[st.Step]; n == 0 {
-					continue // a place has one number; its moves have theirs where it is opened
-				}
-			}
-			mid := (st.From + st.To) / 2
-			items = append(items, ArrowAt(piece.Line, mid, asideOf(k, st), v, pal))
-			at := Beside(piece.Line, mid, 15, v)
-			if Free(at, taken) {
-				taken = append(taken, at)
-				items = append(items, Number(n, at, pal)...)
-			}
-		}
-	}
+	f := p.field()
+	ends := p.ends(f)
+	items = append(items, p.numbers(f)...)
 	if p.Why {
-		items = append(items, changes(k, v, pal)...)
+		items = append(items, p.changes()...)
 	}
-	return append(items, p.Ends()...)
+	return append(items, ends...)
 }
 
-// GroupsOf returns the number of the stay that begins with a step; nil for a route that is
-// not through several places.
-func GroupsOf(k plan.Desk) map[int]int {
-	if !k.Moved() || len(k.Choices[k.Pick].Groups) < 2 {
+// Ends are the handles of start and exit with their names.
+func (p Planned) Ends() []Item { return p.ends(p.field()) }
+
+// field knows where the lines run.
+func (p Planned) field() *Field {
+	f := NewField(InSight(p.Screen))
+	for i, m := range p.Desk.Moves() {
+		if !p.has(i) {
+			continue
+		}
+		pts := OnScreen(m.Path, p.View)
+		switch {
+		case m.Kind == steps.StopMove:
+			continue
+		case m.AgainMM() > 0:
+			f.Run(Aside(pts, p.Width()+1.6))
+		}
+		f.Run(pts)
+	}
+	for _, e := range p.Desk.Graph.Edges {
+		f.Run(OnScreen(e.Path, p.View))
+	}
+	return f
+}
+
+// ends are the handles of start and exit, their names where they hide nothing.
+func (p Planned) ends(f *Field) []Item {
+	k, pal, b := p.Desk, p.Palette, p.Book
+	start, ok := k.PlaceOf(plan.StartHandle)
+	if !ok {
 		return nil
 	}
-	out := map[int]int{}
-	for i, g := range k.Choices[k.Pick].Groups {
-		out[g] = i + 1
+	exit, _ := k.PlaceOf(plan.ExitHandle)
+	if moves := k.Moves(); p.after > p.first {
+		start = moves[p.first].Path[0]
+		exit = moves[p.after-1].Path[len(moves[p.after-1].Path)-1]
 	}
-	return out
+	s, e := p.View.ToScreen(start), p.View.ToScreen(exit)
+	together := geom.Dist(s, e) < 2
+	radius := StartRadius * markShare(p.View)
+	f.Take(Around(s, 2*radius+8, 2*radius+8))
+	items := []Item{Line(2*radius, pal.Ink, s), Ring(s, radius+4, 2, pal.Ink)}
+	text := b.Say("route.start")
+	if together {
+		text = b.Say("route.start-and-leave")
+	} else {
+		f.Take(Around(e, 2*radius+4, 2*radius+4))
+		items = append([]Item{Line(2*radius, pal.Cloth, e), Ring(e, radius, 3, pal.Ink)}, items...)
+	}
+	items = append(items, p.label(f, text, LabelSize, s, radius+12, 2*p.Screen.W)...)
+	if !together {
+		items = append(items, p.label(f, b.Say("route.leave"), LabelSize, e, radius+12, 2*p.Screen.W)...)
+	}
+	return items
+}
+
+// label writes a text beside a mark, below it or above, right or left, or where there is
+// room.
+func (p Planned) label(f *Field, text string, size float64, mark geom.Point, reach, most float64) []Item {
+	w := widthOf(text, size)
+	var wanted []geom.Point
+	for _, d := range sides {
+		wanted = append(wanted, r2.Add(mark, geom.Pt(d.X*(reach+w/2), d.Y*(reach+size/2))))
+	}
+	at, thin, found := f.Place(w, size, mark, wanted, most)
+	if !found {
+		return nil
+	}
+	it := Text(text, at, p.Palette.Ink)
+	it.Width = size
+	return p.led(it, thin)
+}
+
+// led is a label with the thin line that leads to its mark, if there is one.
+func (p Planned) led(it Item, thin []geom.Point) []Item {
+	if thin == nil {
+		return []Item{it}
+	}
+	return []Item{Line(1, p.Palette.Mute, thin...), Line(3.5, p.Palette.Ink, thin[1]), it}
+}
+
+// widthOf returns how wide a label is at most; figures of Go Regular are 0.5562 em wide.
+func widthOf(text string, size float64) float64 {
+	if _, err := strconv.Atoi(text); err == nil {
+		return 0.56 * size * float64(len(text))
+	}
+	return 1.1 * letterWide * size * float64(len([]rune(text)))
 }
 
 // changes marks what the proposed changes are about, with the letters they have in
 // the list: a line to add or leave out, a junction to start or leave at.
-func changes(k plan.Desk, v screen.View, pal look.Palette) []Item {
+func (p Planned) changes() []Item {
+	k, v, pal := p.Desk, p.View, p.Palette
 	var items []Item
 	node := func(i int) geom.Point { return v.ToScreen(k.Graph.Nodes[i]) }
 	// A letter at a junction stands beside it, clear of the handles.
 	besideNode := func(i int) geom.Point { return r2.Add(node(i), geom.Pt(18, -20)) }
-	for i, c := range k.Reasons.Changes {
+	for n, i := range p.Advised {
+		c := k.Reasons.Changes[k.Offers[i].Change]
 		var at []geom.Point
 		switch c.Kind {
 		case route.AddLine, route.AllowStop:
@@ -87,36 +149,11 @@ func changes(k plan.Desk, v screen.View, pal look.Palette) []Item {
 		case route.LeaveElsewhere:
 			at = []geom.Point{besideNode(c.Exit)}
 		}
-		for _, p := range at {
-			items = append(items, Line(24, pal.Over, p), Item{
-				Shape: Label, Text: plan.Letter(i), Points: []geom.Point{p}, Width: LabelSize, Colour: pal.Cloth,
+		for _, q := range at {
+			items = append(items, Line(24, pal.Over, q), Item{
+				Shape: Label, Text: plan.Letter(n), Points: []geom.Point{q}, Width: LabelSize, Colour: pal.Cloth,
 			})
 		}
 	}
 	return items
-}
-
-// Ends are the handles of start and exit; their labels stay on the screen.
-func (p Planned) Ends() []Item {
-	k, v, pal, b := p.Desk, p.View, p.Palette, p.Book
-	var items []Item
-	start, ok := k.PlaceOf(plan.StartHandle)
-	if !ok {
-		return nil
-	}
-	exit, _ := k.PlaceOf(plan.ExitHandle)
-	s, e := v.ToScreen(start), v.ToScreen(exit)
-	together := geom.Dist(s, e) < 2
-	if !together {
-		items = append(items,
-			Line(2*StartRadius, pal.Cloth, e), Ring(e, StartRadius, 3, pal.Ink),
-			WithinScreen(Text(b.Say("route.leave"), AwayFrom(e, s), pal.Ink), p.Screen))
-	}
-	text, at := b.Say("route.start"), AwayFrom(s, e)
-	if together {
-		text, at = b.Say("route.start-and-leave"), r2.Add(s, geom.Pt(0, -StartRadius-14))
-	}
-	return append(items,
-		Line(2*StartRadius, pal.Ink, s), Ring(s, StartRadius+4, 2, pal.Ink),
-		WithinScreen(Text(text, at, pal.Ink), p.Screen))
 }

@@ -1,20 +1,16 @@
 package scene
 
 import (
-	"slices"
-
-	"unthreaded/game/plan"
 	"unthreaded/path/geom"
-	"unthreaded/path/route"
 )
 
 // Printed returns the route as the place Route shows it at rest: the drawing, the
-// thread, arrows, numbers of steps, start and exit; of the steps from first up to, not
+// thread, arrows, numbers of moves, start and exit; of the moves from first up to, not
 // including, after.
 func (p Planned) Printed(first, after int) []Item {
-	p.Desk, p.Why = part(p.Desk, first, after), false
+	p.first, p.after, p.Why, p.OnPaper, p.Open = first, after, false, true, -1
 	items := p.Lines()
-	thread, _ := RouteThread(p.Desk, p.View, p.Palette)
+	thread, _ := p.Thread()
 	return append(append(items, joined(thread)...), p.Marks()...)
 }
 
@@ -33,29 +29,4 @@ func joined(items []Item) []Item {
 		out = append(out, it)
 	}
 	return out
-}
-
-// part returns the desk with a route of which only some steps are left.
-func part(k plan.Desk, first, after int) plan.Desk {
-	if len(k.Choices) == 0 || first == 0 && after >= len(k.Route().Steps) {
-		return k
-	}
-	c := k.Choices[k.Pick]
-	pieces := make([]route.Piece, len(c.Pieces))
-	for i, p := range c.Pieces {
-		pieces[i] = p
-		pieces[i].Stretches = nil
-		for _, st := range p.Stretches {
-			if st.Step >= first && st.Step < after {
-				pieces[i].Stretches = append(pieces[i].Stretches, st)
-			}
-		}
-	}
-	c.Pieces = pieces
-	if first < after && after <= len(c.Route.Steps) {
-		c.Route.Start, c.Route.Exit = c.Route.Steps[first].From, c.Route.Steps[after-1].To
-	}
-	k.Choices = slices.Clone(k.Choices)
-	k.Choices[k.Pick] = c
-	return k
 }

@@ -8,10 +8,10 @@ import (
 	"unthreaded/path/geom"
 )
 
-// Pane shows a thing that lies from (0, 0) to Size on the cloth (mm): whole in the middle
-// of the screen, or a part of it larger.
+// Pane shows a thing of a size (mm), its upper left corner at From on the cloth: whole in
+// the middle of the screen, or a part of it larger.
 type Pane struct {
-	Size geom.Point
+	From, Size geom.Point
 	// Whole is the share of true size at which all of it is seen, Most how much larger
 	// than that it is shown at most.
 	Whole, Most float64
@@ -27,22 +27,20 @@ func (p Pane) Larger() bool { return p.Zoom > 1 }
 // View returns the view on a screen.
 func (p Pane) View(s Cloth) View {
 	v := View{Scale: p.scale(s), Zoom: p.Whole * p.Zoom, TrueSize: s.TrueSize(), SizeKnown: s.SizeKnown}
-	at := r2.Scale(0.5, p.Size)
+	at := r2.Add(p.From, r2.Scale(0.5, p.Size))
 	if p.Larger() {
 		at = p.within(p.Around)
 	}
-	v.Origin = r2.Sub(s.centre(), r2.Scale(v.Scale, at))
+	v.Origin = r2.Sub(s.Middle(), r2.Scale(v.Scale, at))
 	return v
 }
 
 func (p Pane) scale(s Cloth) float64 { return s.TrueSize() * p.Whole * p.Zoom }
 
 func (p Pane) within(at geom.Point) geom.Point {
-	return geom.Pt(math.Max(0, math.Min(p.Size.X, at.X)), math.Max(0, math.Min(p.Size.Y, at.Y)))
+	lo, hi := p.From, r2.Add(p.From, p.Size)
+	return geom.Pt(math.Max(lo.X, math.Min(hi.X, at.X)), math.Max(lo.Y, math.Min(hi.Y, at.Y)))
 }
-
-// centre is the middle of the cloth, the strip included: a pane has none.
-func (r Cloth) centre() geom.Point { return geom.Pt(r.W/2, r.H/2) }
 
 // At shows it so many times larger than whole, within what is allowed.
 func (p Pane) At(zoom float64) Pane {
@@ -67,7 +65,7 @@ func (p Pane) Stepped(how string, about geom.Point) Pane {
 // of the screen (CSS pixels), as far as the middle of the screen stays on it.
 func (p Pane) Showing(s Cloth, cloth, at geom.Point, zoom float64) Pane {
 	p = p.At(zoom)
-	p.Around = p.within(r2.Add(cloth, r2.Scale(1/p.scale(s), r2.Sub(s.centre(), at))))
+	p.Around = p.within(r2.Add(cloth, r2.Scale(1/p.scale(s), r2.Sub(s.Middle(), at))))
 	return p
 }
 

@@ -13,8 +13,9 @@ import (
 const BreakTurn = math.Pi/4 - 1e-6
 
 // Hand tells where a hand goes on from one step to the next in one move. It turns at
-// BreakTurn or more, but for a bend of a line at its own crossing; and from a line into
-// the ditch, or out of it, another move begins, since another eye is needed there.
+// BreakTurn or more, but for a bend of a line at its own crossing; along a ruler at
+// geom.CornerTurn, since the ruler is laid anew; and from lines of one kind to another,
+// as from the hand's to the ruler's or into the ditch, another move begins.
 type Hand struct{ n *network }
 
 // NewHand returns the hand that sews along g. Cost O(lines log lines).
@@ -80,10 +81,15 @@ func (n *network) follows() []int32 {
 // breaks tells whether a move ends where a hand comes in along dart a's line and leaves
 // along dart b.
 func (n *network) breaks(a, b int32) bool {
-	if n.g.Edges[a/2].Kind.Must() != n.g.Edges[b/2].Kind.Must() {
+	kind := n.g.Edges[a/2].Kind
+	if kind != n.g.Edges[b/2].Kind {
 		return true
 	}
-	return n.dirs.turn(a, b) >= BreakTurn && n.follows()[a] != b
+	turn := n.dirs.turn(a, b)
+	if kind == plane.Ruler {
+		return turn >= geom.CornerTurn
+	}
+	return turn >= BreakTurn && n.follows()[a] != b
 }
 
 // corners counts the sharp turns within the pieces that steps walk, which no choice of

@@ -134,7 +134,7 @@ type Route struct {
 	Turning, TurningBound float64
 	TurningExact          bool
 	// Moves counts the stretches that a hand does in one go, from where it begins to
-	// where it turns by 45 degrees or more, goes into the ditch or out of it, or stops
+	// where it turns by 45 degrees or more, goes on along another kind of line, or stops
 	// (see Hand). Where the fewest were asked for, no route that walks the
 	// same lines makes fewer than MovesBound; Smoothest is then the turning of the
 	// smoothest, whatever moves it makes.

@@ -23,10 +23,10 @@ type Room struct {
 	// tops holds the other quilts of this visit, with their steps for undo, by ID. No map
 	// here is ever written into.
 	tops map[string]top.Top
-	// View is how the top is shown, as pane asks for; press is what pointers do on it.
-	View  screen.View
-	pane  screen.Pane
-	press press
+	// View is how the top is shown, as pane asks for; hold is what pointers do with it.
+	View screen.View
+	pane screen.Pane
+	hold place.Hold
 
 	pictures pictures
 	Away     Away
@@ -91,7 +91,7 @@ func (r Room) With(s place.Shared) place.Room {
 func (r Room) Enter() (place.Room, []place.Effect) { return r.entered() }
 
 func (r Room) entered() (Room, []place.Effect) {
-	r.front, r.press = true, press{} // fingers that went down before are lifted elsewhere
+	r.front, r.hold = true, place.Hold{} // fingers that went down before are lifted elsewhere
 	switch next := r.repictured(); {
 	case r.Top.Quilt.ID == "" && len(r.Quilts) > 0:
 		r = r.onTable(r.lastOnTable())
@@ -307,7 +307,7 @@ func (r Room) cancelled() Room {
 	default:
 		r.Top = r.Top.Choose(top.None)
 	}
-	r.press = press{}
+	r.hold = place.Hold{}
 	return r
 }
 

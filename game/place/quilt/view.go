@@ -3,11 +3,11 @@ package quilt
 import (
 	"math"
 
+	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/path/geom"
-	"unthreaded/scoring/trace"
 )
 
 // ArmMM is how far away in mm a screen is taken to stand: arm's length. AwayMM is
@@ -89,44 +89,22 @@ func (r Room) showGap(i int) Room {
 	return r
 }
 
-// press is what pointers do on the top: one alone may be a tap, from where it went down.
-type press struct {
-	grip  screen.Grip
-	from  geom.Point
-	moved bool
-}
-
-// tapSlack is how far in pixels a pointer may move and still be a tap.
-const tapSlack = 8.0
-
 // Point takes one report of a pointer: a tap chooses a place, a drag moves a top that is
 // shown larger than the screen, two fingers move it and make it larger.
 func (r Room) Point(p place.Pointer) (place.Room, []place.Effect) {
-	at, down := geom.Pt(p.X, p.Y), len(r.press.grip.Fingers)
-	if p.Kind != place.Down && r.press.grip.Find(p.ID) < 0 {
-		return r, nil
+	pane, tapped := r.pane, false
+	if r.hold, pane, tapped = r.hold.Point(p, pane, r.Screen, false); pane != r.pane {
+		r.pane = pane
+		r = r.laid()
 	}
-	switch p.Kind {
-	case place.Down:
-		if down == 0 {
-			r.press = press{from: at}
-		}
-		r.press.moved = down > 0
-		r.press.grip = r.press.grip.Down(screen.Finger{ID: p.ID, At: at, Pen: p.Device == trace.Pen}).Hold(r.pane, r.Screen)
-	case place.Move:
-		r.press.moved = r.press.moved || geom.Dist(at, r.press.from) > tapSlack
-		r.press.grip = r.press.grip.Moved(p.ID, at)
-		if down > 1 || r.press.moved && r.pane.Larger() {
-			r.pane = r.press.grip.Pull(r.pane, r.Screen)
-			r = r.laid()
-		}
-	default:
-		tapped := p.Kind == place.Up && !r.press.moved
-		r.press.moved = true
-		r.press.grip = r.press.grip.Lifted(p.ID).Hold(r.pane, r.Screen) // the others hold on
-		if tapped {
-			r.Top = r.Top.Choose(r.Top.CellAt(r.View.ToCloth(at)))
-		}
+	if tapped {
+		r.Top = r.Top.Choose(r.Top.CellAt(r.View.ToCloth(geom.Pt(p.X, p.Y))))
 	}
 	return r, nil
+}
+
+// turned takes a turn of the wheel over the top.
+func (r Room) turned(t control.Turn) Room {
+	r.pane = place.Turned(r.pane, r.Screen, t)
+	return r.laid()
 }

@@ -32,14 +32,42 @@ var controls = control.NewTable(
 	changes(control.Decl{Name: "why", Kind: control.Press}, func(r Room, _ control.Event) Room {
 		r.why = !r.why
 		r.rev++
-		return r
+		return r.weighed()
 	}),
 	changes(control.Decl{Name: "own", Kind: control.Press}, func(r Room, _ control.Event) Room { return r.askOwn(!r.own.Asked) }),
-	changes(control.Decl{Name: "own-add", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) Room { return r.add(number(e.Item)) }),
+	changes(control.Decl{Name: "own-add", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) Room { return r.addLine(number(e.Item)) }),
 	place.Bind(control.Decl{Name: "rehearse-route", Kind: control.Press, OfItem: true}, rehearse),
+
+	plays(control.Decl{Name: "zoom", Kind: control.Choice, Choices: []string{"+", "-", "0"}}, func(r Room, e control.Event) Room { return r.zoomed(e.Text) }),
+	plays(control.Decl{Name: "wheel", Kind: control.Wheel}, func(r Room, e control.Event) Room {
+		r.pane = place.Turned(r.pane, r.Screen, e.Turn)
+		return r.fitted()
+	}),
+	plays(control.Decl{Name: "stay", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) Room {
+		if was := r.inside; len(r.Desk.Stays()) > 1 {
+			if r.inside = number(e.Item) - 1; r.inside == was || r.inside >= len(r.Desk.Stays()) {
+				r.inside = none
+			}
+			r.rev++
+		}
+		return r
+	}),
+	plays(control.Decl{Name: "awake", Kind: control.Toggle}, func(r Room, e control.Event) Room {
+		r.awake.refused = !e.On && r.awake.asked // the page tells
+		return r
+	}),
+	plays(control.Decl{Name: "follow", Kind: control.Toggle}, func(r Room, e control.Event) Room {
+		r.awake.follows = e.On
+		if e.On && r.clock.AtEnd() {
+			r.clock.Playing = false
+			r.clock = r.clock.At(0)
+		}
+		return r
+	}),
 
 	plays(control.Decl{Name: "play", Kind: control.Press}, func(r Room, _ control.Event) Room {
 		r.clock = r.clock.Toggle()
+		r.lit = none
 		return r
 	}),
 	plays(control.Decl{Name: "scrub", Kind: control.Number, Unit: "mm"}, func(r Room, e control.Event) Room {
@@ -51,8 +79,8 @@ var controls = control.NewTable(
 		r.clock.Rate, _ = strconv.ParseFloat(e.Text, 64)
 		return r
 	}),
-	plays(control.Decl{Name: "step-on", Kind: control.Press}, func(r Room, _ control.Event) Room { return r.toStep(1) }),
-	plays(control.Decl{Name: "step-back", Kind: control.Press}, func(r Room, _ control.Event) Room { return r.toStep(-1) }),
+	plays(control.Decl{Name: "step-on", Kind: control.Press}, func(r Room, _ control.Event) Room { return r.toMove(1) }),
+	plays(control.Decl{Name: "step-back", Kind: control.Press}, func(r Room, _ control.Event) Room { return r.toMove(-1) }),
 )
 
 // Controls and Control are as place.Room has them.
@@ -75,13 +103,17 @@ func desk(d control.Decl, do func(plan.Desk, control.Event) plan.Desk) control.B
 	return changes(d, func(r Room, e control.Event) Room {
 		r.Desk = do(r.Desk, e)
 		r.own = Own{Asked: r.own.Asked}
-		return r.rewound()
+		r.lit, r.inside = none, none
+		return r.weighed().rewound().fitted()
 	})
 }
 
-// plays binds a control of the play, which is nothing to take back.
+// plays binds a control of the play or of what is seen, which is nothing to take back.
 func plays(d control.Decl, do func(Room, control.Event) Room) control.Bound[place.Step[Room]] {
-	return place.Bind(d, func(r Room, e control.Event) (Room, []place.Effect) { return do(r, e), nil })
+	return place.Bind(d, func(r Room, e control.Event) (Room, []place.Effect) {
+		next, effects := do(r, e).lights()
+		return next.(Room), effects
+	})
 }
 
 func step(h plan.Handle, by int) func(plan.Desk, control.Event) plan.Desk {

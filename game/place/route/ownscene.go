@@ -1,44 +1,57 @@
 package route
 
 import (
+	"strconv"
+
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/path/geom"
 )
 
-// ownLines shows the person's order: the lines taken so far, numbered, those taken more
-// than once in the colour of a warning, and dotted ways across where it breaks off.
+// ownLines shows the person's order: her moves in thread, numbered, what is sewn twice
+// beside itself in the colour of a warning, dotted ways across where it breaks off, and
+// broad what is still missed.
 func (r Room) ownLines(pal look.Palette) []scene.Item {
 	k, v := r.Desk, r.view
 	var items []scene.Item
 	times := map[int]int{}
 	for _, e := range r.own.Lines {
 		times[e]++
-		c := pal.Thread
-		if times[e] > 1 {
-			c = pal.Long
+	}
+	field := scene.NewField(scene.InSight(r.Screen))
+	for i, e := range k.Graph.Edges {
+		pts := scene.OnScreen(e.Path, v)
+		field.Run(pts)
+		if e.Kind.Must() && times[i] == 0 {
+			items = append(items, scene.Dashes(pts, 9, 6, scene.RouteWidth-0.6, pal.Chalk)...)
 		}
-		items = append(items, scene.Line(scene.RouteWidth+0.6, c, scene.OnScreen(k.Graph.Edges[e].Path, v)...))
+	}
+	walked := map[int]int{}
+	for i, e := range r.own.Lines {
+		pts := scene.OnScreen(k.Graph.Edges[e].Path, v)
+		c := scene.Hue(pal, float64(i+1)/float64(len(r.own.Lines)))
+		if walked[e]++; walked[e] > 1 {
+			pts, c = scene.Aside(pts, float64(walked[e]-1)*(scene.RouteWidth+2)), pal.Long
+		}
+		items = append(items, scene.Line(scene.RouteWidth+0.6, c, pts...))
 	}
 	if f := r.own.Found; f != nil {
 		for _, g := range f.Gaps {
 			way := []geom.Point{v.ToScreen(k.Graph.Nodes[g.From]), v.ToScreen(k.Graph.Nodes[g.To])}
+			field.Run(way)
 			items = append(items, scene.Dashes(way, 3, 5, 2, pal.Long)...)
 		}
 	}
-	for i, e := range r.own.Lines {
-		l, err := geom.NewLine(k.Graph.Edges[e].Path)
-		if err != nil {
-			continue
-		}
-		// A line taken again has its numbers side by side.
-		earlier := 0
-		for _, before := range r.own.Lines[:i] {
-			if before == e {
-				earlier++
-			}
-		}
-		items = append(items, scene.Number(i+1, scene.Beside(l, l.Length()/2, 15-30*float64(earlier%2), v), pal)...)
+	for i, m := range r.ownMoves() {
+		items = append(items, scene.NumberOn(field, strconv.Itoa(i+1), m.Path, v, pal)...)
 	}
 	return items
+}
+
+// trail shows what a pointer draws along the lines.
+func (r Room) trail(pal look.Palette) []scene.Item {
+	if len(r.own.Trace) < 2 {
+		return nil
+	}
+	return []scene.Item{scene.Line(scene.RouteWidth+5, scene.Mix(pal.Cloth, pal.Over, 0.6), scene.OnScreen(r.own.Trace, r.view)...)}
 }

@@ -34,14 +34,36 @@ type Shown struct {
 	// Free tells that the route can be planned anew: a stage of a quilt is planned there.
 	Free bool `json:"free"`
 
+	// Plan tells that the plan is in sight: not while she gives her own order.
+	Plan bool `json:"plan"`
+	// Zoomed tells that a part is shown larger, Undo and Redo that something can be taken
+	// back or done again.
+	Zoomed bool `json:"zoomed"`
+	Undo   bool `json:"undo"`
+	Redo   bool `json:"redo"`
+	// Follow tells that the screen is to stay lit, AwakeNote that it cannot.
+	Follow    bool   `json:"follow"`
+	AwakeNote string `json:"awakeNote"`
+
 	Reasons
 	Own     bool   `json:"own"`
 	OwnText string `json:"ownText"`
 	// Next are the lines that can follow in her own order.
 	Next []place.Option `json:"next"`
-	// Order is the route shown, step by step.
-	Order  []StepRow `json:"order"`
-	Joined string    `json:"joined"`
+	// Order is the route shown, move by move; Stays are the places of a row instead, Inside
+	// the moves of the one that is opened.
+	Order     []StepRow `json:"order"`
+	Stays     []StayRow `json:"stays"`
+	Inside    []StepRow `json:"inside"`
+	MovesNote string    `json:"movesNote"`
+	Joined    string    `json:"joined"`
+}
+
+// StayRow is a place of a row, by its number.
+type StayRow struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+	Open bool   `json:"open"`
 }
 
 // Reasons say why something is added, and what would save most.
@@ -53,6 +75,8 @@ type Reasons struct {
 	Proof   string      `json:"proof"`
 	Changes []ChangeRow `json:"changes"`
 	Better  bool        `json:"better"`
+	// Stops says that there are many.
+	Stops string `json:"manyStops"`
 }
 
 // ChoiceRow is one route on offer.
@@ -70,7 +94,7 @@ type ChangeRow struct {
 	CanTry bool   `json:"canTry"`
 }
 
-// StepRow is a step of the route, by its number.
+// StepRow is a move of the route, by its number.
 type StepRow struct {
 	ID    string `json:"id"`
 	Value string `json:"value"`
@@ -88,7 +112,7 @@ func (r Room) Page() place.Page {
 	}
 	play := r.replay(b)
 	return place.Page{
-		Sentence: b.Write(said), Cloth: b.Say("route.cloth", k.Drawing.Title(), len(k.Route().Steps)),
+		Sentence: b.Write(said), Cloth: b.Say("route.cloth", k.Drawing.Title(), k.Route().Moves),
 		Figures: r.figures(b), Plays: true, Replay: &play, In: r.shown(b),
 	}
 }
@@ -115,20 +139,65 @@ func (r Room) shown(b words.Book) Shown {
 	}
 	if r.own.Asked {
 		for _, n := range r.nextLines() {
-			s.Next = append(s.Next, place.Option{ID: strconv.Itoa(n.edge), Name: b.Write(n.text)})
+			s.Next = append(s.Next, place.Option{ID: strconv.Itoa(n.line), Name: b.Write(n.text)})
 		}
 	}
-	for i, text := range k.Order() {
-		s.Order = append(s.Order, StepRow{strconv.Itoa(i + 1), b.Write(text)})
+	s.Plan, s.Zoomed, s.Undo, s.Redo = !r.own.Asked, r.pane.Larger(), len(r.past) > 0, len(r.future) > 0
+	if s.Follow = r.awake.follows; r.awake.refused {
+		s.AwakeNote = b.Say("route.no-wake-lock")
 	}
+	s = r.told(s, b)
 	if n := len(k.Joined); n > 0 {
 		s.Joined = b.Say("route.joined", n, words.SmallMM(plane.DefaultSnap))
 	}
-	if rt := k.Route(); k.Stops && len(rt.Steps) > 0 && rt.Jumps == 0 {
+	if rt := k.Route(); k.Stops && len(k.Moves()) > 0 && rt.Jumps == 0 {
 		s.StopNote = b.Say("route.no-stop-pays", words.LengthMM(plan.StopPrice))
 	}
 	s.Reasons = r.reasons(b)
 	return s
+}
+
+// told puts the order into words: of a row its places, and the moves of the one opened.
+func (r Room) told(s Shown, b words.Book) Shown {
+	k := r.Desk
+	rows := func(told []plan.Told) []StepRow {
+		var out []StepRow
+		for _, t := range told {
+			row := StepRow{Value: b.Write(t.Text)}
+			if t.Number > 0 {
+				row.ID = strconv.Itoa(t.Number)
+			}
+			out = append(out, row)
+		}
+		return out
+	}
+	if len(k.Stays()) < 2 {
+		s.Order = rows(k.Order())
+	} else {
+		for i, t := range k.Order() {
+			s.Stays = append(s.Stays, StayRow{strconv.Itoa(i + 1), b.Say("route.stay-row", i+1, t.Text), i == r.inside})
+		}
+		s.Inside = rows(k.Inside(r.inside))
+	}
+	if rt := k.Route(); rt.MovesBound > 0 {
+		less := rt.Turning - rt.Smoothest
+		s.MovesNote = b.Say("route.fewest", rt.Moves == rt.MovesBound, rt.MovesBound, less > 0.1, words.Decimal{Value: less / (2 * math.Pi), Digits: 1})
+	}
+	return s
+}
+
+// moveSaid tells a move with its number, and in a row its place.
+func (r Room) moveSaid(i int) words.Msg {
+	k := r.Desk
+	said := k.Said()[i]
+	if n := k.Numbered(i); n > 0 {
+		said = words.Of("route.move-said", n, said)
+	}
+	if stays := k.Stays(); len(stays) > 1 {
+		at := k.StayOf(i)
+		return words.Of("route.in-stay", at+1, stays[at].Name, said)
+	}
+	return said
 }
 
 // choiceName says what a route on offer is good at.
@@ -153,23 +222,22 @@ func costs(c plan.Choice, b words.Book) string {
 	if r.Jumps > 0 {
 		parts = append(parts, words.Of("route.stops", r.Jumps))
 	}
-	if c.Graph != nil {
-		parts = append(parts, words.Of("route.moves", len(r.Steps)-r.Jumps))
-		if c.Times > 0 {
-			parts = append(parts, words.Of("route.times", c.Times))
-		}
-		return b.Amount(parts)
+	parts = append(parts, words.Of("route.moves", r.Moves))
+	if c.Times > 0 {
+		parts = append(parts, words.Of("route.times", c.Times))
 	}
-	parts = append(parts, words.Of("route.turns", words.Decimal{Value: r.Turning / (2 * math.Pi), Digits: 1}))
+	if r.Turning > 0 {
+		parts = append(parts, words.Of("route.turns", words.Decimal{Value: r.Turning / (2 * math.Pi), Digits: 1}))
+	}
 	return b.Amount(parts)
 }
 
 func (r Room) replay(b words.Book) place.Replay {
 	c := r.clock
-	step, of := r.stepNow()
+	step, of := r.counted(r.moveNow())
 	done, all := words.LengthMM(r.reached()), words.LengthMM(r.Desk.Length())
 	out := place.Replay{
-		Play: b.Say("route.play"), Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: c.Length > 0,
+		Play: b.Say("route.play"), Rate: strconv.FormatFloat(c.Rate, 'f', -1, 64), Enabled: c.Length > 0 && !r.own.Asked,
 		Max:   fmt.Sprintf("%.1f", max(1, r.Desk.Length())),
 		Scrub: fmt.Sprintf("%.1f", r.reached()),
 		Time:  b.Say("route.time", step, of, done, all), Spoken: b.Say("route.time-spoken", step, done),
@@ -185,7 +253,7 @@ func (r Room) replay(b words.Book) place.Replay {
 
 func (r Room) figures(b words.Book) []place.Figure {
 	rt := r.Desk.Route()
-	if len(rt.Steps) == 0 || r.own.Asked {
+	if len(r.Desk.Moves()) == 0 || r.own.Asked {
 		return nil
 	}
 	figure := func(id string, mm float64) place.Figure {

@@ -5,6 +5,7 @@ import (
 
 	"unthreaded/game/place"
 	"unthreaded/game/replay"
+	"unthreaded/path/route/steps"
 )
 
 // speed is the hand's planned speed in mm/s, at which the route is played.
@@ -26,33 +27,45 @@ func (r Room) reached() float64 { return r.clock.T * r.speed() }
 // Frame is as place.Room has it.
 func (r Room) Frame(dt float64) (place.Room, []place.Effect) {
 	r.clock = r.clock.Advance(dt)
-	return r, nil
+	return r.lights()
 }
 
 // Playing is as place.Room has it.
 func (r Room) Playing() bool { return r.clock.Playing }
 
-// stepEnds returns the places in mm along the route where its steps end, the
-// beginning first.
-func (r Room) stepEnds() []float64 {
-	ends := []float64{0}
+// reach is a move with the place in mm along the route where it ends.
+type reach struct {
+	move int
+	end  float64
+}
+
+// reaches returns where the moves end, in order, stops left out.
+func (r Room) reaches() []reach {
+	var out []reach
 	done := 0.0
 	for _, p := range r.Desk.Pieces() {
 		for _, st := range p.Stretches {
-			ends = append(ends, done+st.To)
+			if n := len(out) - 1; n >= 0 && out[n].move == st.Step {
+				out[n].end = done + st.To
+				continue
+			}
+			out = append(out, reach{st.Step, done + st.To})
 		}
 		done += p.Line.Length()
 	}
-	return ends
+	return out
 }
 
 // sameMM is how near in mm places along the route are one.
 const sameMM = 0.01
 
-// toStep stops the play at the end of the step before (by -1) or at that of the
-// next one (by +1).
-func (r Room) toStep(by int) Room {
-	ends := r.stepEnds()
+// toMove stops the play at the end of the move before (by -1) or at that of the next one
+// (by +1).
+func (r Room) toMove(by int) Room {
+	ends := []float64{0}
+	for _, m := range r.reaches() {
+		ends = append(ends, m.end)
+	}
 	at := r.reached()
 	i := sort.SearchFloat64s(ends, at-sameMM)
 	if by > 0 && i < len(ends) && ends[i] <= at+sameMM {
@@ -65,15 +78,47 @@ func (r Room) toStep(by int) Room {
 	r.clock.Playing = false
 	r.clock = r.clock.At(ends[i] / r.speed())
 	if i == len(ends)-1 {
-		r.clock = r.clock.At(r.clock.Length) // the sum of the steps may be a hair short of it
+		r.clock = r.clock.At(r.clock.Length) // the sum of the moves may be a hair short of it
 	}
+	r.lit = none
 	return r
 }
 
-// stepNow returns the number of the step that is being sewn, from 1, and how many
-// there are.
-func (r Room) stepNow() (step, of int) {
-	ends := r.stepEnds()
-	i := sort.SearchFloat64s(ends, r.reached()-sameMM)
-	return max(1, min(len(ends)-1, i)), len(ends) - 1
+// moveNow returns the move that is being sewn, none where there is none.
+func (r Room) moveNow() int {
+	all := r.reaches()
+	if len(all) == 0 {
+		return none
+	}
+	i := sort.Search(len(all), func(i int) bool { return all[i].end >= r.reached()-sameMM })
+	return all[min(i, len(all)-1)].move
+}
+
+// shownMove is the move whose number and words are shown: the one under the pointer, else
+// the one that is played.
+func (r Room) shownMove() int {
+	switch {
+	case r.own.Asked:
+		return none
+	case r.lit >= 0:
+		return r.lit
+	case r.clock.Playing || !r.clock.AtEnd():
+		return r.moveNow()
+	}
+	return none
+}
+
+// counted returns how many moves there are up to one and with it, and in all, stops left
+// out.
+func (r Room) counted(move int) (n, of int) {
+	for i, m := range r.Desk.Moves() {
+		if m.Kind == steps.StopMove {
+			continue
+		}
+		of++
+		if i <= move {
+			n++
+		}
+	}
+	return n, of
 }

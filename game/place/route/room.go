@@ -5,19 +5,31 @@ package route
 import (
 	"slices"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/game/place"
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
+	"unthreaded/path/route/steps"
 )
 
 // Room is the place. The route itself is a document, the Desk of the library.
 type Room struct {
 	place.Shared
 
+	// pane is how the drawing is shown, view how it lies on the screen by that; hold is
+	// what pointers do with it.
+	pane screen.Pane
 	view screen.View
+	hold place.Hold
+	// lit is the move under the pointer and inside the stay whose moves are numbered, -1 for
+	// none.
+	lit, inside int
+	// awake tells how it stands with the screen, which stays lit while the route is played.
+	awake awake
 	// clock plays the route at the hand's planned speed.
 	clock replay.Clock
 	// own is the person's own order while she gives it; why asks for the reasons to be
@@ -30,8 +42,8 @@ type Room struct {
 	print string
 	// early tells that a drawing was opened while the order of the quilt was not known yet.
 	early bool
-	// pointer is the pointer that is down, nil for none; before is what was there when
-	// it went down.
+	// pointer is the pointer that drags a handle or draws, nil for none; before is what was
+	// there when it went down.
 	pointer *int
 	before  state
 	// past and future hold what undo and redo lead to, the nearest last.
@@ -46,7 +58,12 @@ type state struct {
 }
 
 // New returns the place before it is entered.
-func New() Room { return Room{clock: replay.Clock{Rate: 1}} }
+func New() Room {
+	return Room{clock: replay.Clock{Rate: 1}, pane: screen.Pane{Zoom: 1, Most: 1}, lit: none, inside: none}
+}
+
+// none is the number of no move and of no stay.
+const none = -1
 
 // With is as place.Room has it, and so are the methods below that have no comment.
 func (r Room) With(s place.Shared) place.Room {
@@ -77,9 +94,9 @@ func (r Room) ready() Room {
 
 func (r Room) Leave() (place.Room, []place.Effect) {
 	r.clock.Playing = false
-	r.pointer = nil
-	r.Desk = r.Desk.Take(plan.NoHandle)
-	return r, nil
+	r = r.letGo()
+	r.lit = none
+	return r.lights()
 }
 
 func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
@@ -127,6 +144,7 @@ func (r Room) open(d plan.Drawing) Room {
 	r.Desk, r.print = r.laidOn(d), r.Top.Plan.Order.Fingerprint
 	r.own, r.why = Own{}, false
 	r.past, r.future = nil, nil
+	r.pane.Zoom, r.lit, r.inside = 1, none, none
 	return r.rewound().fitted()
 }
 
@@ -142,53 +160,186 @@ func (r Room) reopened() Room {
 
 func (r Room) Fit() place.Room { return r.fitted() }
 
+// mostSize is the share of true size at which a part of the drawing is shown at most.
+const mostSize = 6.0
+
+// fitted lays the drawing out for the screen.
 func (r Room) fitted() Room {
 	lo, hi := plan.Bounds(r.Desk.Graph)
-	r.view = screen.Fit(lo, hi, r.Screen)
+	whole := screen.Fit(lo, hi, r.Screen).Zoom
+	r.pane.From, r.pane.Size = lo, r2.Sub(hi, lo)
+	r.pane.Whole, r.pane.Most = whole, mostSize/whole
+	r.view = r.pane.View(r.Screen)
 	return r
 }
 
 // Sight returns how the cloth lies on the screen.
 func (r Room) Sight() screen.View { return r.view }
 
-func (r Room) Point(p place.Pointer) (place.Room, []place.Effect) {
-	at := r.view.ToCloth(geom.Pt(p.X, p.Y))
-	switch {
-	case p.Kind == place.Down && r.pointer == nil:
-		id := p.ID
-		r.pointer, r.before = &id, r.state()
-		if r.own.Asked {
-			return r.tap(at), nil
+// zoomed shows the drawing larger about the move that is lit or played, smaller, or whole.
+func (r Room) zoomed(how string) Room {
+	about := r.pane.Around
+	if !r.pane.Larger() {
+		about = r2.Add(r.pane.From, r2.Scale(0.5, r.pane.Size))
+		if moves := r.Desk.Moves(); r.lit >= 0 && r.lit < len(moves) {
+			about = moves[r.lit].Path[0]
+		} else if !r.clock.AtEnd() {
+			about = r.Desk.At(r.reached())
 		}
-		r.Desk = r.Desk.Take(r.Desk.HandleAt(at))
-	case r.pointer == nil || p.ID != *r.pointer:
-	case p.Kind == place.Move:
-		r = r.drag(at)
-	default:
-		r.pointer = nil
-		r.Desk = r.Desk.Take(plan.NoHandle)
-		return r.rewound().stepped(r.before), nil
+	}
+	r.pane = r.pane.Stepped(how, about)
+	return r.fitted()
+}
+
+// handReach and lineReach are how near in CSS pixels a pointer comes to a handle to take it,
+// and to a line to mean it.
+const handReach, lineReach = 24.0, 14.0
+
+// Point is as place.Room has it: a handle is dragged, her order tapped or drawn along the
+// lines, the rest moves the drawing; a pointer over a move lights it, a tap opens a place.
+func (r Room) Point(p place.Pointer) (place.Room, []place.Effect) {
+	on := geom.Pt(p.X, p.Y)
+	at := r.view.ToCloth(on)
+	if p.Kind == place.Move && r.hold.Down() == 0 {
+		r.lit = r.moveAt(at)
+		return r, nil
+	}
+	if p.Kind == place.Down {
+		r = r.pressed(p.ID, at)
+	}
+	mine := r.pointer != nil && *r.pointer == p.ID
+	pane, tapped := r.pane, false
+	if r.hold, pane, tapped = r.hold.Point(p, pane, r.Screen, r.pointer != nil); pane != r.pane {
+		r.pane = pane
+		r = r.fitted()
+	}
+	switch {
+	case mine && p.Kind == place.Move:
+		return r.drag(at), nil
+	case mine && p.Kind != place.Down:
+		return r.lifted(tapped, at), nil
+	case tapped:
+		r = r.opened(at)
 	}
 	return r, nil
 }
 
-// drag moves the handle in hand, if there is one.
+// pressed takes what a pointer goes down on; a second one lets go of it.
+func (r Room) pressed(id int, at geom.Point) Room {
+	if r.hold.Down() > 0 {
+		return r.letGo()
+	}
+	r.before = r.state()
+	if r.own.Asked {
+		r.pointer, r.own.Trace = &id, geom.Polyline{at}
+		return r
+	}
+	if h := r.Desk.HandleAt(at, handReach/r.view.Scale); h != plan.NoHandle {
+		r.pointer = &id
+		r.Desk = r.Desk.Take(h)
+	}
+	return r
+}
+
+// letGo gives up what a pointer drags or draws.
+func (r Room) letGo() Room {
+	r.pointer, r.own.Trace = nil, nil
+	r.Desk = r.Desk.Take(plan.NoHandle)
+	return r
+}
+
+// drag moves the handle in hand, or draws along the lines.
 func (r Room) drag(at geom.Point) Room {
-	if r.Desk.Held() == plan.NoHandle {
+	if r.own.Asked {
+		r.own.Trace = append(r.own.Trace[:len(r.own.Trace):len(r.own.Trace)], at)
 		return r
 	}
 	r.Desk = r.Desk.Drag(at)
 	return r.rewound()
 }
 
-func (r Room) Keys() []string { return nil }
+// lifted ends what the pointer did.
+func (r Room) lifted(tapped bool, at geom.Point) Room {
+	if !r.own.Asked {
+		return r.letGo().weighed().rewound().stepped(r.before)
+	}
+	trace := append(r.own.Trace, at)
+	r = r.letGo()
+	if tapped {
+		r = r.tap(at)
+	} else {
+		r = r.along(trace)
+	}
+	return r.stepped(r.before)
+}
+
+// weighed works out what the changes that would save something come to, where they are seen.
+func (r Room) weighed() Room {
+	if r.why {
+		r.Desk = r.Desk.Offered()
+	}
+	return r
+}
+
+// opened lights the move under a tap and numbers the moves of its place, or of none.
+func (r Room) opened(at geom.Point) Room {
+	r.lit = r.moveAt(at)
+	was := r.inside
+	r.inside = none
+	if len(r.Desk.Stays()) > 1 && r.lit >= 0 {
+		if r.inside = r.Desk.StayOf(r.lit); r.inside == was {
+			r.inside = none
+		}
+	}
+	r.rev++
+	return r
+}
+
+// moveAt returns the move nearest to a place, none where none is near; where it is sewn over
+// in another move, that one if it lies nearer.
+func (r Room) moveAt(p geom.Point) int {
+	best, d := none, lineReach/r.view.Scale
+	for i, m := range r.Desk.Moves() {
+		if m.Kind == steps.StopMove {
+			continue
+		}
+		for j := 1; j < len(m.Path); j++ {
+			if _, q := geom.NearestOnSegment(p, m.Path[j-1], m.Path[j]); geom.Dist(p, q) < d-1e-9 {
+				best, d = i, geom.Dist(p, q)
+			}
+		}
+	}
+	return best
+}
+
+func (r Room) Keys() []string { return []string{"+", "-", "0", "ArrowLeft", "ArrowRight"} }
 
 func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
-	if k.Name == "Escape" && r.own.Asked {
-		before := r.state()
-		return r.askOwn(false).stepped(before), nil
+	switch {
+	case k.Name == "Escape":
+		return r.escaped(), nil
+	case k.Name == "ArrowRight" && !r.own.Asked:
+		return r.toMove(1), nil
+	case k.Name == "ArrowLeft" && !r.own.Asked:
+		return r.toMove(-1), nil
+	case k.Name == "+" || k.Name == "-" || k.Name == "0":
+		return r.zoomed(k.Name), nil
 	}
 	return r, nil
+}
+
+// escaped puts aside what is in hand, then her order, then what is opened.
+func (r Room) escaped() Room {
+	switch {
+	case r.pointer != nil:
+		return r.letGo()
+	case r.own.Asked:
+		before := r.state()
+		return r.askOwn(false).stepped(before)
+	}
+	r.lit, r.inside = none, none
+	r.rev++
+	return r
 }
 
 func (r Room) Undo() (place.Room, []place.Effect) {
@@ -214,7 +365,8 @@ func (r Room) brought(s state) Room {
 	r.Desk = s.desk.Renewed(r.Desk.Rev + 1)
 	r.own, r.why = s.own, s.why
 	r.rev++
-	return r.rewound().fitted()
+	r.lit, r.inside = none, none
+	return r.weighed().rewound().fitted()
 }
 
 func (r Room) state() state { return state{r.Desk, r.own, r.why} }

@@ -11,7 +11,6 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
-	"unthreaded/path/route"
 )
 
 // opened returns the place with a ready drawing on it, at an inch a second.
@@ -39,28 +38,30 @@ func sent(t *testing.T, r Room, name, value, item string) Room {
 	return next.(Room)
 }
 
-// The best route given as her own order is found to be the best; with a line left
-// out it is missed.
+// middle is the place in the middle of a piece of line.
+func middleOf(t *testing.T, r Room, edge int) geom.Point {
+	t.Helper()
+	l, err := geom.NewLine(r.Desk.Graph.Edges[edge].Path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l.At(l.Length() / 2)
+}
+
+// The best route given as her own order, drawn along piece by piece, is found to be the
+// best; with a line left out it is missed.
 func TestHerOwnOrder(t *testing.T) {
 	r := opened(t, "orange-peel").askOwn(true)
-	tap := func(r Room, edge int) Room {
-		l, err := geom.NewLine(r.Desk.Graph.Edges[edge].Path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p := l.At(l.Length() / 2)
-		return r.tap(geom.Pt(p.X+0.5, p.Y+0.5))
+	all := r.Desk.Route().Steps
+	for _, s := range all {
+		r = r.along(r.Desk.Graph.Edges[s.Edge].Path)
 	}
-	steps := r.Desk.Route().Steps
-	for _, s := range steps {
-		r = tap(r, s.Edge)
-	}
-	if len(r.own.Lines) != len(steps) || r.own.Found.More > 0.01 || !strings.Contains(r.Book().Write(r.ownSummary()), "No route adds less") {
-		t.Errorf("her order of %d lines: %s", len(r.own.Lines), r.Book().Write(r.ownSummary()))
+	if got := r.Book().Write(r.ownSummary()); len(r.own.Lines) != len(all) || r.own.Found.More > 0.01 || !strings.Contains(got, "No route adds less, and the plan has as many moves.") {
+		t.Errorf("her order of %d lines: %s", len(r.own.Lines), got)
 	}
 	r = r.askOwn(true)
-	for _, s := range steps[:len(steps)-1] {
-		r = tap(r, s.Edge)
+	for _, s := range all[:len(all)-1] {
+		r = r.along(r.Desk.Graph.Edges[s.Edge].Path)
 	}
 	if got := r.Book().Write(r.ownSummary()); !strings.Contains(got, "1 line to go") {
 		t.Errorf("with one line left out: %s", got)
@@ -70,33 +71,87 @@ func TestHerOwnOrder(t *testing.T) {
 	}
 }
 
-// Step by step through the route: each step on ends where a line ends, and the way
-// back meets the same places.
+// A tap takes a whole line, from the end that is nearer, so that a crosshatch of 10 lines is
+// ordered by 10 taps; one pointer drawn across two lines takes both; undo takes back one
+// tap, and nothing of the plan is in sight meanwhile.
+func TestACrosshatchInTenTaps(t *testing.T) {
+	r := opened(t, "crosshatch")
+	r = sent(t, r, "own", "", "")
+	if in := r.Page().In.(Shown); in.Plan || in.Why || len(r.Page().Figures) > 0 || r.strip(r.Palette()) != nil {
+		t.Error("the plan is in sight")
+	}
+	pointer := func(kind place.PointerKind, p geom.Point) {
+		q := r.view.ToScreen(p)
+		next, _ := r.Point(place.Pointer{Kind: kind, ID: 1, X: q.X, Y: q.Y})
+		r = next.(Room)
+	}
+	taps := 0
+	for _, l := range r.wholeLines() {
+		if l.Kind.Must() {
+			p := middleOf(t, r, l.Edges[len(l.Edges)/2])
+			pointer(place.Down, p)
+			pointer(place.Up, p)
+			taps++
+		}
+	}
+	if got := r.Book().Write(r.ownSummary()); taps > 12 || r.untaken() != 0 || !strings.Contains(got, "All lines are sewn") {
+		t.Errorf("%d taps, %d lines to go: %s", taps, r.untaken(), got)
+	}
+	back, _ := r.Undo()
+	if r = back.(Room); r.untaken() != 1 {
+		t.Errorf("after undo %d lines are to go", r.untaken())
+	}
+	r = r.askOwn(true)
+	first, second := r.wholeLines()[0], r.wholeLines()[1]
+	path := append(first.Path(r.Desk.Graph), second.Path(r.Desk.Graph).Reversed()...)
+	pointer(place.Down, path[0])
+	for _, p := range path {
+		pointer(place.Move, p)
+	}
+	pointer(place.Up, path[len(path)-1])
+	for _, l := range [][]int{first.Edges, second.Edges} {
+		for _, e := range l {
+			if !slices.Contains(r.own.Lines, e) {
+				t.Errorf("drawn along two lines: piece %d is missed", e)
+			}
+		}
+	}
+}
+
+// Move by move through the route: each ends where a hand turns, and the way back meets the
+// same places.
 func TestSteppingThroughTheRoute(t *testing.T) {
-	r := opened(t, "orange-peel")
-	r.clock = r.clock.At(0)
-	n := len(r.Desk.Route().Steps)
-	arc := math.Pi * 40 / (2 * math.Sqrt2)
-	for i := 1; i <= n; i++ {
-		r = r.toStep(1)
-		if got := r.reached(); math.Abs(got-float64(i)*arc) > 0.05*float64(i)+0.01 {
-			t.Fatalf("step %d ends at %.2f mm, want %.2f", i, got, float64(i)*arc)
+	for _, id := range []string{"orange-peel", "crosshatch", "clamshell"} {
+		r := opened(t, id)
+		r.clock = r.clock.At(0)
+		moves := r.Desk.Moves()
+		sum, ends := 0.0, []float64{0}
+		for i, m := range moves {
+			r = r.toMove(1)
+			sum += m.Length
+			ends = append(ends, sum)
+			if got := r.reached(); math.Abs(got-sum) > 0.1 {
+				t.Fatalf("%s: move %d ends at %.2f mm, want %.2f", id, i+1, got, sum)
+			}
+			if n, of := r.counted(r.moveNow()); n != i+1 || of != len(moves) {
+				t.Errorf("%s: after %d moves it says move %d of %d", id, i+1, n, of)
+			}
 		}
-		if step, of := r.stepNow(); step != i || of != n {
-			t.Errorf("after %d steps it says step %d of %d", i, step, of)
+		if len(moves) != r.Desk.Route().Moves {
+			t.Errorf("%s: %d moves are shown, the route counts %d", id, len(moves), r.Desk.Route().Moves)
 		}
-	}
-	if !r.toStep(1).clock.AtEnd() {
-		t.Error("a step on at the end leaves the end")
-	}
-	for i := n - 1; i >= 0; i-- {
-		if r = r.toStep(-1); math.Abs(r.reached()-float64(i)*arc) > 0.05*float64(i)+0.01 {
-			t.Fatalf("back at step %d the needle is at %.2f mm", i, r.reached())
+		if !r.toMove(1).clock.AtEnd() {
+			t.Errorf("%s: a move on at the end leaves the end", id)
 		}
-	}
-	r.clock = r.clock.At((2.4 * arc) / r.speed())
-	if got := r.toStep(-1).reached(); math.Abs(got-2*arc) > 0.1 {
-		t.Errorf("back from mid-step leads to %.2f mm, want %.2f", got, 2*arc)
+		for i := len(moves) - 1; i >= 0; i-- {
+			if r = r.toMove(-1); math.Abs(r.reached()-ends[i]) > 0.1 {
+				t.Fatalf("%s: back at move %d the needle is at %.2f mm", id, i, r.reached())
+			}
+		}
+		r.clock = r.clock.At((ends[2] + 1) / r.speed())
+		if got := r.toMove(-1).reached(); math.Abs(got-ends[2]) > 0.1 {
+			t.Errorf("%s: back from within a move leads to %.2f mm, want %.2f", id, got, ends[2])
+		}
 	}
 }
 
@@ -132,7 +187,7 @@ func TestUndoAndRedoAreInverses(t *testing.T) {
 	}
 	same := func(r Room, s state) bool {
 		return r.Desk.Rule == s.desk.Rule && r.Desk.Pick == s.desk.Pick && r.Desk.Seams == s.desk.Seams && r.Desk.Stops == s.desk.Stops &&
-			slices.Equal(steps(r.Desk), steps(s.desk)) && r.why == s.why && r.own.Asked == s.own.Asked && slices.Equal(r.own.Lines, s.own.Lines)
+			slices.Equal(r.Desk.Route().Steps, s.desk.Route().Steps) && r.why == s.why && r.own.Asked == s.own.Asked && slices.Equal(r.own.Lines, s.own.Lines)
 	}
 	for i := len(states) - 2; i >= 0; i-- {
 		back, _ := r.Undo()
@@ -147,5 +202,3 @@ func TestUndoAndRedoAreInverses(t *testing.T) {
 		}
 	}
 }
-
-func steps(k plan.Desk) []route.Step { return k.Route().Steps }

@@ -5,12 +5,10 @@ import (
 	"testing"
 
 	"unthreaded/game/place"
-	"unthreaded/game/scene"
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
-	"unthreaded/path/route"
 	moves "unthreaded/path/route/steps"
 )
 
@@ -47,21 +45,22 @@ func TestStagesAreThoseOfTheOrder(t *testing.T) {
 			if want[0].Kind == moves.StopMove {
 				want = want[1:] // it leads from the stage before
 			}
-			if len(got.Steps) != len(want) {
-				t.Errorf("%s, %s: %d moves, the order has %d", set, s.ID, len(got.Steps), len(want))
+			if len(r.Desk.Moves()) != len(want) {
+				t.Errorf("%s, %s: %d moves, the order has %d", set, s.ID, len(r.Desk.Moves()), len(want))
 			}
 			if all := r.Desk.Length(); math.Abs(all-got.SewnMM-got.RetraceMM-got.SeamMM) > 0.01*all {
 				t.Errorf("%s, %s: the thread is %.1f mm long, lines and ways %.1f", set, s.ID, all, got.SewnMM+got.RetraceMM+got.SeamMM)
 			}
-			if n := scene.GroupsOf(r.Desk); len(s.Legs) > 1 && len(n) != len(s.Legs) {
-				t.Errorf("%s, %s: %d places are numbered of %d", set, s.ID, len(n), len(s.Legs))
+			stays := r.Desk.Stays()
+			if len(s.Legs) > 1 && len(stays) != len(s.Legs) {
+				t.Errorf("%s, %s: %d places are numbered of %d", set, s.ID, len(stays), len(s.Legs))
 			}
-			for step := range scene.GroupsOf(r.Desk) {
-				if got.Steps[step].Way == route.Jump {
-					t.Errorf("%s, %s: a stop has a number", set, s.ID)
+			for i, st := range stays[1:] {
+				if r.Desk.Moves()[st.First].Kind == moves.StopMove {
+					t.Errorf("%s, %s: stay %d begins with a stop", set, s.ID, i+2)
 				}
 			}
-			if in := r.Page().In.(Shown); in.HasEnds || len(in.Choices) != 1 || in.Reason == "" || len(in.Order) == 0 {
+			if in := r.Page().In.(Shown); in.HasEnds || len(in.Choices) != 1 || in.Reason == "" || len(in.Order)+len(in.Stays) == 0 {
 				t.Errorf("%s, %s: %+v", set, s.ID, in)
 			}
 		}
@@ -74,10 +73,10 @@ func TestBlocksAreSewnAsInTheQuilt(t *testing.T) {
 	r := onTable(t, quilt.Straight)
 	r = sent(t, r, "drawing", "demo-lily", "")
 	first := r.Page().In.(Shown).Choices[0]
-	if !r.Desk.Moved() || !first.Picked || first.Name != "As in your quilt" || len(r.Desk.Choices) < 2 {
+	if !r.Desk.Choices[0].Whole || !first.Picked || first.Name != "As in your quilt" || len(r.Desk.Choices) < 2 {
 		t.Errorf("the first of %d ways is %+v", len(r.Desk.Choices), first)
 	}
-	if r = sent(t, r, "pick", "", "1"); r.Desk.Moved() && len(r.Desk.Reasons.Bands) > 0 {
+	if r = sent(t, r, "pick", "", "1"); r.Desk.Choices[1].Whole && len(r.Desk.Reasons.Bands) > 0 {
 		t.Error("the reasons of one way stand beside another")
 	}
 	r = sent(t, r, "drawing", r.Top.StageID(r.Top.Plan.Order.Stages[0]), "")

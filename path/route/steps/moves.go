@@ -48,8 +48,8 @@ const (
 	UpRight   Heading = "up-right"
 )
 
-// Move is what a hand does in one go: from where it begins to where it turns, goes
-// into the ditch or out of it, or stops (see route.Hand). A corner that was drawn is a
+// Move is what a hand does in one go: from where it begins to where it turns, goes on
+// along another kind of line, or stops (see route.Hand). A corner that was drawn is a
 // turn.
 type Move struct {
 	// Kind is AgainMove where all of it is sewn already.
@@ -233,4 +233,27 @@ func headingOf(a, z geom.Point) Heading {
 func Seen(m Move) Move {
 	m.look()
 	return m
+}
+
+// Stretches returns the parts of the move that are sewn in one way, as shares of its
+// length; none of a stop.
+func (m Move) Stretches() []route.Stretch {
+	way := map[MoveKind]route.Way{DitchMove: route.Hidden, AgainMove: route.Again}[m.Kind]
+	if m.Kind == StopMove {
+		return nil
+	}
+	var out []route.Stretch
+	at := 0.0
+	add := func(to float64, w route.Way) {
+		if to > at {
+			out = append(out, route.Stretch{From: at, To: to, Way: w})
+			at = to
+		}
+	}
+	for _, p := range m.Again {
+		add(p.From, way)
+		add(p.To, route.Again)
+	}
+	add(1, way)
+	return out
 }

@@ -7,7 +7,6 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
-	"unthreaded/path/plane"
 	"unthreaded/path/route"
 )
 
@@ -67,8 +66,7 @@ func workPiece(k plan.Desk, piece route.Piece) machine.Piece {
 	for _, st := range piece.Stretches {
 		s := machine.Span{From: max(end, st.From), To: st.To, Travel: st.Way != route.Sew}
 		s.To = max(s.To, s.From)
-		edge := k.Route().Steps[st.Step].Edge
-		s.Ruler = edge != route.Nowhere && k.Graph.Edges[edge].Kind == plane.Ruler
+		s.Ruler = k.Moves()[st.Step].Ruler
 		out.Spans = append(out.Spans, s)
 		end = s.To
 	}

@@ -1,0 +1,185 @@
+package route
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"unthreaded/game/glyph"
+	"unthreaded/game/place"
+	"unthreaded/game/plan"
+	"unthreaded/game/scene"
+	"unthreaded/game/screen"
+	"unthreaded/game/top"
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
+	"unthreaded/path/plane"
+	"unthreaded/path/quilt"
+	"unthreaded/path/route"
+	"unthreaded/path/route/steps"
+)
+
+// windows are the cloth of a laptop, a tablet held upright and a phone.
+var windows = []screen.Cloth{
+	{W: 1026, H: 656, Strip: 112, DPR: 1, PxPerMM: 96 / 25.4},
+	{W: 820, H: 640, Strip: 112, DPR: 2, PxPerMM: 96 / 25.4},
+	{W: 390, H: 430, Strip: 92, DPR: 3, PxPerMM: 96 / 25.4},
+}
+
+// label is a text on the cloth and the box of its letters: as wide as the font says, as
+// high as its capitals.
+type label struct {
+	text   string
+	lo, hi geom.Point
+}
+
+func labelsOf(items []scene.Item) (labels []label, thin []scene.Item) {
+	for _, it := range items {
+		switch {
+		case it.Shape == scene.Label:
+			w, h := glyph.Width(it.Text, it.Width), 0.72*it.Width
+			p := it.Points[0]
+			labels = append(labels, label{it.Text, geom.Pt(p.X-w/2, p.Y-h/2), geom.Pt(p.X+w/2, p.Y+h/2)})
+		case it.Shape == scene.Stroke && len(it.Points) == 2 && it.Width == 1:
+			thin = append(thin, it)
+		}
+	}
+	return labels, thin
+}
+
+// on tells whether a line runs through a label, sampled every half pixel.
+func (l label) on(pts []geom.Point) bool {
+	for i := 1; i < len(pts); i++ {
+		n := int(2*geom.Dist(pts[i-1], pts[i])) + 1
+		for k := 0; k <= n; k++ {
+			p := geom.Lerp(pts[i-1], pts[i], float64(k)/float64(n))
+			if p.X > l.lo.X && p.X < l.hi.X && p.Y > l.lo.Y && p.Y < l.hi.Y {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// readable reports labels that overlap, lie on a line or out of sight, and numbers that
+// should be there and are not.
+func readable(t *testing.T, name string, r Room) {
+	t.Helper()
+	labels, thin := labelsOf(r.picture().Marks())
+	var lines [][]geom.Point
+	for _, m := range r.Desk.Moves() {
+		if m.Kind != steps.StopMove {
+			lines = append(lines, scene.OnScreen(m.Path, r.view))
+		}
+	}
+	for _, e := range r.Desk.Graph.Edges {
+		lines = append(lines, scene.OnScreen(e.Path, r.view))
+	}
+	for _, it := range thin {
+		lines = append(lines, it.Points)
+	}
+	there := map[string]bool{}
+	for i, l := range labels {
+		there[l.text] = true
+		if l.lo.X < 0 || l.lo.Y < 0 || l.hi.X > r.Screen.W || l.hi.Y > r.Screen.H-r.Screen.Strip {
+			t.Errorf("%s: %q lies out of sight", name, l.text)
+		}
+		for _, o := range labels[:i] {
+			if math.Max(l.lo.X, o.lo.X) < math.Min(l.hi.X, o.hi.X) && math.Max(l.lo.Y, o.lo.Y) < math.Min(l.hi.Y, o.hi.Y) {
+				t.Errorf("%s: %q and %q overlap", name, l.text, o.text)
+			}
+		}
+		for _, pts := range lines {
+			if l.on(pts) {
+				t.Errorf("%s: %q lies on a line", name, l.text)
+				break
+			}
+		}
+	}
+	if r.pane.Larger() {
+		return
+	}
+	last := len(r.Desk.Stays())
+	if last == 1 {
+		last, _ = r.counted(len(r.Desk.Moves()))
+	}
+	for n := 1; n <= last; n++ {
+		if (n == 1 || n == last || n%5 == 0) && !there[strconv.Itoa(n)] {
+			t.Errorf("%s: of %d numbers %d is not there", name, last, n)
+		}
+	}
+	if !there[r.Book().Say("route.start")] && !there[r.Book().Say("route.start-and-leave")] {
+		t.Errorf("%s: the start has no name", name)
+	}
+}
+
+// shownAs returns the place with a motif in a shape on the cloth.
+func shownAs(t *testing.T, p motif.Motif, shape motif.Shape) Room {
+	t.Helper()
+	pieces, err := p.Fit(shape, 6, p.Usual(shape))
+	if err != nil {
+		t.Fatalf("%s in a %s: %v", p.ID, shape.Kind, err)
+	}
+	built, err := plane.Build(plan.Strokes(append(shape.OutlinePieces(), pieces...)), plane.Options{SnapMM: plane.DefaultSnap})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules := route.Rules{Costs: route.Costs{Retrace: 1, Seam: 0.2, Jump: 250}, Ends: route.Ends{Rule: route.Free, Start: route.Nowhere, Exit: route.Nowhere}}
+	whole, err := route.Solve(built.Graph, rules)
+	if err != nil {
+		t.Fatalf("%s in a %s: %v", p.ID, shape.Kind, err)
+	}
+	s := place.Shared{Settings: place.DefaultSettings(), Screen: windows[0]}
+	r := New().With(s).(Room)
+	r.Desk = plan.OpenSewn(plan.Drawing{ID: p.ID}, plan.Sewn{Moves: steps.Moves(built.Graph, whole.Steps), Around: []geom.Polyline{shape.Outline()}})
+	return r.rewound()
+}
+
+// With the whole in the window no two labels overlap and none lies on a line, and the
+// first, the last and every fifth move have their number, for every ready motif in every
+// shape; shown four times larger none overlaps and none lies on a line either.
+func TestLabelsOfEveryMotif(t *testing.T) {
+	for i, kind := range motif.Shapes() {
+		for k, p := range motif.Ready() {
+			if !p.Offered(kind) {
+				continue
+			}
+			shape := motif.Shape{Kind: kind, W: 150, H: 90}
+			r := shownAs(t, p, shape)
+			r.Screen = windows[(i+k)%len(windows)]
+			r = r.fitted()
+			name := p.ID + " in a " + string(kind)
+			readable(t, name, r)
+			r.pane = r.pane.At(4)
+			r.pane.Around = r.Desk.Moves()[0].Path[0]
+			readable(t, name+", larger", r.fitted())
+		}
+	}
+}
+
+// The same holds for a row of 17 places at each size of window, out and back or in one
+// pass; there each place has one number.
+func TestLabelsOfARowOf17(t *testing.T) {
+	q, designs := quilt.Demo()
+	q.Rows, q.Cols = 1, 17
+	s := place.Shared{Settings: place.DefaultSettings()}
+	for _, d := range designs {
+		s.Designs = append(s.Designs, d)
+	}
+	s.Top = top.Open(q, s.DesignsByID()).Planned()
+	for _, c := range windows {
+		s.Screen = c
+		r := New().With(s).(Room)
+		for i, st := range r.Top.Plan.Order.Stages {
+			r = r.open(r.stageDrawing(st))
+			readable(t, st.ID, r)
+			if len(st.Legs) > 1 {
+				r.inside = i % len(st.Legs)
+				labels, _ := labelsOf(r.picture().Marks())
+				if len(labels) < 3 {
+					t.Errorf("%s: the place that is opened has %d labels", st.ID, len(labels))
+				}
+			}
+		}
+	}
+}
