@@ -41,7 +41,7 @@ func TestThePageAndTheProgramAgree(t *testing.T) {
 	all := page.Of(m)
 	spec := checkhtml.Spec{
 		Rooms:    map[string]any{},
-		Scripted: []string{"cancel", "backup-check"}, // the key Escape, a file that is chosen
+		Scripted: []string{"cancel", "backup-check", "route.awake"}, // the key Escape, a file that is chosen, the screen that goes dark
 		Focus: []control.Focus{draw.PickFocus, quilt.DesignsFocus, quilt.ClothFocus, "play",
 			"back-sewn", "back-session", "back-sewn-day", "back-sewn-stitches", "back-sewn-length", "back-sewn-spm", "back-sewn-keep"},
 		Unbound: []string{

@@ -5,7 +5,7 @@
 
 (() => {
   let lock = null, wanted = false;
-  const tell = (on) => unthreaded.send && unthreaded.send('awake', on ? 'on' : 'off', '');
+  const tell = (on) => unthreaded.send && unthreaded.send('route.awake', on ? 'on' : 'off', '');
 
   async function ask() {
     if (!wanted || lock || document.visibilityState !== 'visible') return;

@@ -137,7 +137,8 @@ func shownAs(t *testing.T, p motif.Motif, shape motif.Shape) Room {
 
 // With the whole in the window no two labels overlap and none lies on a line, and the
 // first, the last and every fifth move have their number, for every ready motif in every
-// shape; shown four times larger none overlaps and none lies on a line either.
+// shape; shown four times larger none overlaps and none lies on a line either. It takes
+// some seconds, as there are 300 drawings.
 func TestLabelsOfEveryMotif(t *testing.T) {
 	for i, kind := range motif.Shapes() {
 		for k, p := range motif.Ready() {
