@@ -121,7 +121,7 @@ func TestABackupIsAskedFor(t *testing.T) {
 	}
 	for want, why := range map[string]game.BackupChecked{
 		"The backup could not be read: the file could not be read.": {Err: "unreadable"},
-		"This backup was made by a newer version":                   {Fault: &keep.BackupFault{Kind: keep.NewerBackup}},
+		"This backup was written by a newer version":                {Fault: &keep.BackupFault{Kind: keep.NewerBackup}},
 	} {
 		tb.send(game.Control{Name: "backup-check"}, why)
 		if p := page.Of(tb.m).Backup; p.Asks || !p.Idle || !strings.Contains(p.Said, want) {

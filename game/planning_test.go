@@ -26,7 +26,7 @@ func ofKind(things []game.Thing, kind string) (out []game.Thing) {
 // opened is a visit in which the quilt was looked at, with what it kept.
 func opened() (m game.Model, things []game.Thing, settings []byte) {
 	m, effects := worked(nil, nil)
-	m, more := does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "place", Value: "rehearse"})
+	m, more := plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "place", Value: "rehearse"})
 	things, settings = shelve(nil, append(effects, more...))
 	return m, things, settings
 }

@@ -172,15 +172,15 @@ func TestADamagedQuiltIsLeft(t *testing.T) {
 // Drawing for an empty place makes a block of its shape and size, which then lies
 // there; from a row the route is planned.
 func TestFromAPlaceToDrawAndRoute(t *testing.T) {
-	m, _ := visit(nil, nil)
-	m, _ = does(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.new"},
+	m, _ := worked(nil, nil)
+	m, _ = plans(m, game.Control{Name: "place", Value: "quilt"}, game.Control{Name: "quilt.new"},
 		game.Control{Name: "quilt.setting", Value: "on-point"}, game.Control{Name: "quilt.choose", Item: "side-upper-1"},
 		game.Control{Name: "quilt.draw"})
 	b, _ := m.Design(m.OnBoard)
 	if m.Place != game.Draw || b.Shape.Kind != "setting-triangle" {
 		t.Fatalf("in %s with a %s on the board", m.Place, b.Shape.Kind)
 	}
-	m, _ = does(m, game.Control{Name: "draw.pattern", Value: "crosshatch"}, game.Control{Name: "place", Value: "quilt"})
+	m, _ = plans(m, game.Control{Name: "draw.pattern", Value: "crosshatch"}, game.Control{Name: "place", Value: "quilt"})
 	lies := 0
 	for _, p := range m.Top.Laying.Placed {
 		if m.Top.Laying.Works[p.Work].Design.ID == b.ID && len(m.Top.Laying.Works[p.Work].Pieces) > 0 {
@@ -190,7 +190,7 @@ func TestFromAPlaceToDrawAndRoute(t *testing.T) {
 	if want := 2*(4-1) + 2*(3-1); lies != want {
 		t.Errorf("the drawn block lies in %d triangles, want %d", lies, want)
 	}
-	m, _ = does(m, game.Control{Name: "quilt.row"})
+	m, _ = plans(m, game.Control{Name: "quilt.row"})
 	if m.Place != game.RoutePlan || !m.Desk.Drawing.Row || len(m.Desk.Choices) == 0 {
 		t.Errorf("in %s with %d ways for a row (%v): %s", m.Place, len(m.Desk.Choices), m.Desk.Drawing.Row, m.Desk.Trouble)
 	}

@@ -25,7 +25,7 @@ func TestUpdateIsPure(t *testing.T) {
 		w := &walker{m: game.New(game.DefaultSettings(), origin)}
 		w.send(rt, laptop)
 		var layers scene.Layers
-		for range rapid.IntRange(20, 60).Draw(rt, "messages") {
+		for range rapid.IntRange(10, 30).Draw(rt, "messages") {
 			w.step(rt)
 		}
 		w.m.Scene(&layers)
