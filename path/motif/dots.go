@@ -49,15 +49,70 @@ func fitDotToDot(f field, v Values) ([]Piece, error) {
 	return []Piece{{Name: "zigzag", Path: out, Ruler: true}}, nil
 }
 
-var _ = add(Ruled, 90, Motif{
-	ID: "sunburst", Continuous: true, Closed: true,
-	Params: []Param{
-		{ID: "count", Min: 5, Max: 60, Step: 1, Usual: 20},
-		{ID: "inner", Unit: "%", Min: 10, Max: 80, Step: 5, Usual: 35},
-		{ID: "twist", Unit: "%", Min: -100, Max: 100, Step: 10},
-	},
+var sunburstParams = []Param{
+	{ID: "count", Min: 5, Max: 60, Step: 1, Usual: 20},
+	{ID: "inner", Unit: "%", Min: 10, Max: 80, Step: 5, Usual: 35},
+	{ID: "twist", Unit: "%", Min: -100, Max: 100, Step: 10},
+}
+
+// The sunburst as it was first drawn: its inner dots on the rim shrunk towards the middle,
+// so that rays of a strip lie flat.
+var sunburst1 = Motif{
+	ID: "sunburst", Continuous: true, Closed: true, Params: sunburstParams,
 	fit: fitSunburst,
+}
+
+var _ = add(Ruled, 90, Motif{
+	ID: "sunburst", before: &sunburst1, Continuous: true, Closed: true, Params: sunburstParams,
+	fit: fitRays,
 })
+
+// fitRays returns a closed zigzag between count dots evenly spaced on the rim and as many
+// between them on the rim moved inwards, which is inner of the way to the middle short of it;
+// twist moves the inner dots on by a share of the spacing.
+func fitRays(f field, v Values) ([]Piece, error) {
+	n := int(v["count"])
+	rim, err := geom.NewLine(f.outline())
+	if err != nil {
+		return nil, err
+	}
+	core, ok := f.inset(f.radius * (1 - v["inner"]/100))
+	if !ok {
+		return nil, f.tooLarge("inner", v["inner"], 0)
+	}
+	if most := int(core.outline().Length() / 2); n > most {
+		return nil, &Refusal{TooMany, "rays", f.shape, float64(n), float64(most),
+			fmt.Errorf("%d rays are too many for the %s: take at most %d, or a larger middle", n, f.shape.describe(), most)}
+	}
+	var out geom.Polyline
+	for i := range n {
+		s := rim.Length() * float64(i) / float64(n)
+		in := math.Mod(s+rim.Length()*(1+(0.5+v["twist"]/200)/float64(n)), rim.Length())
+		out = append(out, rim.At(s), f.onto(core, rim.At(in)))
+	}
+	return []Piece{{Name: "zigzag", Path: append(out, out[0]), Ruler: true}}, nil
+}
+
+// onto returns, for a place on the outline, the one as far along the same side of the outline
+// of a field within.
+func (f field) onto(core field, p geom.Point) geom.Point {
+	if f.corners == nil {
+		return r2.Add(f.middle, r2.Scale(core.radius/f.radius, r2.Sub(p, f.middle)))
+	}
+	best, least := p, math.Inf(1)
+	for i, a := range f.corners {
+		k := (i + 1) % len(f.corners)
+		side := r2.Sub(f.corners[k], a)
+		if off := math.Abs(r2.Cross(f.ways[i], r2.Sub(p, a))); off < least {
+			t := r2.Dot(r2.Sub(p, a), side) / r2.Norm2(side)
+			if t < -1e-9 || t > 1+1e-9 {
+				continue
+			}
+			best, least = geom.Lerp(core.corners[i], core.corners[k], t), off
+		}
+	}
+	return best
+}
 
 // fitSunburst returns a closed zigzag between count dots evenly spaced on the rim
 // and as many on the rim shrunk towards the middle; twist moves the inner dots on

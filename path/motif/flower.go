@@ -8,16 +8,27 @@ import (
 )
 
 var _ = add(Figures, 50, Motif{
-	ID: "flower", Continuous: true, Closed: true, Smooth: true,
-	Params: []Param{
-		{ID: "count", Min: 4, Max: 24, Step: 1, Usual: 6},
+	ID: "flower", before: &flower1, Continuous: true, Closed: true, Smooth: true,
+	// In a long rectangle and in triangles its petals are drawn out to slivers.
+	shapes: []ShapeKind{Square, OnPoint, Hexagon, Octagon, Circle},
+	Params: flowerParams(8),
+	fit:    fitFlower,
+})
+
+// The flower as it was first drawn, with six petals, which suit no square.
+var flower1 = Motif{
+	ID: "flower", Continuous: true, Closed: true, Smooth: true, Params: flowerParams(6), fit: fitFlower,
+}
+
+func flowerParams(petals float64) []Param {
+	return []Param{
+		{ID: "count", Min: 4, Max: 24, Step: 1, Usual: petals},
 		{ID: "inner", Unit: "%", Min: 5, Max: 60, Step: 5, Usual: 30},
 		{ID: "width", Unit: "%", Min: 80, Max: 200, Step: 10, Usual: 130},
 		{ID: "start", Unit: "degrees", Min: 0, Max: 345, Step: 15},
 		cornersParam,
-	},
-	fit: fitFlower,
-})
+	}
+}
 
 // fitFlower returns a closed line that swings out to the rounded outline once for
 // each petal and in to the middle between them; going out it overtakes and going

@@ -23,12 +23,26 @@ var library []Motif
 
 // add puts a motif into the library, at a place in its group.
 func add(g Group, at int, m Motif) Motif {
-	m.Group, m.at, m.Version = g, at, 1
+	m.Group, m.at = g, at
+	m.number()
+	library = append(library, m)
+	return m
+}
+
+// number gives the motif, and those before it, their versions.
+func (m *Motif) number() {
+	m.Version = 1
 	if m.before != nil {
-		m.before.Version = max(1, m.before.Version)
+		m.before.number()
 		m.Version = m.before.Version + 1
 	}
-	library = append(library, m)
+}
+
+// only returns a motif that from now on is offered for some shapes only; what was kept in
+// others keeps its lines.
+func (m Motif) only(shapes ...ShapeKind) Motif {
+	before := m
+	m.before, m.shapes = &before, shapes
 	return m
 }
 

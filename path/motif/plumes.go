@@ -12,7 +12,10 @@ import (
 // after the other from the foot to the tip, each a little smaller. From the places where
 // they touch, plumes run in to knots on the spine. So nothing crosses, and corners fill.
 
-var _ = add(Figures, 20, Motif{
+// In the flat corners of a setting triangle heads and spine have no room side by side.
+var _ = add(Figures, 20, feather2.only(Square, OnPoint, Rectangle, HalfSquare, Hexagon, Octagon, Circle))
+
+var feather2 = Motif{
 	ID: "feather", before: &feather1, Continuous: true, inStrip: 0.42, around: aroundFeather,
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 5, Max: 100, Step: 1, Usual: 25},
@@ -46,7 +49,7 @@ var _ = add(Figures, 20, Motif{
 		q.from = math.Min(q.root(sides[0][0]), q.root(sides[1][0]))
 		return one("feather", f.kept(q.sew(sides[0], sides[1]))), nil
 	},
-})
+}
 
 // spineEnds returns where the spine of a feather begins and ends on the rim, and how far
 // its middle lies beside the straight way: from corner to corner in a square and in

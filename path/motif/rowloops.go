@@ -39,7 +39,10 @@ func loopRow(n int, a, e float64) []stretch {
 	}}}
 }
 
-var _ = add(Flowing, 60, Motif{
+// Squeezed into triangles and circles, eights lean over.
+var _ = add(Flowing, 60, eights1.only(rowShapes...))
+
+var eights1 = Motif{
 	ID: "figure-eights", row: &rowOfEights, Continuous: true, Smooth: true, rows: true,
 	Params: []Param{
 		heightParam(24), lengthParam(38),
@@ -58,7 +61,7 @@ var _ = add(Flowing, 60, Motif{
 		}
 		return one("line", f.sewRows(bands, func(_ int, b band) []stretch { return eightsRow(b.n, v["swell"]/200) })), nil
 	},
-})
+}
 
 // eightsRow returns n lying lemniscates of Bernoulli of half height a, as one line
 // from the near end out and home. It begins and ends going down.

@@ -50,14 +50,17 @@ func fitDiamonds(f field, v Values) ([]Piece, error) {
 	return out, nil
 }
 
-var _ = add(Ruled, 80, Motif{
+// Whole stars leave the corners of other shapes bare.
+var _ = add(Ruled, 80, starChain1.only(Square, OnPoint, Rectangle))
+
+var starChain1 = Motif{
 	ID: "star-chain", Closed: true, rows: true,
 	Params: []Param{
 		{ID: "height", Unit: "mm", Min: 8, Max: 400, Step: 1, Usual: 38},
 		wayParam,
 	},
 	fit: fitStars,
-})
+}
 
 // fitStars lays rows of stars of one size, each row in the middle of the width
 // that its stars have.

@@ -6,7 +6,9 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Figures, 30, Motif{
+// The vine and the paisley as they were first drawn: rows squeezed into the shape, leaves far
+// apart, rounds of a drop that meet in a knot.
+var vine1 = Motif{
 	ID: "vine", Continuous: true, rows: true,
 	Params: []Param{
 		heightParam(36), lengthParam(34),
@@ -28,7 +30,7 @@ var _ = add(Figures, 30, Motif{
 			return curves
 		})), nil
 	},
-})
+}
 
 // vineRow returns n repeats of a stem with one leaf up and one leaf down. The stem
 // rises to where a leaf springs from its top, dips to where the next hangs.
@@ -63,7 +65,7 @@ func leaf(base, tip geom.Point, wide float64) []stretch {
 	return []stretch{bend(base, r, s, tip), bend(tip, q, p, base)}
 }
 
-var _ = add(Figures, 40, Motif{
+var paisley1 = Motif{
 	ID: "paisley", Continuous: true, rows: true,
 	Params: []Param{
 		heightParam(46), lengthParam(56),
@@ -85,7 +87,7 @@ var _ = add(Figures, 40, Motif{
 			return curves
 		})), nil
 	},
-})
+}
 
 // paisleyRow returns n waves, the line of which goes round a set of drops at each
 // trough, standing in the wave, and at each crest, hanging in it.

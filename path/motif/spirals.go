@@ -13,21 +13,23 @@ var cornersParam = Param{ID: "corners", Max: 2, Step: 1, Usual: 1, Choices: []st
 // cornerPower is the power of the rounded outline for each choice of corners.
 var cornerPower = [3]float64{6, 10, 20}
 
-var spiralMotif = add(Flowing, 40, Motif{
-	ID: "spiral", Continuous: true, Smooth: true,
-	Params: []Param{
-		spacingParam(3, 10), cornersParam,
-		{ID: "start", Unit: "degrees", Min: 0, Max: 345, Step: 15},
-		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"clockwise", "anticlockwise"}},
-	},
+// The spirals as they were first drawn: the whole outline shrinks evenly, which tilts every
+// side of a square.
+var spiral1 = Motif{
+	ID: "spiral", Continuous: true, Smooth: true, Params: spiralParams,
 	fit: fitSpiral,
-})
+}
 
-var _ = add(Flowing, 30, Motif{
-	ID: "double-spiral", Continuous: true, Smooth: true,
-	Params: spiralMotif.Params,
-	fit:    fitDoubleSpiral,
-})
+var doubleSpiral1 = Motif{
+	ID: "double-spiral", Continuous: true, Smooth: true, Params: spiralParams,
+	fit: fitDoubleSpiral,
+}
+
+var spiralParams = []Param{
+	spacingParam(3, 10), cornersParam,
+	{ID: "start", Unit: "degrees", Min: 0, Max: 345, Step: 15},
+	{ID: "mirror", Max: 1, Step: 1, Choices: []string{"clockwise", "anticlockwise"}},
+}
 
 // whorl is the family of outlines, one within the other, along which a spiral
 // winds: those of a rounded field and, in a rectangle, of a square drawn apart
@@ -178,9 +180,13 @@ func (w whorl) square(turns, pitch float64) float64 {
 // esse returns the S from the end of one arm of a spiral to the beginning of the
 // other; wide is the width in mm that it may take across.
 func esse(in, out geom.Polyline, wide float64) geom.Polyline {
+	return essWith(in, out, math.Min(0.7*geom.Dist(in[len(in)-1], out[0]), 1.1*wide))
+}
+
+// essWith returns the S with handles of so many mm.
+func essWith(in, out geom.Polyline, handle float64) geom.Polyline {
 	p, q := in[len(in)-1], out[0]
 	d0 := r2.Unit(r2.Sub(p, in[len(in)-2]))
 	d1 := r2.Unit(r2.Sub(out[1], q))
-	handle := math.Min(0.7*geom.Dist(p, q), 1.1*wide)
 	return geom.Bezier(p, r2.Add(p, r2.Scale(handle, d0)), r2.Sub(q, r2.Scale(handle, d1)), q)
 }
