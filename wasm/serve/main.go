@@ -2,6 +2,7 @@
 //
 //	go run ./wasm/serve           build quickly, serve, print the address
 //	go run ./wasm/serve -build    build for release and stop
+//	go run ./wasm/serve -weigh    tell how many bytes each package takes
 package main
 
 import (
@@ -34,14 +35,15 @@ func main() {
 	defer stop()
 	port := flag.String("port", os.Getenv("PORT"), "port to serve on; by default 8017 or the next free one")
 	release := flag.Bool("build", false, "only build, with the best compression")
+	scales := flag.Bool("weigh", false, "only tell how many bytes each package takes")
 	flag.Parse()
-	if err := run(ctx, *port, *release); err != nil && ctx.Err() == nil {
+	if err := run(ctx, *port, *release, *scales); err != nil && ctx.Err() == nil {
 		fmt.Fprintln(os.Stderr, "serve:", err)
 		os.Exit(1)
 	}
 }
 
-func run(ctx context.Context, port string, release bool) error {
+func run(ctx context.Context, port string, release, scales bool) error {
 	root, err := build.ModuleRoot()
 	if err != nil {
 		return err
@@ -55,6 +57,9 @@ func run(ctx context.Context, port string, release bool) error {
 		Out:     filepath.Join(root, ".build", "site"),
 		Quality: build.QuickQuality,
 		Notices: os.Stderr,
+	}
+	if scales {
+		return weighed(ctx, o)
 	}
 	if release {
 		o.Quality = build.BestQuality

@@ -71,7 +71,11 @@ var unhurried = []string{
 // compile links a program of o into the site. The build carries no paths and no
 // revision, so that equal sources give equal bytes.
 func compile(ctx context.Context, o Options, lever Lever, p program) error {
-	target, err := filepath.Abs(filepath.Join(o.Out, p.file))
+	return link(ctx, o, lever, p, filepath.Join(o.Out, p.file), "-ldflags=-s -w")
+}
+
+func link(ctx context.Context, o Options, lever Lever, p program, file, flags string) error {
+	target, err := filepath.Abs(file)
 	if err != nil {
 		return err
 	}
@@ -79,11 +83,38 @@ func compile(ctx context.Context, o Options, lever Lever, p program) error {
 	if err != nil {
 		return err
 	}
-	args := []string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", target}
+	args := []string{"build", "-trimpath", "-buildvcs=false", flags, "-o", target}
 	for _, p := range unhurried {
 		args = append(args, "-gcflags="+p+"=-l")
 	}
 	args = append(append(args, lever.Flags()...), pkg)
 	_, err = goTool(ctx, o.Root, wasmTarget(), args...)
 	return err
+}
+
+// NamedProgram is a program linked with the names of its functions, and the packages that it
+// is made of.
+type NamedProgram struct {
+	Name, File string
+	Packages   []string
+}
+
+// Named links the programs of o into Work with the names of their functions, which those of
+// a site do not carry.
+func Named(ctx context.Context, o Options) ([]NamedProgram, error) {
+	lever := pullLever(ctx, o)
+	var out []NamedProgram
+	for _, p := range o.programs() {
+		n := NamedProgram{Name: p.file, File: filepath.Join(o.Work, "named-"+p.file)}
+		if err := link(ctx, o, lever, p, n.File, "-ldflags=-w"); err != nil {
+			return nil, fmt.Errorf("link %s: %w", p.file, err)
+		}
+		list, err := goTool(ctx, o.Root, wasmTarget(), append(append([]string{"list", "-deps"}, lever.Flags()...), p.folder)...)
+		if err != nil {
+			return nil, err
+		}
+		n.Packages = append(strings.Fields(string(list)), "main")
+		out = append(out, n)
+	}
+	return out, nil
 }
