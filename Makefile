@@ -1,13 +1,14 @@
 # Everything but `make run` and `make build` is for people who work on the program.
 # Needed: Go. The tests also want node and Chromium; see .ci/tools.
 
-.PHONY: help run build test tools vet unit wasm page bench lint fuzz
+.PHONY: help run build test tools vet unit wasm page bench weigh lint fuzz
 
 help:
 	@echo "make run    build the page and serve it on this computer (PORT=8017 chooses the port)"
 	@echo "make build  build the page for release into .build/site"
 	@echo "make test   all tests: native, under js/wasm, and the page in Chromium"
 	@echo "make bench  speed and sizes"
+	@echo "make weigh  bytes of each program by package"
 	@echo "make fuzz   each fuzz target for a minute (FUZZTIME=3m for longer)"
 	@echo "make lint   format, vet, and what has grown too long"
 
@@ -66,6 +67,9 @@ bench:
 	$(WASM_TEST) -run NONE -bench . $(PURE)
 	go run ./wasm/serve -build
 	go test -run NONE -bench . ./wasm/e2e
+
+weigh:
+	go run ./wasm/serve -weigh
 
 # Each target for a minute (FUZZTIME), one after the other. What is found is written into
 # testdata/fuzz beside the test; commit it with the mending.

@@ -5,10 +5,9 @@ package look
 
 import (
 	_ "embed"
-	"fmt"
 	"image/color"
-	"regexp"
 	"strconv"
+	"strings"
 )
 
 // TokensCSS is the style sheet with the colours.
@@ -31,8 +30,8 @@ type Palette struct {
 }
 
 var palettes = map[Theme]Palette{
-	Light: mustRead(TokensCSS, `:root \{([^}]*)\}`),
-	Dark:  mustRead(TokensCSS, `:root\[data-theme="dark"\] \{([^}]*)\}`),
+	Light: mustRead("\n"+TokensCSS, ":root"),
+	Dark:  mustRead("\n"+TokensCSS, `:root[data-theme="dark"]`),
 }
 
 // Of returns the palette of a theme; anything but Dark is Light.
@@ -43,22 +42,20 @@ func Of(t Theme) Palette {
 	return palettes[Light]
 }
 
-var colourRule = regexp.MustCompile(`--([a-z]+): #([0-9A-Fa-f]{6});`)
-
-// mustRead takes the colours of one block of the embedded sheet; a missing one is
-// a fault of the program, found by its first test.
-func mustRead(css, block string) Palette {
+// mustRead takes the colours of one block of the embedded sheet ("--ink: #23272F;"), which
+// begins with a selector; a missing one is a fault of the program, found by its first test.
+func mustRead(css, selector string) Palette {
 	found := map[string]color.NRGBA{}
-	body := regexp.MustCompile(block).FindStringSubmatch(css)
-	if body == nil {
-		panic("look: tokens.css has no block " + block)
+	_, body, any := strings.Cut(css, "\n"+selector+" {")
+	if !any {
+		panic("look: tokens.css has no block " + selector)
 	}
-	for _, m := range colourRule.FindAllStringSubmatch(body[1], -1) {
-		v, err := strconv.ParseUint(m[2], 16, 32)
-		if err != nil {
-			panic(fmt.Sprintf("look: tokens.css: %s: %v", m[1], err))
+	body, _, _ = strings.Cut(body, "}")
+	for rule := range strings.SplitSeq(body, ";") {
+		name, hex, _ := strings.Cut(strings.TrimSpace(rule), ": #")
+		if v, err := strconv.ParseUint(hex, 16, 32); err == nil && len(hex) == 6 {
+			found[strings.TrimPrefix(name, "--")] = color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
 		}
-		found[m[1]] = color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
 	}
 	get := func(name string) color.NRGBA {
 		c, ok := found[name]

@@ -44,7 +44,7 @@ type View struct {
 
 // New returns a view; it fails where the shader cannot be compiled.
 func New() (*View, error) {
-	s, err := ebiten.NewShader([]byte(capsuleShader))
+	s, err := ebiten.NewShader(capsuleShader)
 	if err != nil {
 		return nil, fmt.Errorf("view: the shader: %w", err)
 	}

@@ -20,8 +20,10 @@ const ebitengine = "github.com/hajimehoshi/ebiten/v2"
 // shaderPackage is the folder in it that makes shader sources by text/template.
 const shaderPackage = "internal/builtinshader"
 
-// Lever builds the program against a copy of Ebitengine without text/template.
+// Lever builds the program against a copy of Ebitengine without text/template and without
+// its compiler of shaders (see prepareShaders).
 //
+// About text/template:
 // That package looks methods up by name through reflection, which makes the
 // linker keep every exported method of every type in the whole program. The
 // engine needs it for 12 fixed strings only. With the strings made beforehand
@@ -60,13 +62,17 @@ func NewLever(ctx context.Context, root, work string) (Lever, error) {
 	if err != nil {
 		return Lever{}, err
 	}
-	key, err := leverKey(stock)
+	own, err := shaderFiles(root)
+	if err != nil {
+		return Lever{}, err
+	}
+	key, err := leverKey(stock, own)
 	if err != nil {
 		return Lever{}, err
 	}
 	l := Lever{Dir: filepath.Join(work, "ebiten-"+stock.Version+"-"+key)}
 	if _, err := os.Stat(l.Dir); err != nil {
-		if err := makeCopy(ctx, stock.Dir, l.Dir); err != nil {
+		if err := makeCopy(ctx, stock.Dir, l.Dir, own); err != nil {
 			return Lever{}, err
 		}
 	}
@@ -94,13 +100,21 @@ func downloadModule(ctx context.Context, root, path string) (moduleInfo, error) 
 }
 
 // leverKey tells one pair of original and change from another.
-func leverKey(stock moduleInfo) (string, error) {
+func leverKey(stock moduleInfo, own []string) (string, error) {
 	original, err := os.ReadFile(filepath.Join(stock.Dir, shaderPackage, "shader.go"))
 	if err != nil {
 		return "", err
 	}
 	sum := sha256.New()
-	for _, part := range []string{string(original), generatorSource, changeNotice} {
+	parts := []string{string(original), generatorSource, changeNotice, encodeShaders, decodeShaders, shaderConstants, lookupShader, fmt.Sprint(edits)}
+	for _, file := range own {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			return "", err
+		}
+		parts = append(parts, string(text))
+	}
+	for _, part := range parts {
 		fmt.Fprintf(sum, "%d\n%s", len(part), part)
 	}
 	return hex.EncodeToString(sum.Sum(nil))[:8], nil
@@ -108,7 +122,7 @@ func leverKey(stock moduleInfo) (string, error) {
 
 // makeCopy copies the module from one folder to the other and changes the copy.
 // The copy appears under its name only when it is complete.
-func makeCopy(ctx context.Context, from, to string) error {
+func makeCopy(ctx context.Context, from, to string, own []string) error {
 	tmp, err := os.MkdirTemp(filepath.Dir(to), unfinished+"ebiten-*")
 	if err != nil {
 		return err
@@ -119,6 +133,9 @@ func makeCopy(ctx context.Context, from, to string) error {
 	}
 	if err := slimShaders(ctx, tmp); err != nil {
 		return fmt.Errorf("replace the templates of %s: %w", shaderPackage, err)
+	}
+	if err := prepareShaders(ctx, tmp, own); err != nil {
+		return fmt.Errorf("compile the shaders: %w", err)
 	}
 	if err := os.Rename(tmp, to); err != nil {
 		if _, there := os.Stat(to); there == nil {

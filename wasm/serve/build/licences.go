@@ -41,7 +41,7 @@ func writeLicences(ctx context.Context, o Options, lever Lever) error {
 	for _, m := range modules {
 		fmt.Fprintf(&b, "\n%s\n%s %s\n", strings.Repeat("=", 72), m.Path, m.Version)
 		if m.Path == ebitengine && lever.ModFile != "" {
-			fmt.Fprintf(&b, "Changed: %s/shader.go holds the results of its templates instead of the templates.\n", shaderPackage)
+			fmt.Fprintf(&b, "Changed: shaders are compiled beforehand; their templates and their compiler are left out.\n")
 		}
 		for _, name := range licenceNames {
 			if text, err := os.ReadFile(filepath.Join(m.Dir, name)); err == nil {

@@ -87,7 +87,8 @@ wasm                 path/... scoring/... game/... wasm/dom github.com/hajimehos
 
 wasm/serve/build     game/words github.com/andybalholm/brotli golang.org/x/net
 wasm/serve/host      wasm/serve/build
-wasm/serve           wasm/serve/build wasm/serve/host
+wasm/serve           wasm/serve/build wasm/serve/host wasm/serve/weigh
+wasm/serve/weigh
 wasm/serve/lint
 wasm/serve/rules
 wasm/e2e             wasm/e2e/browser wasm/serve/build wasm/serve/host
@@ -172,6 +173,8 @@ func TestProgram(t *testing.T) {
 		"text/template": "makes the linker keep every method",
 		"html/template": "makes the linker keep every method",
 		"testing":       "belongs in tests",
+		"go/parser":     "compiles shaders, which was done beforehand",
+		"math/big":      "is for numbers of any size",
 	}
 	for _, p := range list(t, targets["browser"], append(lever.Flags(), "-deps", "./wasm")...) {
 		if why, ok := unwanted[p.ImportPath]; ok {
