@@ -49,8 +49,13 @@ type Desk struct {
 	// worked them out.
 	Offers []Offer
 
-	base plane.Graph
-	held Handle
+	// Large tells that planning takes longer than a person waits, Waits that it is not done
+	// for the desk as it is: what is shown is of before. Planned does it.
+	Large, Waits bool
+
+	base  plane.Graph
+	built bool
+	held  Handle
 	// Rev grows with each change of what is drawn.
 	Rev int
 }
@@ -77,10 +82,33 @@ const (
 	StopPrice = 250.0
 )
 
-// Open lays a drawing on the desk.
-func Open(d Drawing) Desk {
+// A drawing of more lines than largeLines, or whose lines make more pieces than largePieces
+// where they cross, is planned beside the page: natively the ready drawings, of up to 64 lines
+// and 134 pieces, take some 10 to 70 ms, and in a browser a few times as long.
+const (
+	largeLines  = 80
+	largePieces = 200
+)
+
+// Open lays a drawing on the desk and plans it.
+func Open(d Drawing) Desk { return Lay(d).Planned() }
+
+// Lay lays a drawing on the desk; a large one waits to be planned.
+func Lay(d Drawing) Desk { return lay(d).plan() }
+
+func lay(d Drawing) Desk {
 	k := Desk{Drawing: d, Rule: route.Free, Seams: true}
-	res, err := plane.Build(d.Strokes(), plane.Options{SnapMM: plane.DefaultSnap})
+	strokes := d.Strokes()
+	if k.Large = len(strokes) > largeLines; k.Large {
+		return k
+	}
+	return k.onPlane(strokes)
+}
+
+// onPlane finds where the lines meet.
+func (k Desk) onPlane(strokes []plane.Stroke) Desk {
+	k.built = true
+	res, err := plane.Build(strokes, plane.Options{SnapMM: plane.DefaultSnap})
 	if err != nil {
 		k.Trouble = trouble(err)
 		return k
@@ -88,7 +116,28 @@ func Open(d Drawing) Desk {
 	k.base, k.Joined, k.Doubled = res.Graph, res.Snapped, res.Doubled
 	lo, hi := Bounds(res.Graph)
 	k.start, k.exit = geom.Pt(lo.X, hi.Y), hi
-	return k.plan()
+	k.Large = k.Large || len(res.Graph.Edges) > largePieces
+	return k
+}
+
+// Planned returns the desk with its routes and their reasons as its rules are.
+func (k Desk) Planned() Desk {
+	if !k.Waits {
+		return k
+	}
+	k.Waits, k.Trouble = false, words.Msg{}
+	if !k.built {
+		k = k.onPlane(k.Drawing.Strokes())
+	}
+	return k.solved()
+}
+
+// Answered returns the desk as it was planned elsewhere, with the drawing that it is of, whose
+// lines do not travel.
+func (k Desk) Answered(planned Desk) Desk {
+	planned.Drawing, planned.held = k.Drawing, k.held
+	planned.Rev = k.Rev + 1
+	return planned
 }
 
 // Bounds returns the corners of the smallest upright box round a graph.
@@ -113,10 +162,24 @@ func (k Desk) Terms() route.Rules {
 	return r
 }
 
-// plan solves anew after a change of the rules.
+// plan solves anew after a change of the rules; a large drawing waits for it.
 func (k Desk) plan() Desk {
-	k = k.placed()
 	k.Rev++
+	if k.Large {
+		k.Waits = true
+		if len(k.Choices) == 0 {
+			k.Trouble = words.Of("route.working")
+		}
+		return k
+	}
+	return k.solved()
+}
+
+func (k Desk) solved() Desk {
+	if k.built && len(k.base.Edges) == 0 && !k.Trouble.None() {
+		return k // the lines could not be laid out
+	}
+	k = k.placed()
 	k.Choices, k.Trouble, k.Reasons, k.Offers = nil, words.Msg{}, route.Reasons{}, nil
 	solve := k.choices
 	if k.held != NoHandle {
@@ -226,6 +289,10 @@ func (k Desk) Choose(i int) Desk {
 	}
 	k.Pick = i
 	k.Rev++
+	if k.Large && !k.Drawing.Row && !k.Choices[i].Whole {
+		k.Reasons, k.Offers = route.Reasons{}, nil
+		return k.plan() // for the reasons
+	}
 	return k.explained()
 }
 

@@ -210,7 +210,7 @@ func OpenSewn(d Drawing, sewn ...Sewn) Desk {
 		}
 		return k.plan()
 	}
-	k := Open(d)
+	k := lay(d)
 	k.Given = given
 	return k.plan()
 }

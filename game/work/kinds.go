@@ -1,7 +1,10 @@
 package work
 
 import (
+	"unthreaded/game/plan"
 	"unthreaded/game/top"
+	"unthreaded/game/words"
+	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
 )
@@ -12,6 +15,8 @@ const (
 	Order Kind = "order"
 	// Ways measures every way through a stage of it: WaysIn, WaysOut.
 	Ways Kind = "ways"
+	// Route plans a large drawing: RouteIn, RouteOut.
+	Route Kind = "route"
 	// Gaps measures gaps and evenness of a top: GapsIn, GapsOut.
 	Gaps Kind = "gaps"
 )
@@ -49,8 +54,19 @@ type GapsIn struct {
 // GapsOut are its measures.
 type GapsOut struct{ Measures top.Measures }
 
+// RouteIn is a desk that waits to be planned; Strokes are the lines of its drawing.
+type RouteIn struct {
+	Desk    plan.Desk
+	Strokes []plane.Stroke
+}
+
+// RouteOut is the desk planned.
+type RouteOut struct{ Desk plan.Desk }
+
 func init() {
-	Carry(OrderIn{}, OrderOut{}, WaysIn{}, WaysOut{}, GapsIn{}, GapsOut{}, Broken{})
+	Carry(OrderIn{}, OrderOut{}, WaysIn{}, WaysOut{}, GapsIn{}, GapsOut{}, RouteIn{}, RouteOut{}, Broken{})
+	// What messages are said with (words.Msg.Args).
+	Carry(words.Msg{}, "", 0, 0.0, false, words.LengthMM(0), words.ExactMM(0), words.SmallMM(0), words.StitchMM(0), words.Share(0), words.And{}, words.Or{}, words.List{}, words.Decimal{})
 }
 
 // Broken is the Out of a job that a fault of the program has ended.

@@ -8,6 +8,7 @@ import (
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
 	"unthreaded/game/screen"
+	"unthreaded/game/work"
 	"unthreaded/path/machine"
 )
 
@@ -85,6 +86,9 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	case place.Shelf:
 		return r.read(m), nil
 	case place.Worked:
+		if r.Place == place.Machine && m.Kind == work.Route {
+			return r.opened(), nil // the route that it is set up for has come
+		}
 		return r.table(), nil // the order of the quilt may have come
 	case CardMade:
 		return r.cardMade(m), nil

@@ -27,7 +27,9 @@ func (r Room) reached() float64 { return r.clock.T * r.speed() }
 // Frame is as place.Room has it.
 func (r Room) Frame(dt float64) (place.Room, []place.Effect) {
 	r.clock = r.clock.Advance(dt)
-	return r.lights()
+	r, effects := r.planned()
+	next, more := r.lights()
+	return next, append(effects, more...)
 }
 
 // Playing is as place.Room has it.

@@ -3,6 +3,7 @@
 package route
 
 import (
+	"fmt"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -11,6 +12,7 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
+	"unthreaded/game/work"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/route/steps"
@@ -40,6 +42,9 @@ type Room struct {
 	// the desk was laid.
 	rev   int
 	print string
+	// apart is said, and stops are allowed, if the drawing that is planned turns out to have
+	// lines that lie apart; none where that is not asked for.
+	apart place.Notice
 	// early tells that a drawing was opened while the order of the quilt was not known yet.
 	early bool
 	// pointer is the pointer that drags a handle or draws, nil for none; before is what was
@@ -104,6 +109,9 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	case place.Plan:
 		return r.asked(m), nil
 	case place.Worked:
+		if out, ok := m.Out.(work.RouteOut); ok {
+			return r.routeCame(m, out), nil
+		}
 		return r.orderCame(), nil
 	case place.PlanStage:
 		return r.stageAsked(m.Stage), nil
@@ -133,16 +141,56 @@ func (r Room) orderCame() Room {
 func (r Room) asked(a place.Plan) Room {
 	r = r.open(a.Drawing)
 	r.Notice = a.Said
-	if len(r.Desk.Choices) == 0 {
-		r.Desk, r.Notice = r.Desk.SetStops(true), a.Apart
+	r.apart = a.Apart
+	return r.joined().rewound()
+}
+
+// joined allows stops where another place asked for a drawing whose lines lie apart.
+func (r Room) joined() Room {
+	if r.Desk.Waits {
+		return r
 	}
-	return r.rewound()
+	if !r.apart.None() && len(r.Desk.Choices) == 0 {
+		r.Desk, r.Notice = r.Desk.SetStops(true), r.apart
+	}
+	r.apart = place.Notice{}
+	return r
+}
+
+// deskOf tells what a large drawing is planned of: the desk as it is.
+func (r Room) deskOf() string { return fmt.Sprintf("%s %d", r.Desk.Drawing.ID, r.Desk.Rev) }
+
+// planned has a large drawing planned, if it waits for that and no hand drags anything.
+func (r Room) planned() (Room, []place.Effect) {
+	if !r.Desk.Waits || !r.Working.Open(work.Route, r.deskOf()) {
+		return r, nil
+	}
+	in := work.RouteIn{Desk: r.Desk}
+	if r.Desk.Drawing.Strokes != nil {
+		in.Strokes = r.Desk.Drawing.Strokes()
+	}
+	var effects []place.Effect
+	r.Shared, effects = r.Asks(work.Route, r.deskOf(), in)
+	return r, effects
+}
+
+// routeCame takes the plan of a large drawing, unless it has changed meanwhile.
+func (r Room) routeCame(w place.Worked, out work.RouteOut) Room {
+	if !r.Desk.Waits || w.Of != r.deskOf() {
+		return r
+	}
+	r.Desk = r.Desk.Answered(out.Desk)
+	r = r.joined().rewound()
+	if r.Place == place.RoutePlan {
+		r = r.fitted()
+	}
+	return r
 }
 
 // open lays a drawing out and plans it.
 func (r Room) open(d plan.Drawing) Room {
 	r.Desk, r.print = r.laidOn(d), r.Top.Plan.Order.Fingerprint
-	r.own, r.why = Own{}, false
+	r.own, r.why, r.apart = Own{}, false, place.Notice{}
 	r.past, r.future = nil, nil
 	r.pane.Zoom, r.lit, r.inside = 1, none, none
 	return r.rewound().fitted()

@@ -39,7 +39,7 @@ func (r Room) stageDrawing(s order.Stage) plan.Drawing {
 func (r Room) laidOn(d plan.Drawing) plan.Desk {
 	p := r.Top.Plan
 	if !p.Any() {
-		return plan.Open(d)
+		return plan.Lay(d)
 	}
 	for i, s := range p.Order.Stages {
 		if r.Top.StageID(s) == d.ID {
@@ -53,7 +53,7 @@ func (r Room) laidOn(d plan.Drawing) plan.Desk {
 		}
 	}
 	if len(given) == 0 {
-		return plan.Open(d)
+		return plan.Lay(d)
 	}
 	return plan.OpenSewn(d, given...)
 }

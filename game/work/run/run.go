@@ -8,6 +8,7 @@ import (
 	"unthreaded/game/guard"
 	"unthreaded/game/top"
 	"unthreaded/game/work"
+	"unthreaded/path/plane"
 	"unthreaded/path/quilt/order"
 )
 
@@ -19,6 +20,7 @@ var jobs = map[work.Kind]func(in any, tell Tell) any{
 	work.Order: func(in any, tell Tell) any { return ordered(in.(work.OrderIn), tell) },
 	work.Ways:  func(in any, _ Tell) any { return compared(in.(work.WaysIn)) },
 	work.Gaps:  func(in any, _ Tell) any { return measured(in.(work.GapsIn)) },
+	work.Route: func(in any, _ Tell) any { return routed(in.(work.RouteIn)) },
 }
 
 // Do does a job. A fault of the program on the way gives work.Broken.
@@ -69,4 +71,9 @@ func compared(in work.WaysIn) work.WaysOut {
 
 func measured(in work.GapsIn) work.GapsOut {
 	return work.GapsOut{Measures: top.Open(in.Quilt, in.Designs).Measure(in.Ditch).Measures}
+}
+
+func routed(in work.RouteIn) work.RouteOut {
+	in.Desk.Drawing.Strokes = func() []plane.Stroke { return in.Strokes }
+	return work.RouteOut{Desk: in.Desk.Planned().Offered()}
 }
