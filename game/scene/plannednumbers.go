@@ -22,6 +22,8 @@ const every = 5
 const (
 	roomy  = 34.0
 	ledFar = 60.0
+	// stayFar is how far over or under its place the number of a place may stand.
+	stayFar = 36.0
 )
 
 // spot is what gets a number: a move, or a stay in a place of a row.
@@ -204,9 +206,13 @@ func (p Planned) stayNumber(f *Field, s spot, box []geom.Point) []Item {
 	text := strconv.Itoa(s.number)
 	w := widthOf(text, NumberSize)
 	middle := (lo.X + hi.X) / 2
-	wanted := []geom.Point{
-		geom.Pt(middle, lo.Y-NumberSize/2-clearOf-3), geom.Pt(middle, hi.Y+NumberSize/2+clearOf+3),
-		geom.Pt(lo.X-w/2-clearOf-3, (lo.Y+hi.Y)/2), geom.Pt(hi.X+w/2+clearOf+3, (lo.Y+hi.Y)/2),
+	var wanted []geom.Point
+	for off := clearOf + 3; off < stayFar; off += 3 {
+		for _, y := range [2]float64{lo.Y - NumberSize/2 - off, hi.Y + NumberSize/2 + off} {
+			for _, shift := range [3]float64{0, 5, -5} {
+				wanted = append(wanted, geom.Pt(middle+shift, y))
+			}
+		}
 	}
 	most := ledFar
 	if s.needed {

@@ -31,7 +31,7 @@ func TestPlanAndRehearseARoute(t *testing.T) {
 		t.Errorf("the orange peel opens with %q", s)
 	}
 	d.choose("rule", "fixed")
-	d.Until(`document.querySelector('.sentence').textContent.includes('3 stretches are sewn twice')`)
+	d.Until(`document.querySelector('.sentence').textContent.includes('is sewn twice, in 3 moves')`)
 	d.m, _ = game.Update(d.m, game.Control{Name: "rule", Value: "fixed"})
 
 	// The exit is dragged next to the start, one arc away.
@@ -41,10 +41,10 @@ func TestPlanAndRehearseARoute(t *testing.T) {
 	s.Down(browser.Sample{X: from.X, Y: from.Y})
 	s.Move(browser.Sample{T: 0.1, X: (from.X + to.X) / 2, Y: from.Y - 20}, browser.Sample{T: 0.2, X: to.X, Y: to.Y})
 	s.Up(browser.Sample{T: 0.3, X: to.X, Y: to.Y})
-	d.Until(`document.querySelector('.sentence').textContent.includes('1 stretch is sewn twice')`)
+	d.Until(`document.querySelector('.sentence').textContent.includes('is sewn twice, in one move')`)
 
 	d.Click(`[data-send=why]`)
-	d.Until(`document.querySelector('[data-text="route.proof"]').textContent.includes('no route can add less')`)
+	d.Until(`document.querySelector('[data-text="route.proof"]').textContent.includes('no way with these ends adds less')`)
 	d.Key("Control+z")
 	d.Until(`document.querySelector('[data-text="route.whyText"]').textContent === 'Show me why'`)
 
@@ -92,7 +92,7 @@ func TestOwnOrderByFinger(t *testing.T) {
 		s := d.Stroke(browser.Touch)
 		s.Down(browser.Sample{X: at.X, Y: at.Y, Pressure: 0.5})
 		s.Up(browser.Sample{T: 0.05, X: at.X, Y: at.Y})
-		want := []string{"1 line so far. 35 lines to go", "2 lines so far. 34 lines to go"}[i]
+		want := []string{"1 move so far. 35 lines to go", "2 moves so far. 34 lines to go"}[i]
 		d.Until(`document.querySelector('.sentence').textContent.includes('` + want + `')`)
 	}
 }

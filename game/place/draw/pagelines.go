@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/place/draw/board"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
+	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
 )
@@ -60,7 +61,7 @@ func (r Room) linesPart() DrawnLines {
 	for i, l := range b.Design.Lines {
 		out.Rows = append(out.Rows, LineRow{
 			ID: strconv.Itoa(i), Name: l.Name, Chosen: b.Chosen == i || b.Chosen == board.All,
-			Note: r.Book().Say("draw.line-note", words.LengthMM(l.Path.Length()), r.Book().Say("draw.kind."+l.Kind)),
+			Note: r.Book().Say("draw.line-note", words.LengthMM(l.Path.Length()), r.Book().Say("draw.kind."+l.Kind), runsOut(b.Design.Shape, l)),
 		})
 	}
 	if b.Chosen >= 0 {
@@ -69,6 +70,29 @@ func (r Room) linesPart() DrawnLines {
 		out.Point = pointText(r.Book(), l, b.Node)
 	}
 	return out
+}
+
+// outMM is how far in mm a line may run out of its block and still be said to lie in it: by
+// less than the width of a seam.
+const outMM = 2.0
+
+// runsOut tells whether a line runs out of its block. Cost O(points).
+func runsOut(s motif.Shape, l quilt.Line) bool {
+	outline := s.Outline()
+	for _, p := range l.Path.Flatten() {
+		if s.Contains(p) {
+			continue
+		}
+		near := math.Inf(1)
+		for i := 1; i < len(outline); i++ {
+			_, q := geom.NearestOnSegment(p, outline[i-1], outline[i])
+			near = math.Min(near, geom.Dist(p, q))
+		}
+		if near > outMM {
+			return true
+		}
+	}
+	return false
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -197,8 +197,8 @@ func (r Room) Keys() []string {
 func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
 	switch k.Name {
 	case "Escape":
-		r.Board = r.Board.Cancel()
-		return r.letGo(), nil
+		r.Board = r.Board.Escape()
+		return r.letGo().changed()
 	case "+", "-", "0":
 		return r.zoomed(k.Name), nil
 	}

@@ -37,14 +37,16 @@ func (w writer) foot() string {
 	return w.book.Say("machine.foot-chosen", w.book.Say("machine.foot."+string(chosen)), w.book.Say("machine.foot-in."+string(a.Method)))
 }
 
-// strongest is the reason that speaks for the advice, the first on the list.
+// strongest is the reason that decides for the advice: of those that speak for it the one
+// that speaks for the fewest other feet, the first of several on the list.
 func (w writer) strongest(a machine.Advice) string {
+	fewest, out := len(machine.Methods()), ""
 	for _, r := range a.Reasons {
-		if slices.Contains(r.Favours, a.Method) && len(r.Favours) < len(machine.Methods()) {
-			return w.reason(r)
+		if slices.Contains(r.Favours, a.Method) && len(r.Favours) < fewest {
+			fewest, out = len(r.Favours), w.reason(r)
 		}
 	}
-	return ""
+	return out
 }
 
 // reason says what a figure means.
@@ -52,6 +54,9 @@ func (w writer) reason(r machine.Reason) string {
 	side := "broken"
 	if r.Holds {
 		side = "kept"
+	}
+	if r.Figure == machine.RulerLineCount && r.Holds {
+		return w.book.Say("machine.ruler-lines-marked", int(r.Value))
 	}
 	return w.book.Say("machine.reason." + string(r.Figure) + "." + side)
 }

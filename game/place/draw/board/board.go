@@ -82,6 +82,8 @@ type Board struct {
 	squared squared
 
 	past, future []step
+	// unset are the dots of the ruler line in hand that were taken back, the last one last.
+	unset []geom.Point
 	// held by a control that sends many values, such as a slider: they are one step.
 	lastKey string
 }
@@ -153,7 +155,7 @@ func (b Board) set(d quilt.Design, key string) Board {
 		b.past = append(b.past[:len(b.past):len(b.past)], step{b.Design})
 	}
 	b.lastKey = key
-	b.future = nil
+	b.future, b.unset = nil, nil
 	b.Design = d
 	return b.laid()
 }
@@ -163,12 +165,13 @@ func (b Board) set(d quilt.Design, key string) Board {
 func (b Board) CanUndo() bool { return len(b.past) > 0 || len(b.Chain) > 0 }
 
 // CanRedo tells whether a change that was taken back can be done again.
-func (b Board) CanRedo() bool { return len(b.future) > 0 }
+func (b Board) CanRedo() bool { return len(b.future) > 0 || len(b.unset) > 0 }
 
 // Undo takes the last change back: a dot of the ruler line in hand, or a change of
 // the design.
 func (b Board) Undo() Board {
 	if n := len(b.Chain); n > 0 {
+		b.unset = append(b.unset[:len(b.unset):len(b.unset)], b.Chain[n-1])
 		b.Chain = b.Chain[: n-1 : n-1]
 		return b
 	}
@@ -181,9 +184,15 @@ func (b Board) Undo() Board {
 	return b.afterStep()
 }
 
-// Redo does again what was taken back last.
+// Redo does again what was taken back last: a change of the design, or a dot of the ruler
+// line in hand, which was taken back before it.
 func (b Board) Redo() Board {
 	n := len(b.future)
+	if k := len(b.unset); n == 0 && k > 0 {
+		b.Chain = append(b.Chain[:len(b.Chain):len(b.Chain)], b.unset[k-1])
+		b.unset = b.unset[: k-1 : k-1]
+		return b
+	}
 	if n == 0 {
 		return b
 	}

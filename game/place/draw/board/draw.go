@@ -42,7 +42,7 @@ func (b Board) Down(p geom.Point) Board {
 		b.Stroke = geom.Polyline{p}
 	case Ruler:
 		if len(b.Chain) == 0 {
-			b.Chain = []geom.Point{b.At}
+			b = b.begun()
 			b.held = held{kind: pulling}
 		}
 	case Change:
@@ -106,8 +106,17 @@ func (b Board) Cancel() Board {
 		b = b.Undo()
 		b.future = nil
 	}
-	b.Stroke, b.Chain, b.held = nil, nil, held{}
+	b.Stroke, b.Chain, b.unset, b.held = nil, nil, nil, held{}
 	return b
+}
+
+// Escape ends what is in hand as leaving the board does: a stroke of the pencil where it has
+// come to, a ruler line at its last dot. What is dragged goes back.
+func (b Board) Escape() Board {
+	if b.Tool == Pencil && len(b.Stroke) > 0 && !b.Cornering() {
+		return b.Up()
+	}
+	return b.Unpress().Finish()
 }
 
 // pencilled makes a line of the stroke in hand.
@@ -158,11 +167,11 @@ func (b Board) SetDot() Board {
 	n := len(b.Chain)
 	switch {
 	case n == 0:
-		b.Chain = []geom.Point{b.At}
+		return b.begun()
 	case same(b.At, b.Chain[n-1]):
 		return b.Finish()
 	default:
-		b.Chain = append(b.Chain[:n:n], b.At)
+		b.Chain, b.unset, b.future = append(b.Chain[:n:n], b.At), nil, nil
 		if same(b.At, b.Chain[0]) {
 			return b.Finish()
 		}
@@ -170,10 +179,16 @@ func (b Board) SetDot() Board {
 	return b
 }
 
+// begun sets the first dot of a ruler line.
+func (b Board) begun() Board {
+	b.Chain, b.unset, b.future = []geom.Point{b.At}, nil, nil
+	return b
+}
+
 // Finish makes a line of the dots in hand.
 func (b Board) Finish() Board {
 	chain := b.Chain
-	b.Chain = nil
+	b.Chain, b.unset = nil, nil
 	if len(chain) < 2 {
 		return b
 	}
