@@ -36,7 +36,8 @@ type (
 	// stitch, as quilters count.
 	StitchMM float64
 	// StitchToMM is a stitch length in mm as StitchMM has it, as it is said: "10 to the
-	// inch"; StitchAloneMM is its number alone, after one in full.
+	// inch", or "more than 60 to the inch" where the stitches pile up; StitchAloneMM is its
+	// number alone, after one in full.
 	StitchToMM    float64
 	StitchAloneMM float64
 	// StitchBothMM is a stitch length in mm as stitches per inch and in mm.
@@ -140,8 +141,17 @@ func (v StitchMM) in(b Book) string {
 	return SmallMM(v).in(b)
 }
 
+// LeastStitchMM is the length in mm below which stitches lie in one spot, thread on thread:
+// some 60 to the inch. Then the count is none that anybody sews, and is said so.
+const LeastStitchMM = 0.42
+
 func (v StitchToMM) in(b Book) string {
-	if b.Inches {
+	switch {
+	case v < LeastStitchMM && b.Inches:
+		return b.Say("unit.stitch-pile-in", math.Floor(mmPerInch/LeastStitchMM/10)*10)
+	case v < LeastStitchMM:
+		return b.Say("unit.stitch-pile-mm", SmallMM(LeastStitchMM))
+	case b.Inches:
 		return b.Say("unit.stitch-to-in", perInch(float64(v)))
 	}
 	return SmallMM(v).in(b)

@@ -72,3 +72,22 @@ func readBack(t *testing.T, s string) float64 {
 	}
 	return sign * sum
 }
+
+// No hand sews 611 stitches to the inch: where they pile up that is said, in both units; a
+// count that can be is given as it is.
+func TestStitchesThatPileUp(t *testing.T) {
+	for _, c := range []struct {
+		mm            float64
+		inches, plain string
+	}{
+		{25.4 / 611, "more than 60 to the inch", "less than 0.4 mm"},
+		{0.01, "more than 60 to the inch", "less than 0.4 mm"},
+		{25.4 / 50, "50 to the inch", "0.5 mm"},
+		{2.54, "10 to the inch", "2.5 mm"},
+	} {
+		in, mm := Book{Inches: true}.Amount(StitchToMM(c.mm)), Book{}.Amount(StitchToMM(c.mm))
+		if in != c.inches || mm != c.plain {
+			t.Errorf("%v mm is %q and %q, want %q and %q", c.mm, in, mm, c.inches, c.plain)
+		}
+	}
+}

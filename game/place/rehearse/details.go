@@ -35,9 +35,17 @@ func (r *rows) say(key string, value any) {
 }
 
 // The amounts in which figures are shown.
-func share(v float64) any   { return words.Share(v) }
-func small(v float64) any   { return words.SmallMM(v) }
-func speed(v float64) any   { return words.SpeedMM(v) }
+func share(v float64) any { return words.Share(v) }
+func small(v float64) any { return words.SmallMM(v) }
+func speed(v float64) any { return words.SpeedMM(v) }
+
+// stitch is a measured stitch length in mm; where they pile up no count is given.
+func stitch(v float64) any {
+	if v < words.LeastStitchMM {
+		return words.StitchToMM(v)
+	}
+	return words.StitchMM(v)
+}
 func seconds(v float64) any { return words.ClockS(v) }
 func two(v float64) any     { return words.Decimal{Value: v, Digits: 2} }
 
@@ -57,7 +65,7 @@ func (r *rows) pace(rep scoring.Report) {
 	r.add("planned-hand-speed", rep.Pace.Planned, speed)
 	r.say("time", words.ClockS(rep.Duration))
 	r.add("time-as-planned", rep.Pace.Seconds, seconds)
-	r.add("mean-stitch", rep.Evenness.StitchMM, func(v float64) any { return words.StitchMM(v) })
+	r.add("mean-stitch", rep.Evenness.StitchMM, stitch)
 	r.add("hand-speed-varies-by", rep.Evenness.SpeedCV, share)
 	r.add("share-of-the-device", rep.Evenness.SpeedNoise, func(v float64) any { return words.Of("unit.percent", words.Decimal{Value: 100 * v, Digits: 1}) })
 	r.say("stitches-counted", rep.Evenness.Stitches)

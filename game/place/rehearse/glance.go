@@ -7,7 +7,6 @@ import (
 
 	"unthreaded/game/place"
 	"unthreaded/game/scene"
-	"unthreaded/game/words"
 	"unthreaded/scoring"
 )
 
@@ -89,7 +88,7 @@ func (r Room) inchOf(id string, in scoring.Inch) InchOf {
 	dot(&paths[holes], x)
 	b := r.Book()
 	return InchOf{
-		ID: id, Name: b.Say("rehearse.inch."+id, r.Inches()), Count: b.Say("rehearse.inch-count", words.StitchMM(x/float64(len(in.Stitches)))),
+		ID: id, Name: b.Say("rehearse.inch."+id, r.Inches()), Count: b.Say("rehearse.inch-count", stitch(x/float64(len(in.Stitches)))),
 		Short: paths[0].String(), Near: paths[1].String(), Piled: paths[piled].String(), Long: long.String(), Holes: paths[holes].String(),
 	}
 }
