@@ -164,6 +164,7 @@ func TestFromTheBlockOnwards(t *testing.T) {
 		t.Errorf("a spiral leads to %s with %s", m.Place, m.Rehearsal().Motif.ID)
 	}
 	m = drawing(game.Control{Name: "draw.pattern", Value: "crosshatch"}, game.Control{Name: "draw.rehearse"})
+	m, _ = worktest.Update(m, game.Frame{Now: 1}) // a drawing of many pieces is planned beside the page
 	if m.Place != game.RoutePlan || !m.Desk.Trouble.None() || len(m.Desk.Choices) == 0 {
 		t.Errorf("a crosshatch leads to %s (%s)", m.Place, m.Desk.Trouble)
 	}
