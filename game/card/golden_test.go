@@ -2,13 +2,17 @@ package card
 
 import (
 	"flag"
+	"fmt"
 	"image"
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"unthreaded/game/softdraw"
+	"unthreaded/path/quilt/order"
 )
 
 var update = flag.Bool("update", false, "write the pictures anew; look at each one before committing it")
@@ -20,6 +24,15 @@ var cards = map[string]func(t *testing.T) (Page, error){
 	"card-passes":   func(t *testing.T) (Page, error) { return Passes(outAndBack(t, "letter")) },
 	"card-template": func(t *testing.T) (Page, error) { return templatePage(t, 0) },
 	"card-sheet":    func(t *testing.T) (Page, error) { return templatePage(t, 2) },
+	"card-job": func(t *testing.T) (Page, error) {
+		q, d := bedQuilt(false)
+		return JobPages(ticked(t, wholeOf(t, q, d, "a4", order.Choices{})))[0], nil
+	},
+	"card-stage":       stageOf(false, "row-5"),
+	"card-stage-point": stageOf(true, "row-7"),
+	"card-edge-row":    stageOf(false, "edge-row-6"),
+	"card-border-line": stageOf(false, "border-1"),
+	"card-ditch":       stageOf(false, "ditch-across"),
 }
 
 // templatePage is a page of the template of a crosshatch that takes several sheets.
@@ -51,6 +64,23 @@ func TestPictures(t *testing.T) {
 				t.Errorf("%.2f %% of the pixels differ; compare %s with %s", 100*share, failed, path)
 			}
 		})
+	}
+}
+
+// stageOf is the card of a stage of a bed quilt by its id; where that is a line over the top,
+// ribbons go from edge to edge within a border of waves.
+func stageOf(onPoint bool, id string) func(t *testing.T) (Page, error) {
+	return func(t *testing.T) (Page, error) {
+		q, d := bedQuilt(onPoint)
+		if strings.HasPrefix(id, "edge") || strings.HasPrefix(id, "border") {
+			q = lined(q)
+		}
+		j := wholeOf(t, q, d, "a4", order.Choices{})
+		k := slices.IndexFunc(j.Whole.Order.Stages, func(s order.Stage) bool { return s.ID == id })
+		if k < 0 {
+			return Page{}, fmt.Errorf("no stage %q", id)
+		}
+		return StagePage(j, k), nil
 	}
 }
 

@@ -66,10 +66,13 @@ func (w Whole) Done(stage int) string {
 func BobbinTick(i int) order.Tick { return order.Tick{Kind: order.BobbinTick, Number: i + 1} }
 
 // BobbinText says where the bobbin is changed for the i-th time, counted from 0: before
-// a place of a stage, or so far along it.
+// a place of a stage, or so far along it; before a line by itself.
 func (w Whole) BobbinText(b words.Book, i int) string {
 	c := w.Sum.Bobbins[i]
 	s := w.Order.Stages[c.Stage]
+	if s.Line && c.Within == 0 {
+		return b.Say("card.bobbin-line", i+2, StageName(b, s))
+	}
 	if c.Within > 0 {
 		return b.Say("card.bobbin-within", i+2, StageName(b, s), c.Leg+1, words.LengthMM(c.Within))
 	}

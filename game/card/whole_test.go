@@ -30,6 +30,14 @@ func bedQuilt(onPoint bool) (quilt.Quilt, quilt.Designs) {
 	return q, d
 }
 
+// lined is a quilt with ribbons from edge to edge within a border that is sewn round as one
+// line of loops.
+func lined(q quilt.Quilt) quilt.Quilt {
+	q.Borders = []quilt.Border{{WidthMM: 3.5 * inMM, Line: &quilt.Recipe{Pattern: "loops", Version: 2}}}
+	q.Overall = &quilt.Overall{Recipe: quilt.Recipe{Pattern: "ribbon", Version: 2}, Within: true}
+	return q
+}
+
 // wholeOf is the job of a quilt, some of it ticked off.
 func wholeOf(t testing.TB, q quilt.Quilt, d quilt.Designs, paper string, c order.Choices) Job {
 	t.Helper()
@@ -73,6 +81,9 @@ func wholes(t *testing.T) map[string]Job {
 	for _, onPoint := range []bool{false, true} {
 		for _, paper := range []string{"a4", "letter"} {
 			q, d := bedQuilt(onPoint)
+			if paper == "letter" {
+				out[fmt.Sprintf("on point %v, lines over it", onPoint)] = wholeOf(t, lined(q), d, paper, order.Choices{})
+			}
 			j := wholeOf(t, q, d, paper, order.Choices{})
 			out[fmt.Sprintf("on point %v, %s", onPoint, paper)] = j
 			j = ticked(t, j)
@@ -184,6 +195,12 @@ func TestTheStagesCard(t *testing.T) {
 			blocks := j.Whole.programs(i)
 			if n := strings.Count(text, "1"); s.Kind != order.Ditch && n == 0 {
 				t.Errorf("%s, %s: no place is numbered", name, s.ID)
+			}
+			if s.Line {
+				if !strings.Contains(text, j.Book.Say("card.line-detail")) || strings.Contains(text, j.Book.Say("card.mark.stop")) {
+					t.Errorf("%s, %s: a line by itself is told of as %q", name, s.ID, text)
+				}
+				continue
 			}
 			if n := strings.Count(text, " Zu") + strings.Count(text, " Zü") + strings.Count(text, " move"); s.Kind != order.Ditch && n < min(len(blocks), mostBlocks) {
 				t.Errorf("%s, %s: %d different blocks are told of, want %d", name, s.ID, n, len(blocks))

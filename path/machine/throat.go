@@ -94,11 +94,34 @@ type Fit struct {
 
 // fit measures a row; t and th are valid.
 func (t Top) fit(th Throat, row int, turned bool) Fit {
-	f := Fit{Row: row, Turned: turned, Right: t.Rows[row].To}
+	right := t.Rows[row].To
 	if turned {
-		f.Right = t.Across - t.Rows[row].From
+		right = t.Across - t.Rows[row].From
 	}
-	f.Right = min(max(f.Right, 0), t.Across)
+	f := t.fitRight(th, min(max(right, 0), t.Across))
+	f.Row, f.Turned = row, turned
+	return f
+}
+
+// FitRight measures the quilt with so many mm of it right of the needle, in whatever
+// direction it is sewn; Fit.Row is -1.
+func FitRight(t Top, th Throat, right float64) (Fit, error) {
+	if err := t.Validate(); err != nil {
+		return Fit{}, err
+	}
+	if err := th.Validate(); err != nil {
+		return Fit{}, fmt.Errorf("throat: %w", err)
+	}
+	if err := (Range{"width-right-of-the-needle", "mm", 0, QuiltSide.Max, 0}).Check(right); err != nil {
+		return Fit{}, err
+	}
+	f := t.fitRight(th, right)
+	f.Row = -1
+	return f, nil
+}
+
+func (t Top) fitRight(th Throat, right float64) Fit {
+	f := Fit{Right: right}
 	f.Roll = RollDiameter(f.Right, t.rolled(), t.Core)
 	f.Bunch = f.Right * t.Thickness / t.Packing
 	roll, bunch := th.room()

@@ -62,9 +62,14 @@ type Shown struct {
 	Laid     LaidPart   `json:"laid"`
 	Orders   []OrderRow `json:"orders"`
 	PlaceNow string     `json:"placeNow"`
-	Rows     []Row      `json:"rows"`
-	HasRows  bool       `json:"hasRows"`
-	Note     string     `json:"note"`
+	// Seams tell how what is no row goes through, Feet which feet the whole quilt asks for.
+	Seams    []Row  `json:"seams"`
+	HasSeams bool   `json:"hasSeams"`
+	Feet     []Row  `json:"feet"`
+	HasFeet  bool   `json:"hasFeet"`
+	Rows     []Row  `json:"rows"`
+	HasRows  bool   `json:"hasRows"`
+	Note     string `json:"note"`
 
 	Sides    []Option `json:"sides"`
 	Side     string   `json:"side"`

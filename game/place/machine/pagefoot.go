@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"unthreaded/game/place"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
@@ -26,6 +27,7 @@ func (w writer) foot() string {
 	for i, c := range a.Changes {
 		w.out.Changes = append(w.out.Changes, Row{ID: strconv.Itoa(i), Value: w.book.Say("machine.change", w.book.Say("machine.foot."+string(c.To)), w.needs(c))})
 	}
+	w.feet()
 	w.cautions("power", "ruler-foot-only")
 	w.out.Overruled = chosen != a.Method
 	if !w.out.Overruled {
@@ -36,6 +38,30 @@ func (w writer) foot() string {
 	}
 	return w.book.Say("machine.foot-chosen", w.book.Say("machine.foot."+string(chosen)), w.book.Say("machine.foot-in."+string(a.Method)))
 }
+
+// feet tells which feet the whole quilt asks for, where she takes the rows from one.
+func (w writer) feet() {
+	q, ok := w.b.Quilt()
+	if !ok {
+		return
+	}
+	for _, f := range q.Feet {
+		var stages words.And
+		for _, i := range f.Stages[:min(len(f.Stages), mostStagesNamed)] {
+			stages = append(stages, place.StageName(q.Order.Stages[i]))
+		}
+		if more := len(f.Stages) - len(stages); more > 0 {
+			stages = append(stages, words.Of("machine.more-stages", more))
+		}
+		w.out.Feet = append(w.out.Feet, Row{
+			ID: w.book.Say("machine.foot." + string(f.Method)), Value: w.book.Amount(words.ThreadMM(f.MM)), Note: w.book.Amount(stages),
+		})
+	}
+	w.out.HasFeet = len(w.out.Feet) > 0
+}
+
+// mostStagesNamed is how many stages are named where there are many.
+const mostStagesNamed = 4
 
 // strongest is the reason that decides for the advice: of those that speak for it the one
 // that speaks for the fewest other feet, the first of several on the list.

@@ -33,7 +33,30 @@ func (w writer) throat() string {
 		o.Orders = append(o.Orders, OrderRow{ID: string(r.Kind), Name: upper(w.order(r)), Note: w.verdict(r), Use: laid && i > 0})
 	}
 	w.place(orders[0])
+	w.seams()
 	return w.throatSentence(orders)
+}
+
+// seams tells how the ditch and the borders go through the throat.
+func (w writer) seams() {
+	l, _ := w.b.Laid()
+	for _, s := range w.b.Seams() {
+		stage := l.Order.Stages[s.Stage]
+		text := w.book.Say("machine.seam-fits", w.length(s.Fit.Right), w.length(s.Fit.Roll), w.book.Say("machine.way."+wayThrough(s.Fit)))
+		w.out.Seams = append(w.out.Seams, Row{ID: card.StageName(w.book, stage), Value: text})
+	}
+	w.out.HasSeams = len(w.out.Seams) > 0
+}
+
+// wayThrough is the code of how a part of the quilt goes through.
+func wayThrough(f machine.Fit) string {
+	switch {
+	case f.Rolls:
+		return "rolls"
+	case f.Bunches:
+		return "bunches"
+	}
+	return "not"
 }
 
 // verdict says how an order fits through the throat.
@@ -91,14 +114,7 @@ func (w writer) throatSentence(orders []machine.RowOrder) string {
 // place tells about the row that is looked at.
 func (w writer) place(r machine.RowOrder) {
 	f := r.Fits[min(w.b.Place, len(r.Fits)-1)]
-	way := "not"
-	switch {
-	case f.Rolls:
-		way = "rolls"
-	case f.Bunches:
-		way = "bunches"
-	}
-	text := w.book.Say("machine.place", w.b.Place+1, len(r.Fits), w.rowName(f.Row), w.length(f.Right), w.length(f.Roll), w.book.Say("machine.way."+way))
+	text := w.book.Say("machine.place", w.b.Place+1, len(r.Fits), w.rowName(f.Row), w.length(f.Right), w.length(f.Roll), w.book.Say("machine.way."+wayThrough(f)))
 	if hangs, err := w.b.Top().Support(w.b.Mine.Table(), []machine.Fit{f}); err == nil {
 		h := hangs[0]
 		if w.b.Layout().Slant {

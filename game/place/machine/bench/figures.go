@@ -156,11 +156,17 @@ func (b Bench) Items() []machine.Item {
 	if b.Trouble != nil || b.Plan.ID == "" {
 		return nil
 	}
-	items, err := machine.Checklist(machine.Plan{Method: b.Method(), Ruler: b.Plan.Ruled(), Template: b.Job.Template})
+	items, err := machine.Checklist(machine.Plan{Method: b.Method(), Ruler: b.Plan.Ruled() || b.quiltRuled(), Template: b.Job.Template})
 	if err != nil {
 		return nil
 	}
 	return items
+}
+
+// quiltRuled tells that the quilt she takes the rows from has lines for a ruler.
+func (b Bench) quiltRuled() bool {
+	q, ok := b.Quilt()
+	return ok && q.Order.Work().RulerLines > 0
 }
 
 // Cautions returns the items among them that are about hurting someone, by their

@@ -19,8 +19,9 @@ type Laid struct {
 	Order   order.Order
 	Choices order.Choices
 	Sewn    order.Sewn
-	// Layout are its rows as they go through the throat.
+	// Layout are its rows as they go through the throat, Feet what its lines ask for.
 	Layout Layout
+	Feet   []Foot
 }
 
 // LaidOn returns the quilt on the table; false before there is an order of it as it lies.
@@ -29,13 +30,12 @@ func LaidOn(t top.Top) (Laid, bool) {
 		return Laid{}, false
 	}
 	l := Laid{Quilt: t.Quilt, Order: t.Plan.Order, Choices: t.Plan.Choices, Sewn: t.Plan.Sewn}
-	l.Layout = layoutOf(t)
+	l.Layout, l.Feet = layoutOf(t), feetOf(t.Plan.Order)
 	return l, true
 }
 
 // layoutOf returns the rows and the strips of sashing in the order in which they are sewn.
-// The ditch and the borders are none: a border's sides lie at the edge, where little goes
-// through the throat.
+// The ditch and the borders are none: Seams tells of them.
 func layoutOf(t top.Top) Layout {
 	f := frame{q: t.Quilt, slant: t.Quilt.Setting == quilt.OnPoint && t.Quilt.Overall == nil}
 	l := f.box(t.Outline())
