@@ -79,7 +79,7 @@ const shapeSlack = 0.01
 // half-square triangle in a setting triangle turned to fit. Where the size or the
 // shape is another, a design that is nothing but a ready motif is fitted anew, so
 // that its spacing stays true; one with drawn lines is scaled where the shape is
-// similar. A place over which a line lies stays empty. What cannot be laid is told in
+// similar, or stretched where it is ruler work in a rectangle. A place over which a line lies stays empty. What cannot be laid is told in
 // Misfits and OverMisfits. The quilt must be valid. Cost
 // O(places + lines of each design in each shape).
 func (q Quilt) Lay(designs Designs) Laying { return q.LayAfter(Laying{}, designs) }
@@ -140,10 +140,16 @@ func (l *Laying) fit(designs Designs, id string, s motif.Shape) fitting {
 	same := similar && math.Abs(alike.scale-1)*s.W <= shapeSlack
 	own := same || similar && !d.ready()
 	if !own {
-		if !d.ready() {
+		fitted, ruled := d.stretched(s)
+		switch {
+		case ruled:
+			d = fitted
+		case d.ready():
+			d.Shape = s
+		default:
 			return fitting{unfit: OtherShape}
 		}
-		d.Shape, alike = s, likeness{scale: 1}
+		alike = likeness{scale: 1}
 	}
 	// The work is that of the design laid before, if it lies as it is again.
 	for i, w := range l.Works {

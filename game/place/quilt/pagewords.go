@@ -55,7 +55,7 @@ func chosenText(r Room) string {
 // totals says in words what the top adds up to.
 func totals(q quilt.Quilt, b words.Book) []place.Row {
 	t := q.Totals()
-	size := func(s quilt.Size) string { return b.Say("quilt.size.sides", words.LengthMM(s.W), words.LengthMM(s.H)) }
+	size := func(s quilt.Size) string { return b.Say("quilt.size.sides", exact(s.W), exact(s.H)) }
 	rows := []place.Row{{ID: b.Say("quilt.total.top"), Value: size(t.Top)}}
 	if len(q.Borders) > 0 {
 		rows = append(rows, place.Row{ID: b.Say("quilt.total.inner"), Value: size(t.Inner)})
