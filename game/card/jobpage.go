@@ -183,6 +183,9 @@ func (w Whole) edgePlace(stage int, v topView) (p, out geom.Point) {
 		return geom.Pt(hi.X+off, a.Y), geom.Pt(1, 0)
 	}
 	q := v.onPage(w.rowEnd(stage))
+	if s.Kind == order.EdgeRow && s.FarEnd { // rows go to and fro: each has its number where it begins
+		return geom.Pt(hi.X+off, q.Y), geom.Pt(1, 0)
+	}
 	if onPoint && q.X-lo.X > hi.Y-q.Y { // the row begins at the lower edge
 		return geom.Pt(q.X, hi.Y+off), geom.Pt(0, 1)
 	}

@@ -82,7 +82,9 @@ func wholes(t *testing.T) map[string]Job {
 		for _, paper := range []string{"a4", "letter"} {
 			q, d := bedQuilt(onPoint)
 			if paper == "letter" {
-				out[fmt.Sprintf("on point %v, lines over it", onPoint)] = wholeOf(t, lined(q), d, paper, order.Choices{})
+				over := lined(q)
+				over.Overall.Values = map[string]float64{"size": 130}
+				out[fmt.Sprintf("on point %v, lines over it", onPoint)] = wholeOf(t, over, d, paper, order.Choices{})
 			}
 			j := wholeOf(t, q, d, paper, order.Choices{})
 			out[fmt.Sprintf("on point %v, %s", onPoint, paper)] = j

@@ -9,7 +9,10 @@ import (
 // what lies right of it, and the roll is that of RollDiameter (the area of its end is that of
 // the core and of the sheet).
 func TestFitRightIsThatOfARow(t *testing.T) {
-	top := must[Top](t)(UsualTop(1500, 1800, 6))
+	top := Top{Along: 1500, Across: 1800, Thickness: Thickness.Usual, Core: Core.Usual, Packing: Packing.Usual, Density: ArealDensity.Usual}
+	for r := range 6 {
+		top.Rows = append(top.Rows, Band{300 * float64(r), 300 * float64(r+1)})
+	}
 	th := Throat{Width: 200, Height: 120, Hand: 50}
 	for r := range top.Rows {
 		for _, turned := range []bool{false, true} {
