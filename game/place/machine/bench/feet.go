@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt/order"
@@ -128,10 +126,10 @@ func (l Laid) deepest(s order.Stage) float64 {
 	for _, leg := range s.Legs {
 		p := l.Order.Programs[leg.Program]
 		a, z := leg.Where.Apply(p.Start), leg.Where.Apply(p.End)
-		across := r2.Unit(geom.Pt(a.Y-z.Y, z.X-a.X))
+		long := geom.Dist(a, z)
 		lo, hi := math.Inf(1), math.Inf(-1)
 		for _, c := range corners {
-			d := r2.Dot(across, r2.Sub(c, a))
+			d := ((a.Y-z.Y)*(c.X-a.X) + (z.X-a.X)*(c.Y-a.Y)) / long
 			lo, hi = math.Min(lo, d), math.Max(hi, d)
 		}
 		worst = math.Max(worst, math.Min(-lo, hi))
