@@ -56,7 +56,7 @@ func (s *sit) frame() {
 // A season at one sitting takes no more memory at its end than after its beginning, but
 // for the lines of the list: traces, changes of place, and watching again for long.
 func TestASeasonAtOneSitting(t *testing.T) {
-	traces, changes, frames := 1000, 1000, 20000
+	traces, changes, frames := 400, 400, 6000
 	if testing.Short() {
 		traces, changes, frames = 200, 120, 600
 	}

@@ -54,7 +54,7 @@ func (k Desk) movesThat(do func(steps.Move) bool) []any {
 
 // Leading names a line and the direction in which it leads from one end to the other.
 func (k Desk) Leading(e plane.Edge, from, to geom.Point) words.Msg {
-	var name any = e.Stroke
+	name := words.Piece(e.Stroke)
 	if e.Kind == plane.Seam && e.Stroke == "" {
 		name = words.Of("route.seam")
 	}

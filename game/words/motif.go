@@ -20,6 +20,32 @@ func (b Book) Motif(id string) (name, note string) {
 	return b.Say("motif.name." + id), b.Say("motif.note." + id)
 }
 
+// Piece names a piece of a drawing as the message for the code that the library of motifs
+// gives it, such as "row 2, star 3"; any other name is one that she gave, and stands as it is.
+func Piece(name string) any {
+	var numbers []any
+	var parts []string
+	for _, word := range strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune(" -,()", r) }) {
+		if n, err := strconv.Atoi(word); err == nil {
+			numbers = append(numbers, n)
+		} else {
+			parts = append(parts, word)
+		}
+	}
+	if len(numbers) > 0 {
+		parts = append(parts, "n")
+	}
+	kind := strings.Join(parts, "-")
+	e := find(English, "motif.piece."+kind)
+	if e == nil {
+		return name
+	}
+	if m, err := e.message(); err != nil || m.arity != len(numbers) {
+		return name
+	}
+	return Of("motif.piece."+kind, numbers...)
+}
+
 // MotifUnit returns what the repeats of a line are called where it is rehearsed, in the
 // plural; a line of her own is a part.
 func (b Book) MotifUnit(id string) string { return b.Say("motif.unit." + motifUnit(id)) }

@@ -69,3 +69,34 @@ func TestMotifsHaveWords(t *testing.T) {
 		}
 	}
 }
+
+// Each piece of each motif, in all shapes and ways, has words in the place of its code.
+func TestPiecesHaveWords(t *testing.T) {
+	named := func(of string, pieces []motif.Piece) {
+		t.Helper()
+		for _, p := range pieces {
+			if _, ok := words.Piece(p.Name).(words.Msg); !ok {
+				t.Errorf("%s: %q has no words", of, p.Name)
+			}
+		}
+	}
+	for _, m := range motif.Ready() {
+		for _, k := range []motif.ShapeKind{motif.Square, motif.Hexagon, motif.Circle} {
+			if pieces, err := m.Fit(motif.Shape{Kind: k, W: 150}, 3, nil); err == nil {
+				named(m.ID, pieces)
+			}
+		}
+		if laid, err := m.Around(motif.Border{W: 1500, H: 1800, Width: 100}, 3, nil); err == nil {
+			named(m.ID, laid.Pieces)
+		}
+	}
+	for _, w := range motif.Works() {
+		named(w.ID, w.Pieces())
+	}
+	if got := words.Piece("Aunt Ida's 3 leaves"); got != "Aunt Ida's 3 leaves" {
+		t.Errorf("her own name became %v", got)
+	}
+	if got := (words.Book{}).Write(words.Piece("line (2)").(words.Msg)); got != "line 2" {
+		t.Errorf("the second line of a name is %q", got)
+	}
+}

@@ -319,8 +319,8 @@ func usedByCall(call *ast.CallExpr) (use, error) {
 			name = "words." + name
 		}
 	case *ast.Ident:
-		if f.Name == "Refuse" { // in package words itself
-			name = "words.Refuse"
+		if f.Name == "Refuse" || f.Name == "Of" { // in package words itself
+			name = "words." + f.Name
 		}
 	}
 	if len(call.Args) == 0 || !slices.Contains([]string{"Say", "words.Of", "words.Refuse"}, name) {
@@ -330,7 +330,11 @@ func usedByCall(call *ast.CallExpr) (use, error) {
 	if call.Ellipsis != token.NoPos {
 		args = -1
 	}
-	return keyed(call.Args[0], args)
+	u, err := keyed(call.Args[0], args)
+	if f, ok := call.Fun.(*ast.Ident); ok && f.Name == "Of" && err != nil {
+		return use{}, nil // the Of of another package
+	}
+	return u, err
 }
 
 // usedByLiteral reads words.Msg{Key: key, Args: []any{...}}, also without the names.

@@ -91,7 +91,7 @@ func (r Room) change(i int, o plan.Offer, b words.Book) string {
 	c := r.Desk.Reasons.Changes[o.Change]
 	more := max(0, o.Then.Stops-o.Now.Stops)
 	saved := words.Of("route.saves", words.DurationS(r.saves(o)), more, words.DurationS(middle(r.Assumptions().Stop)))
-	return b.Say("route.change."+string(c.Kind), plan.Letter(i), words.LengthMM(c.LengthMM), c.Stroke, saved)
+	return b.Say("route.change."+string(c.Kind), plan.Letter(i), words.LengthMM(c.LengthMM), words.Piece(c.Stroke), saved)
 }
 
 // rowReason compares the two ways through a row, and counts how much is sewn coming home.
