@@ -2,6 +2,7 @@ package game_test
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,6 +13,8 @@ import (
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/work"
+	"unthreaded/game/worktest"
 	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
 )
@@ -150,4 +153,80 @@ func TestInkOfOtherPrograms(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The reading of a file can be stopped, with nothing kept of it, and asked for again; where she
+// has gone elsewhere meanwhile all of it is kept at once. Traces of one moment, and one that is
+// in the file twice, are each kept once.
+func TestTheReadingOfInkIsStopped(t *testing.T) {
+	var file strings.Builder
+	file.WriteString(`<ink xmlns="http://www.w3.org/2003/InkML"><context><timestamp time="1700000000000"/>` +
+		`<inkSource><traceFormat><channel name="X" type="decimal" units="mm"/><channel name="Y" type="decimal" units="mm"/></traceFormat><sampleRate value="100"/></inkSource></context>`)
+	const n = 40
+	for k := range n + 1 {
+		fmt.Fprintf(&file, "<trace>0 %[1]d, 2 %[1]d, 4 %[1]d, 6 %[1]d, 8 %[1]d, 10 %[1]d</trace>", min(k, n-1))
+	}
+	asked := func(effects []game.Effect) (out []work.Ask) {
+		for _, e := range effects {
+			if a, ok := e.(work.Ask); ok && a.Kind == work.Ink {
+				out = append(out, a)
+			}
+		}
+		return out
+	}
+	tb := newTable(t)
+	m, effects := game.Update(tb.m, game.Control{Name: "import", Value: file.String() + "</ink>"})
+	first := asked(effects)
+	if len(first) != 1 || !m.Working.Busy(work.Ink) {
+		t.Fatalf("%d jobs were asked for", len(first))
+	}
+	m, effects = game.Update(m, game.Control{Name: "work-stop"})
+	if len(asked(effects)) > 0 || m.Working.Busy(work.Ink) {
+		t.Fatal("it is not stopped")
+	}
+	if m, effects = game.Update(m, worktest.Answer(first[0])); len(effects) > 0 || m.Rehearsal().Open != nil {
+		t.Fatal("what was stopped is kept")
+	}
+	m, effects = game.Update(m, game.Control{Name: "work-again"})
+	again := asked(effects)
+	for now := 1.0; len(again) == 0 && now < 3; now++ {
+		m, effects = game.Update(m, game.Frame{Now: m.LastFrame + 0.02})
+		again = asked(effects)
+	}
+	if len(again) != 1 {
+		t.Fatalf("%d jobs were asked for again", len(again))
+	}
+	done := worktest.Answer(again[0])
+	here, few := game.Update(m, done)
+	saved := savesOf(few)
+	if saved == 0 || saved >= n || !strings.Contains(here.Notice.In(here.Book()), "41 traces, 1 were here already") {
+		t.Errorf("%d of %d traces kept in one frame: %q", saved, n, here.Notice.In(here.Book()))
+	}
+	for here.Playing() && saved < n {
+		here, few = game.Update(here, game.Frame{Now: here.LastFrame + 0.02})
+		saved += savesOf(few)
+	}
+	if saved != n || len(here.Records) != n {
+		t.Errorf("%d traces kept, %d listed of %d", saved, len(here.Records), n)
+	}
+	for _, s := range here.Records {
+		if s.Started != 1_700_000_000_000 {
+			t.Fatalf("a trace began at %d, as the file does not say", s.Started)
+		}
+	}
+	away, _ := game.Update(m, game.Control{Name: "place", Value: string(place.LookBack)})
+	away, effects = game.Update(away, done)
+	if got := savesOf(effects); got != n || len(away.Records) != n {
+		t.Errorf("%d traces kept elsewhere, %d listed of %d", got, len(away.Records), n)
+	}
+}
+
+// savesOf counts the traces that effects keep.
+func savesOf(effects []game.Effect) (n int) {
+	for _, e := range effects {
+		if _, ok := e.(game.Save); ok {
+			n++
+		}
+	}
+	return n
 }

@@ -20,6 +20,9 @@ const Schema = 2
 // ErrNewer is the error of a document that a newer version of this program wrote.
 var ErrNewer = errors.New("it was written by a newer version of this program")
 
+// ID returns the ID of a trace that was started at a time in ms since 1970, to a tenth.
+func ID(startedMS float64, d trace.Device) string { return fmt.Sprintf("%013.0f-%s", startedMS*10, d) }
+
 // Record is one kept trace.
 type Record struct {
 	Schema int `json:"schema"`

@@ -1,12 +1,15 @@
 package work
 
 import (
+	"unthreaded/game/keep"
 	"unthreaded/game/plan"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
+	"unthreaded/path/geom"
 	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
+	"unthreaded/scoring/trace"
 )
 
 // The kinds of job, each with what it takes and what it gives.
@@ -19,6 +22,8 @@ const (
 	Route Kind = "route"
 	// Gaps measures gaps and evenness of a top: GapsIn, GapsOut.
 	Gaps Kind = "gaps"
+	// Ink reads and measures the traces of an InkML file: InkIn, InkOut.
+	Ink Kind = "ink"
 )
 
 // OrderIn is a top with its designs, and what she decided about the order.
@@ -63,8 +68,35 @@ type RouteIn struct {
 // RouteOut is the desk planned.
 type RouteOut struct{ Desk plan.Desk }
 
+// InkIn is an InkML file, whose places have the size Unit in mm where it gives them none; 0
+// where that is not known. Traces shorter than LeastMM in mm are taps; one that brings no line
+// goes onto that of Bare, a record without samples.
+type InkIn struct {
+	Doc           string
+	Unit, LeastMM float64
+	Bare          keep.Record
+}
+
+// InkOut are the traces of the file as they are kept, and how many taps were left out. Lines
+// are ink without times, in mm. Unsized tells that the size of its places has to be asked
+// first, Unreadable that it is no InkML.
+type InkOut struct {
+	Kept       []InkKept
+	Taps       int
+	Lines      []geom.Polyline
+	Unsized    *trace.UnitError
+	Unreadable bool
+}
+
+// InkKept is a trace as it is kept, and its summary.
+type InkKept struct {
+	ID, Digest   string
+	Doc, Summary []byte
+	Samples      int
+}
+
 func init() {
-	Carry(OrderIn{}, OrderOut{}, WaysIn{}, WaysOut{}, GapsIn{}, GapsOut{}, RouteIn{}, RouteOut{}, Broken{})
+	Carry(OrderIn{}, OrderOut{}, WaysIn{}, WaysOut{}, GapsIn{}, GapsOut{}, RouteIn{}, RouteOut{}, InkIn{}, InkOut{}, Broken{})
 	// What messages are said with (words.Msg.Args).
 	Carry(words.Msg{}, "", 0, 0.0, false, words.LengthMM(0), words.ExactMM(0), words.SmallMM(0), words.StitchMM(0), words.Share(0), words.And{}, words.Or{}, words.List{}, words.Decimal{})
 }

@@ -1,6 +1,7 @@
 package e2e
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -152,6 +153,41 @@ func TestAnInkMLFileComesBack(t *testing.T) {
 	if n := d.past(); n != 1 {
 		t.Errorf("%d traces are listed after a broken file, want 1", n)
 	}
+}
+
+// A file of many traces is read while the page goes on: it says how far it is, can be stopped,
+// and is read whole when it is asked for again.
+func TestAFileOfManyTraces(t *testing.T) {
+	t.Parallel()
+	d := sit(t, brief, "")
+	var ink strings.Builder
+	ink.WriteString(`<ink xmlns="http://www.w3.org/2003/InkML"><context><inkSource><traceFormat><channel name="X" type="decimal" units="mm"/>` +
+		`<channel name="Y" type="decimal" units="mm"/></traceFormat><sampleRate value="100"/></inkSource></context>`)
+	const n = 200
+	for k := range n {
+		ink.WriteString("<trace>")
+		for i := range 300 {
+			fmt.Fprintf(&ink, "%.2f %.2f,", 0.2*float64(i), 0.01*float64(k))
+		}
+		ink.WriteString("61 0</trace>")
+	}
+	file := filepath.Join(t.TempDir(), "many.inkml")
+	if err := os.WriteFile(file, []byte(ink.String()+"</ink>"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// The work is stopped in the frame in which it says how far it is.
+	d.Do(`{ const stop = () => { const e = document.getElementById('work');
+		if (!e.hidden && e.innerText.includes('%')) e.querySelector('[data-send="work-stop"]').click(); else requestAnimationFrame(stop); }; stop(); }`)
+	d.Upload(`[data-file=import]`, file)
+	d.Until(`document.getElementById('work').innerText.includes('stopped')`)
+	if got := d.past(); got != 0 {
+		t.Errorf("%d traces of a stopped file are listed", got)
+	}
+	d.Do(`window.longest = 0; { let last = performance.now(); const look = (now) => { window.longest = Math.max(window.longest, now - last); last = now; requestAnimationFrame(look); }; requestAnimationFrame(look); }`)
+	d.Click(`[data-send="work-again"]`)
+	d.Until(`document.querySelector('.notice.pinned').innerText.includes('200 traces were read')`)
+	d.saved(n)
+	t.Logf("the longest frame took %.0f ms", browser.Eval[float64](d.Page, `window.longest`))
 }
 
 // A place where the hand you slowed is named, and its number leads there.

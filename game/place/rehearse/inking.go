@@ -1,23 +1,27 @@
 package rehearse
 
 import (
-	"errors"
+	"slices"
 	"strings"
 
 	"unthreaded/game/control"
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
-	"unthreaded/game/replay"
 	"unthreaded/game/words"
+	"unthreaded/game/work"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
 
-// inking is a file of ink about which something is asked.
+// inking is a file of ink that is read, or about which something is asked.
 type inking struct {
-	// doc is a file whose places have no length, wide and tall its ink in units of its own,
-	// and width the one in mm that is thought to be true.
-	doc               string
+	// doc is the file, unit the size in mm of its places that have none, 0 while that is
+	// not known; reading tells that its traces are worked out beside the page.
+	doc     string
+	unit    float64
+	reading bool
+	// wide and tall is its ink in units of its own where those have no length, and width
+	// the one in mm that is thought to be true.
 	wide, tall, width float64
 	// wrong tells why what was typed is no width.
 	wrong words.Msg
@@ -25,61 +29,129 @@ type inking struct {
 	lines []geom.Polyline
 }
 
-// importInk reads the traces of an InkML file, keeps those that are not here already,
-// and shows the last one. A trace that this program wrote brings its own line; any
-// other is set against the line on the cloth. Of a file that does not say how large its
-// ink is, that is asked; ink without times is offered to Draw.
+// sizing tells that she is asked how large the ink is.
+func (k inking) sizing() bool { return k.wide > 0 && !k.reading }
+
+const (
+	// atOnce is how many traces of a file are kept between two frames.
+	atOnce = 16
+	// mostShown is how many samples a trace may have to be laid on the cloth unasked, which
+	// takes a moment.
+	mostShown = 40_000
+)
+
+// importInk has the traces of an InkML file read and measured beside the page. A trace that
+// this program wrote brings its own line; any other is set against the line on the cloth.
+// Of a file that does not say how large its ink is, that is asked; ink without times is
+// offered to Draw.
 func (r Room) importInk(doc string) (Room, []place.Effect) { return r.importSized(doc, 0) }
 
 func (r Room) importSized(doc string, unit float64) (Room, []place.Effect) {
-	r.inking = inking{}
-	inks, err := trace.ReadInk(strings.NewReader(doc), unit)
-	var unsized *trace.UnitError
-	if errors.As(err, &unsized) && max(unsized.Width, unsized.Height) > 0 {
-		r.inking = inking{doc: doc, wide: unsized.Width, tall: unsized.Height, width: unsized.Width * unsized.GuessMM}
-		if unsized.Width == 0 { // a line straight down
-			r.inking.wide, r.inking.width = unsized.Height, unsized.Height*unsized.GuessMM
-		}
-		r.Notice = place.Notice{}
+	r.inking = inking{doc: doc, unit: unit, reading: true}
+	r.Notice = place.Notice{}
+	return r.askInk()
+}
+
+// readsInk has a file read whose reading was stopped, once she wants it after all.
+func (r Room) readsInk() (Room, []place.Effect) {
+	if !r.inking.reading || !r.Working.Open(work.Ink, "") {
 		return r, nil
 	}
-	if err != nil {
+	return r.askInk()
+}
+
+func (r Room) askInk() (Room, []place.Effect) {
+	var effects []place.Effect
+	r.Shared, effects = r.Asks(work.Ink, "", work.InkIn{
+		Doc: r.inking.doc, Unit: r.inking.unit, LeastMM: minTraceMM, Bare: r.newRecord(trace.Trace{}, float64(r.NowMS())),
+	})
+	return r, effects
+}
+
+// inked takes what a file was found to hold: keeps the traces that are not here already and
+// shows the last one, unless a hand is tracing or a lesson leads.
+func (r Room) inked(w place.Worked) (Room, []place.Effect) {
+	out, ok := w.Out.(work.InkOut)
+	if !ok || !r.inking.reading {
+		return r, nil // it was lost, which is said
+	}
+	doc := r.inking.doc
+	r.inking = inking{lines: out.Lines}
+	r.Notice = place.Notice{}
+	switch {
+	case out.Unreadable:
 		r.Notice = place.Say("rehearse.no-ink." + noInk(doc))
 		return r, nil
-	}
-	var kept []place.Effect
-	traces, here, taps := 0, 0, 0
-	for _, k := range inks {
-		if k.Timeless {
-			r.inking.lines = append(r.inking.lines, pathOf(k.Trace))
-			continue
+	case out.Unsized != nil:
+		u := out.Unsized
+		r.inking = inking{doc: doc, wide: u.Width, tall: u.Height, width: u.Width * u.GuessMM}
+		if u.Width == 0 { // a line straight down
+			r.inking.wide, r.inking.width = u.Height, u.Height*u.GuessMM
 		}
-		var e []place.Effect
-		switch rec, err := keep.FromInk(k); {
-		case pathOf(k.Trace).Length() < minTraceMM:
-			taps++
-		case r.isHere(rec):
-			here++
-		case err == nil:
-			r, e = r.takeRecord(rec)
-		case k.Started > 0:
-			r, e = r.laid(r.made(k.Trace, k.Started, nil))
-		default:
-			r, e = r.laid(r.made(k.Trace, float64(r.NowMS())+float64(traces), nil))
+		return r, nil
+	}
+	fresh := r.notHere(out.Kept)
+	r.incoming = slices.Concat(r.incoming, fresh)
+	if n := len(fresh); n > 0 && fresh[n-1].Samples <= mostShown && r.Live == nil && !r.Leading() {
+		if rec, err := keep.Decode(fresh[n-1].Doc); err == nil {
+			r = r.reopened(rec)
 		}
-		traces++
-		kept = append(kept, e...)
 	}
-	r.Notice = place.Notice{}
-	if traces > 0 || len(r.inking.lines) == 0 {
-		r.Notice = place.Say("rehearse.imported", traces-taps, here, traces-taps-here)
+	if len(out.Kept)+out.Taps > 0 || len(out.Lines) == 0 {
+		r.Notice = place.Say("rehearse.imported", len(out.Kept), len(out.Kept)-len(fresh), len(fresh))
 	}
-	return r.fitted(), kept
+	most := atOnce
+	if r.Place != place.Rehearse {
+		most = len(r.incoming) // no frame of this place will keep the others
+	}
+	r, effects := r.takeInk(most)
+	return r.fitted(), effects
+}
+
+// notHere returns the traces that are not kept already, by name or by samples.
+func (r Room) notHere(found []work.InkKept) (fresh []work.InkKept) {
+	here := map[string]bool{}
+	for _, s := range r.Records {
+		here[s.ID], here[s.Digest] = true, true
+	}
+	for _, k := range r.incoming {
+		here[k.ID], here[k.Digest] = true, true
+	}
+	for _, k := range found {
+		if !here[k.ID] && !here[k.Digest] {
+			fresh = append(fresh, k)
+		}
+		here[k.ID], here[k.Digest] = true, true
+	}
+	return fresh
+}
+
+// takeInk keeps at most so many of the traces that files brought.
+func (r Room) takeInk(most int) (Room, []place.Effect) {
+	n := min(most, len(r.incoming))
+	if n == 0 {
+		return r, nil
+	}
+	var effects []place.Effect
+	var sums []keep.Summary
+	for _, k := range r.incoming[:n] {
+		sum, err := keep.DecodeSummary(k.Summary)
+		if err != nil {
+			continue // cannot be: it was just written
+		}
+		sums = append(sums, sum)
+		effects = append(effects, place.Save{ID: k.ID, Doc: k.Doc, Summary: k.Summary})
+	}
+	r.Library = r.WithRecords(sums...)
+	if r.incoming = r.incoming[n:]; len(r.incoming) == 0 {
+		r.incoming = nil
+	}
+	return r, effects
 }
 
 // inkSized takes the width of the ink that was typed.
 func (r Room) inkSized(e control.Event) (Room, []place.Effect) {
-	if r.inking.doc == "" {
+	if !r.inking.sizing() {
 		return r, nil
 	}
 	width, err := words.ParseLength(e.Text, r.Inches())
@@ -96,7 +168,7 @@ const maxInkMM = 4000
 
 // inkTaken takes the ink in as wide as it is said to be.
 func (r Room) inkTaken() (Room, []place.Effect) {
-	if r.inking.doc == "" {
+	if !r.inking.sizing() {
 		return r, nil
 	}
 	return r.importSized(r.inking.doc, r.inking.width/r.inking.wide)
@@ -131,7 +203,7 @@ type InkPage struct {
 func (r Room) inkPage() InkPage {
 	b, k := r.Book(), r.inking
 	var p InkPage
-	if k.doc != "" {
+	if k.sizing() {
 		p = InkPage{Sizing: true, Wrong: b.Write(k.wrong), Width: b.Amount(words.ExactMM(k.width)),
 			Asked: b.Say("rehearse.ink.asked", words.Decimal{Value: k.wide}, words.Decimal{Value: k.tall})}
 	}
@@ -156,28 +228,4 @@ func noInk(doc string) string {
 		return "drawing"
 	}
 	return "unreadable"
-}
-
-// isHere tells whether a record is kept already, by its name or by its samples.
-func (r Room) isHere(rec keep.Record) bool {
-	digest := rec.Samples.Digest()
-	for _, s := range r.Records {
-		if s.ID == rec.ID || s.Digest == digest {
-			return true
-		}
-	}
-	return false
-}
-
-// takeRecord measures a record that came from a file as it was traced, keeps it, and
-// lays it on the cloth.
-func (r Room) takeRecord(rec keep.Record) (Room, []place.Effect) {
-	line, err := rec.GeomLine()
-	if err != nil {
-		return r, nil // cannot be: FromInk has checked it
-	}
-	sh := replay.Lay(rec, line, rec.SPM, rec.StitchMM)
-	rec = sh.Noted()
-	r, effects := r.keep(rec)
-	return r.reopened(rec), effects
 }

@@ -13,6 +13,7 @@ import (
 	"unthreaded/game/place/rehearse/lesson"
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
+	"unthreaded/game/work"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/trace"
@@ -41,8 +42,10 @@ type Room struct {
 	offered offered
 	// sizeLater tells that she does not want to measure the screen now.
 	sizeLater bool
-	// inking is a file of ink about which something is asked.
-	inking inking
+	// inking is a file of ink that is read or about which something is asked; incoming are
+	// the traces of files that are still to be kept.
+	inking   inking
+	incoming []work.InkKept
 }
 
 // Cloth is what lies on the cloth.
@@ -118,7 +121,8 @@ func (r Room) Leave() (place.Room, []place.Effect) {
 	r = r.settled()
 	r.Replay.Playing = false
 	r, effects = r.listed().unjotted(append(effects, more...))
-	return r, effects
+	r, saves := r.takeInk(len(r.incoming))
+	return r, append(effects, saves...)
 }
 
 // lost ends the trace in hand where something else takes the hand away.
@@ -165,7 +169,8 @@ func (r Room) Frame(dt float64) (place.Room, []place.Effect) {
 	}
 	r, more := r.warmed(dt)
 	r, jots := r.jotted()
-	return r.attended(slices.Concat(effects, more, jots))
+	r, saves := r.takeInk(atOnce)
+	return r.attended(slices.Concat(effects, more, jots, saves))
 }
 
 // Hear takes news.
@@ -184,6 +189,10 @@ func (r Room) Hear(msg place.Msg) (place.Room, []place.Effect) {
 		r = r.stitchedAnew(msg.Before)
 	case place.Gone:
 		r = r.gone(msg)
+	case place.Worked:
+		if msg.Kind == work.Ink {
+			r, effects = r.inked(msg)
+		}
 	}
 	return r.attended(effects)
 }
@@ -203,7 +212,7 @@ func (r Room) Redo() (place.Room, []place.Effect) { return r, nil }
 
 // Playing tells whether something moves by itself.
 func (r Room) Playing() bool {
-	return r.Replay.Playing || r.sewing.on || r.lively() || r.Learning.ticked
+	return r.Replay.Playing || r.sewing.on || r.lively() || r.Learning.ticked || len(r.incoming) > 0
 }
 
 // Tracing tells whether a pointer is drawing.
@@ -220,7 +229,8 @@ func (r Room) attended(effects []place.Effect) (place.Room, []place.Effect) {
 	r, more := r.lessonLaid()
 	r = r.offering().foreseen().listed().paced()
 	r.OnCloth = r.Motif.ID
-	r, effects = r.unjotted(append(effects, more...))
+	r, asks := r.readsInk()
+	r, effects = r.unjotted(slices.Concat(effects, more, asks))
 	return r, effects
 }
 

@@ -1,7 +1,6 @@
 package rehearse
 
 import (
-	"fmt"
 	"unthreaded/game/keep"
 	"unthreaded/game/replay"
 	"unthreaded/scoring/trace"
@@ -21,7 +20,7 @@ func (r Room) measure(rec keep.Record) *replay.Sheet {
 func (r Room) newRecord(tr trace.Trace, started float64) keep.Record {
 	rec := keep.Record{
 		Schema: keep.Schema, Started: int64(started),
-		ID:    fmt.Sprintf("%013.0f-%s", started*10, tr.Device),
+		ID:    keep.ID(started, tr.Device),
 		Motif: r.Motif.ID, Name: r.Motif.Name, Repeats: r.Repeats, Way: keep.Pencil,
 		SPM: r.spm(), StitchMM: r.Settings.StitchMM,
 		Zoom: r.View.Zoom, PxPerMM: r.View.TrueSize, SizeKnown: r.View.SizeKnown,

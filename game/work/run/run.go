@@ -21,6 +21,7 @@ var jobs = map[work.Kind]func(in any, tell Tell) any{
 	work.Ways:  func(in any, _ Tell) any { return compared(in.(work.WaysIn)) },
 	work.Gaps:  func(in any, _ Tell) any { return measured(in.(work.GapsIn)) },
 	work.Route: func(in any, _ Tell) any { return routed(in.(work.RouteIn)) },
+	work.Ink:   func(in any, tell Tell) any { return readInk(in.(work.InkIn), tell) },
 }
 
 // Do does a job. A fault of the program on the way gives work.Broken.

@@ -65,8 +65,8 @@ game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
 game/page            path/... scoring/... game game/control game/guard game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
-game/work            path/... game/top game/plan game/card game/words
-game/work/run        path/... game/guard game/top game/work game/plan game/card
+game/work            path/... scoring/trace game/keep game/top game/plan game/card game/words
+game/work/run        path/... scoring/trace game/guard game/keep game/top game/work game/plan game/card
 game/worktest        game game/work game/work/run
 game/top             path/... game/plan game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
