@@ -63,13 +63,13 @@ type Shown struct {
 	Orders   []OrderRow `json:"orders"`
 	PlaceNow string     `json:"placeNow"`
 	// Seams tell how what is no row goes through, Feet which feet the whole quilt asks for.
-	Seams    []Row  `json:"seams"`
-	HasSeams bool   `json:"hasSeams"`
-	Feet     []Row  `json:"feet"`
-	HasFeet  bool   `json:"hasFeet"`
-	Rows     []Row  `json:"rows"`
-	HasRows  bool   `json:"hasRows"`
-	Note     string `json:"note"`
+	Seams    []FigureRow `json:"seams"`
+	HasSeams bool        `json:"hasSeams"`
+	Feet     []Row       `json:"feet"`
+	HasFeet  bool        `json:"hasFeet"`
+	Rows     []Row       `json:"rows"`
+	HasRows  bool        `json:"hasRows"`
+	Note     string      `json:"note"`
 
 	Sides    []Option `json:"sides"`
 	Side     string   `json:"side"`
@@ -99,7 +99,7 @@ type JobPart struct {
 	Rests   string      `json:"rests"`
 }
 
-// FigureRow is a figure of the job.
+// FigureRow is a figure, or what is said of a thing, beside its name.
 type FigureRow struct {
 	ID    string `json:"id"`
 	Value string `json:"value"`

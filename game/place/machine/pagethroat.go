@@ -43,7 +43,7 @@ func (w writer) seams() {
 	for _, s := range w.b.Seams() {
 		stage := l.Order.Stages[s.Stage]
 		text := w.book.Say("machine.seam-fits", w.length(s.Fit.Right), w.length(s.Fit.Roll), w.book.Say("machine.way."+wayThrough(s.Fit)))
-		w.out.Seams = append(w.out.Seams, Row{ID: card.StageName(w.book, stage), Value: text})
+		w.out.Seams = append(w.out.Seams, FigureRow{ID: card.StageName(w.book, stage), Value: text})
 	}
 	w.out.HasSeams = len(w.out.Seams) > 0
 }
