@@ -38,7 +38,7 @@ func (k Desk) Because() words.Msg {
 		why = words.Of("route.because-odd", len(k.Reasons.Odd))
 	}
 	again, hidden := k.movesThat(sewsAgain), k.movesThat(hides)
-	return words.Of("route.because", len(again), words.And(again), len(hidden), words.And(hidden), r.Jumps, why, r.Exact && !k.Drawing.Row)
+	return words.Of("route.because", len(again), words.And(again), len(hidden), words.And(hidden), r.Jumps, why)
 }
 
 // movesThat returns the numbers of the moves that do something.

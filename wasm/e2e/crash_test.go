@@ -39,7 +39,7 @@ func TestACrashInMidTraceLosesASecond(t *testing.T) {
 		t.Run(way, func(t *testing.T) {
 			d := sit(t, brief, "")
 			if way == "cloth" {
-				d.choose(`"rehearse.way"`, "cloth")
+				d.choose("rehearse.way", "cloth")
 			}
 			samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(25.4), Stop: 120})
 			s := d.Stroke(browser.Pen)

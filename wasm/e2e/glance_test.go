@@ -159,7 +159,7 @@ func TestAStretchAndTheNeedleDownAreInSight(t *testing.T) {
 			}
 			d.look(name + "-start")
 			d.Do(`document.querySelector('[data-send="rehearse.size-later"]').click()`)
-			d.choose(`"rehearse.stretch"`, "2")
+			d.choose("rehearse.stretch", "2")
 			if !browser.Eval[bool](d.Page, inSight+`(document.getElementById('play'))`) {
 				t.Error("what plays the ideal movement is not in sight")
 			}
@@ -167,7 +167,7 @@ func TestAStretchAndTheNeedleDownAreInSight(t *testing.T) {
 			d.Until(`document.getElementById('play').textContent === 'Pause' && +document.getElementById('scrub').value > 60`)
 			d.look(name + "-stretch")
 			d.Do(`document.getElementById('play').click()`)
-			d.choose(`"rehearse.stretch"`, "line")
+			d.choose("rehearse.stretch", "line")
 			d.rehearsing("way", "cloth")
 			d.look(name + "-cloth")
 			d.measure()

@@ -190,6 +190,25 @@ func TestAFileOfManyTraces(t *testing.T) {
 	t.Logf("the longest frame took %.0f ms", browser.Eval[float64](d.Page, `window.longest`))
 }
 
+// On a low phone what can be taken back is in sight, however the sheet is scrolled.
+func TestUndoIsInSightOnALowPhone(t *testing.T) {
+	t.Parallel()
+	d := sit(t, browser.View{Width: 390, Height: 600, Touch: true}, "")
+	d.draw(browser.Pen, short(60))
+	d.Click(`#column-toggle`)
+	d.Do(`document.querySelector('.past li [data-send=delete]').click()`)
+	d.Until(`!document.querySelector('.notice.pinned').hidden`)
+	for _, open := range []bool{true, false} {
+		for _, at := range []string{"0", "e.scrollHeight"} {
+			d.Do(`for (const id of ['column', 'column-body']) { const e = document.getElementById(id); e.scrollTop = ` + at + `; }`)
+			if !browser.Eval[bool](d.Page, inSight+`(document.querySelector('.notice.pinned [data-send=undo]'))`) {
+				t.Errorf("open %v, scrolled to %s: undo is not in sight", open, at)
+			}
+		}
+		d.Do(`document.getElementById('column-toggle').click()`)
+	}
+}
+
 // A place where the hand you slowed is named, and its number leads there.
 func TestAdviceLeadsToThePlace(t *testing.T) {
 	t.Parallel()

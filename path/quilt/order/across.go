@@ -70,14 +70,6 @@ func unled(list []route.Step) []route.Step {
 	return list[first : last+1]
 }
 
-func edgesOf(blocks []route.Block) []int {
-	var out []int
-	for _, b := range blocks {
-		out = append(out, b.Edges...)
-	}
-	return out
-}
-
 // rowGraph returns the lines of a row on the top as a graph with its blocks. A side
 // that two places share belongs to one of them.
 func (p *planner) rowGraph(row []int) (plane.Graph, []route.Block, error) {
