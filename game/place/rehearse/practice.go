@@ -97,7 +97,7 @@ func (r Room) inCourse(p *Practise) {
 	case through && r.Learning.Step.Mix:
 		p.Again, p.Leave = b.Say("rehearse.act.round"), b.Say("rehearse.act.today")
 	case through:
-		p.Again, p.Leave = b.Say("rehearse.act.mix"), b.Say("rehearse.act.stop")
+		p.Again, p.Leave = b.Say("rehearse.act.mix"), b.Say("rehearse.act.leave")
 	}
 	p.CanSame, p.CanAnew = c.Plan.Before.Motif >= 0, step.Mix || step.Number > 1
 	switch {
