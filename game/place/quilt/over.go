@@ -105,9 +105,17 @@ func (r Room) overall(id string) (top.Top, error) {
 	o := quilt.Overall{Recipe: quilt.Recipe{Pattern: id, Version: m.Version}}
 	if old := r.Top.Quilt.Overall; old != nil {
 		o.Within, o.Values = old.Within, old.Values
+	} else if r.Inches() {
+		// The usual height as a ruler has it.
+		q := r.Top.Quilt
+		q.Overall = &o
+		o.Values = motif.Values{"size": math.Round(rowSize(q)/eighth) * eighth}
 	}
 	return r.Top.SetOverall(&o)
 }
+
+// eighth is 1/8 in, in mm.
+const eighth = 25.4 / 8
 
 // overallSize sets the height of the rows, 0 for the usual one.
 func (r Room) overallSize(mm float64) (top.Top, error) {
