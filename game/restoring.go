@@ -85,6 +85,9 @@ func (m Model) restored(r Restored) (Model, []Effect) {
 	m.Backup.Busy = words.Msg{}
 	if r.Err != "" {
 		m.Backup.Said = words.Of("backup.not-taken-in", r.Err.Said())
+		if r.Undone {
+			m.Backup.Said = words.Of("backup.not-taken-back", r.Err.Said())
+		}
 		m.Notice = Notice{Said: m.Backup.Said}
 		return m, nil
 	}

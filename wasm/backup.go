@@ -110,7 +110,7 @@ func (a *app) takeBackup(replace bool) {
 func (a *app) undoBackup() {
 	more, err := dom.TakeBack()
 	if err != nil {
-		a.step(game.Restored{Err: why(err)})
+		a.step(game.Restored{Undone: true, Err: why(err)})
 		return
 	}
 	again(game.Restored{Undone: true, More: more})

@@ -3,7 +3,6 @@
 package dom
 
 import (
-	"errors"
 	"io"
 	"syscall/js"
 )
@@ -131,7 +130,7 @@ func TakeBack() (more bool, err error) {
 		return false, err
 	}
 	if v.Type() != js.TypeBoolean {
-		return false, errors.New("nothing was there to take back")
+		return false, Failure{"gone"}
 	}
 	return v.Bool(), nil
 }

@@ -146,7 +146,7 @@ func TestTakingBackWhatIsGoneSaysSo(t *testing.T) {
 	n.Until(`document.querySelectorAll('.past li').length === 1`)
 	d.Do(`unthreaded.store.makeRoom()`)
 	d.Click(".notice [data-send=backup-undo]")
-	d.Until(notice + `.includes('nothing was there to take back')`)
+	d.Until(notice + `.includes('could not be taken back: it is not in the storage any more')`)
 	if n := d.past(); n != 1 {
 		t.Errorf("%d traces are listed", n)
 	}
