@@ -262,6 +262,7 @@ func TestThousandsOfTraces(t *testing.T) {
 	d.Reload()
 	d.Ready()
 	lookBack(d, "your stitches varied by")
+	d.Until(`document.querySelectorAll('[data-send="back.session"] option').length === 140`)
 	set(d, "session", "139")
 	d.Until(`document.querySelectorAll('[data-list="back.traces"] li').length === 15 && document.querySelector('[data-send="back.session-before"]').disabled`)
 	if text := browser.Eval[string](d, `document.querySelector('[data-text="back.tableNote"]').textContent`); !strings.Contains(text, "60 of 140 sessions") {

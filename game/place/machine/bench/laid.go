@@ -102,8 +102,12 @@ func (f frame) row(t top.Top, stage int) Row {
 	}
 }
 
-// OnTable tells the bench which quilt lies on the table, nil for none that has an order.
+// OnTable tells the bench which quilt lies on the table, nil for none that has an order. A
+// job that is new, and as it began, takes its rows from it also where its order comes later.
 func (b Bench) OnTable(l *Laid) Bench {
+	if _, kept := b.shelf.jobs[b.Plan.ID]; b.laid == nil && l != nil && !kept && b.Plan.ID != "" && len(b.past) == 0 {
+		b.Job.Quilt = l.Quilt.ID
+	}
 	b.laid = l
 	b.Rev++
 	return b.inRows()

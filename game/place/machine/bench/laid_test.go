@@ -225,3 +225,17 @@ func TestAnyAssumptionsHold(t *testing.T) {
 		}
 	})
 }
+
+// The order of a quilt is planned beside the page, and may come after the plan: a new job takes
+// its rows from it all the same; one in which they were typed stays as it is.
+func TestTheQuiltMayComeLater(t *testing.T) {
+	l := &Laid{Quilt: quilt.Quilt{ID: "late"}}
+	b := benchFor(t, "diamonds")
+	if got := b.OnTable(l).Job.Quilt; got != "late" {
+		t.Errorf("a new job takes its rows from %q", got)
+	}
+	typed, _ := b.OnTable(l).Pick("quilt", "typed")
+	if got := typed.OnTable(nil).OnTable(l).Job.Quilt; got != "" {
+		t.Errorf("a job with typed rows takes them from %q", got)
+	}
+}
