@@ -58,6 +58,10 @@ func ChartOf(f Found, sewn []Sewn, z Zone, w, h float64, b words.Book) Chart {
 	return c
 }
 
+// leastRoom is how much the values of a chart span at least, in the unit of the measure: one
+// per cent, or a hundredth of a mm. What differs by less is alike.
+const leastRoom = 0.01
+
 // scaled sets the times and values at the ends.
 func (c Chart) scaled(f Found) Chart {
 	c.From, c.To = math.Inf(1), math.Inf(-1)
@@ -88,8 +92,8 @@ func (c Chart) scaled(f Found) Chart {
 	}
 	pad := 0.02 * (c.To - c.From)
 	c.From, c.To = c.From-pad, c.To+pad
-	room := math.Max(1e-6, high-low)
-	c.High = high + 0.08*room
+	room := math.Max(leastRoom, high-low)
+	c.High = math.Max(high, low+room) + 0.08*room
 	if c.Low = low; low < 0 {
 		c.Low = low - 0.08*room
 	}

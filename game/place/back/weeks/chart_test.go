@@ -54,3 +54,11 @@ func TestChartsHoldWhatTheyShow(t *testing.T) {
 		}
 	})
 }
+
+// Values that are alike but for what nobody sees stand on a scale that can be read.
+func TestChartOfEqualValuesCanBeRead(t *testing.T) {
+	c := Chart{Top: 0, Bottom: 400}.scaled(Found{Marks: []Mark{{At: 1, Value: 5e-6}, {At: 2, Value: 6e-6}}})
+	if ticks, decimals := c.Values(50); len(ticks) < 2 || decimals > 3 {
+		t.Errorf("the marks are %v, told by %d decimals", ticks, decimals)
+	}
+}
