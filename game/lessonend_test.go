@@ -33,7 +33,7 @@ func TestACourseHasAnEnd(t *testing.T) {
 	}
 	s.trace(1, 0.1)
 	s.press("rehearse.guess", "")
-	s.says("after the row", "You sewed it from memory. Other lines now take turns with it, or stop here.")
+	s.says("after the row", "You sewed it from memory. Other lines now take turns with it, or you leave.")
 	s.press("again", "")
 	for round := range 2 {
 		for k := 1; k <= practice.MixRound; k++ {
