@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/mat"
+
 	"unthreaded/path/geom"
 )
 
@@ -34,16 +36,23 @@ func FindHomography(from, to []geom.Point) (Homography, error) {
 	if err != nil {
 		return Homography{}, fmt.Errorf("points to reach: %w", err)
 	}
-	rows := make([][9]float64, 0, 2*len(a))
+	rows := mat.NewDense(2*len(a), 9, nil)
 	for i, p := range a {
 		x, y, u, v := p.X, p.Y, b[i].X, b[i].Y
-		rows = append(rows, [9]float64{0, 0, 0, -x, -y, -1, v * x, v * y, v}, [9]float64{x, y, 1, 0, 0, 0, -u * x, -u * y, -u})
+		rows.SetRow(2*i, []float64{0, 0, 0, -x, -y, -1, v * x, v * y, v})
+		rows.SetRow(2*i+1, []float64{x, y, 1, 0, 0, 0, -u * x, -u * y, -u})
 	}
-	sv, vectors := singular(rows)
-	if sv[7] <= sameRank*sv[0] {
+	var svd mat.SVD
+	if !svd.Factorize(rows, mat.SVDFullV) {
+		return Homography{}, fmt.Errorf("the equations of %d pairs of points could not be solved", len(a))
+	}
+	if sv := svd.Values(nil); sv[7] <= sameRank*sv[0] {
 		return Homography{}, fmt.Errorf("the points fix no single map: too many lie on one line or in one place")
 	}
-	h := Homography(vectors[8])
+	var v mat.Dense
+	svd.VTo(&v)
+	var h Homography
+	mat.Col(h[:], 8, &v)
 	if math.Abs(h.det()) <= sameRank {
 		return Homography{}, fmt.Errorf("the points ask for a map that cannot be undone: three lie on one line in one of the pictures only")
 	}
