@@ -84,6 +84,8 @@ func (m Model) workDone(d work.Done) (Model, []Effect) {
 	switch {
 	case faulty:
 		m.Notice = place.Say("page.fault")
+	case d.Other:
+		m.Notice = place.Say("work.other")
 	case d.Lost:
 		m.Notice = place.Say("work.lost", string(job.Kind))
 	default:

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"errors"
 	"time"
 
 	"unthreaded/game/work"
@@ -41,6 +42,10 @@ func (a *app) turn(t work.Turn) {
 
 func (a *app) answered(n int, doc []byte) {
 	out, err := work.Decode(doc)
+	if errors.Is(err, work.ErrVersion) {
+		a.step(work.Done{N: n, Lost: true, Other: true})
+		return
+	}
 	if err != nil {
 		out = work.Broken{Fault: err.Error()}
 	}

@@ -1,17 +1,23 @@
 package work
 
 import (
+	"bytes"
+	"crypto/sha256"
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"reflect"
 	"slices"
+	"sync"
 	"unsafe"
 )
 
 // Values go from one program to the other as they lie in memory, field by field, since both
-// are built of the same source at the same time: nothing of this is ever kept. All fields
+// are built of the same source at the same time: nothing of this is ever kept. A page left
+// open while another tab takes a newer version gets that version's second program: each
+// document begins with the print of all types, and one of another print is refused. All fields
 // go, those without a capital too; functions do not, and come as nil. What is pointed to
 // twice comes twice. An interface holds nil or a value of a type that Carry was told of.
 
@@ -29,6 +35,43 @@ func Carry(values ...any) {
 // ErrWire is what a document that was not written by Encode is refused with.
 var ErrWire = errors.New("work: not a value written by this version")
 
+// ErrVersion is what a document of a program with other types is refused with.
+var ErrVersion = fmt.Errorf("%w: its types are others", ErrWire)
+
+// printed is the print of all carried types, in the order in which they were told of.
+var printed = sync.OnceValue(func() []byte {
+	h := sha256.New()
+	seen := map[reflect.Type]bool{}
+	for _, t := range carried {
+		describe(h, t, seen)
+	}
+	return h.Sum(nil)[:8]
+})
+
+// describe writes how values of a type lie, down to the last field.
+func describe(w io.Writer, t reflect.Type, seen map[reflect.Type]bool) {
+	fmt.Fprintf(w, "%s %s;", t.Kind(), t)
+	if seen[t] {
+		return
+	}
+	seen[t] = true
+	switch t.Kind() {
+	case reflect.Struct:
+		for i := range t.NumField() {
+			io.WriteString(w, t.Field(i).Name+" ")
+			describe(w, t.Field(i).Type, seen)
+		}
+	case reflect.Map:
+		describe(w, t.Key(), seen)
+		describe(w, t.Elem(), seen)
+	case reflect.Array:
+		fmt.Fprintf(w, "%d ", t.Len())
+		describe(w, t.Elem(), seen)
+	case reflect.Slice, reflect.Pointer:
+		describe(w, t.Elem(), seen)
+	}
+}
+
 // Encode writes a value of a type that Carry was told of. Cost O(size).
 func Encode(v any) (doc []byte, err error) {
 	defer func() {
@@ -36,7 +79,7 @@ func Encode(v any) (doc []byte, err error) {
 			doc, err = nil, fmt.Errorf("work: %v", r)
 		}
 	}()
-	w := writer{}
+	w := writer{slices.Clone(printed())}
 	holder := reflect.New(anyType).Elem()
 	holder.Set(reflect.ValueOf(v))
 	w.value(holder)
@@ -50,7 +93,15 @@ func Decode(doc []byte) (v any, err error) {
 			v, err = nil, fmt.Errorf("%w: %v", ErrWire, r)
 		}
 	}()
-	r := reader{doc}
+	body, ours := bytes.CutPrefix(doc, printed())
+	switch {
+	case ours:
+	case len(doc) < len(printed()):
+		return nil, ErrWire
+	default:
+		return nil, ErrVersion
+	}
+	r := reader{body}
 	holder := reflect.New(anyType).Elem()
 	r.value(holder)
 	if len(r.b) > 0 {

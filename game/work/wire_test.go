@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -125,11 +127,44 @@ func TestWhatDoesNotGo(t *testing.T) {
 	}
 }
 
+// A program with another field, or with the same fields in another order, has another print,
+// and what it writes is refused as such.
+func TestAnotherVersionIsTold(t *testing.T) {
+	print := func(t reflect.Type) string {
+		var b strings.Builder
+		describe(&b, t, map[reflect.Type]bool{})
+		return b.String()
+	}
+	type a = struct {
+		X float64
+		Y []struct{ N int }
+	}
+	type b = struct {
+		X float64
+		Y []struct{ N, M int }
+	}
+	type c = struct {
+		Y []struct{ N int }
+		X float64
+	}
+	if x, y, z := print(reflect.TypeFor[a]()), print(reflect.TypeFor[b]()), print(reflect.TypeFor[c]()); x == y || x == z || y == z {
+		t.Error("types that lie otherwise have one print")
+	}
+	doc, err := Encode(leaf{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc[0]++
+	if _, err := Decode(doc); !errors.Is(err, ErrVersion) {
+		t.Errorf("refused with %v", err)
+	}
+}
+
 func FuzzDecode(f *testing.F) {
 	doc, _ := Encode(tree{Many: []leaf{{Text: "a"}}, Table: map[string][]int{"b": {1}}})
-	f.Add(doc)
+	f.Add(doc[len(printed()):])
 	f.Fuzz(func(t *testing.T, doc []byte) {
-		if _, err := Decode(doc); err != nil && !errors.Is(err, ErrWire) {
+		if _, err := Decode(append(slices.Clone(printed()), doc...)); err != nil && !errors.Is(err, ErrWire) {
 			t.Error(err)
 		}
 	})

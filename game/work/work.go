@@ -25,11 +25,13 @@ type Told struct {
 }
 
 // Done is the message that ends a job. Out is the type that belongs to its In; Lost tells
-// that there is none since the program that worked on it ended, or could not be had.
+// that there is none since the program that worked on it ended, or could not be had; Other
+// that it is the program of another version, which a second tab has taken meanwhile.
 type Done struct {
-	N    int
-	Out  any
-	Lost bool
+	N     int
+	Out   any
+	Lost  bool
+	Other bool
 }
 
 // Aside is the message that no program can work beside the page here: jobs are done by the

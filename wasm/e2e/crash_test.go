@@ -170,6 +170,64 @@ func TestABlockChangedInTwoTabs(t *testing.T) {
 		&& /Theirs/.test(window.names) && /Mine again, this tab/.test(window.names)`)
 }
 
+// A quilt that two tabs have changed is there twice too.
+func TestAQuiltChangedInTwoTabs(t *testing.T) {
+	d := open(t, desk)
+	kept := func(p *browser.Page, as string) {
+		p.Until(`unthreaded.store.things().then((l) => { window.there = l.some((x) => x[0] === 'quilt' && JSON.parse(x[2]).name === '` + as + `'); }) && window.there`)
+	}
+	d.Click(`[data-send=place][value=quilt]`)
+	d.Do(`unthreaded.send('quilt.name', 'Mine', '')`)
+	kept(d, "Mine")
+	n := d.Another(desk)
+	n.Go(siteURL + "/")
+	n.Ready()
+	n.Click(`[data-send=place][value=quilt]`)
+	n.Do(`unthreaded.send('quilt.name', 'Theirs', '')`)
+	kept(n, "Theirs")
+	// What the first tab has seen of the storage counts: it must not read Theirs before.
+	d.Do(`unthreaded.send('quilt.name', 'Mine again', '')`)
+	d.Until(notice + `.includes('changed in another tab too')`)
+	kept(d, "Theirs")
+	kept(d, "Mine again, this tab")
+}
+
+// A browser that is ended at once in mid-trace loses a second of it at most, and nothing that
+// was kept before.
+func TestAKilledBrowserLosesASecond(t *testing.T) {
+	profile := t.TempDir()
+	start := func() *table {
+		b, err := browser.StartIn(profile, code())
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(b.Close)
+		d := &table{Page: b.OpenKept(t, brief), t: t}
+		d.Go(siteURL + "/")
+		d.Ready()
+		return d
+	}
+	d := start()
+	d.measure()
+	d.draw(browser.Mouse, short(60))
+	d.saved(1)
+	d.Do(`document.querySelector('[data-send=again]').click()`)
+	samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(25.4), Stop: 120})
+	s := d.Stroke(browser.Pen)
+	s.Down(samples[0])
+	s.Move(samples[1:]...)
+	d.jots(2)
+	d.Kill()
+	n := start()
+	n.Until(`document.querySelectorAll('.past li').length === 2`)
+	n.Until(notice + `.includes('kept as far as it went')`)
+	got := n.keptSeconds()
+	if whole := samples[len(samples)-1].T; got < whole-1 {
+		t.Errorf("%.2f s are kept of %.2f s", got, whole)
+	}
+	n.saved(2)
+}
+
 // Settings that two tabs have changed: each keeps what it changed.
 func TestSettingsOfTwoTabs(t *testing.T) {
 	d := sit(t, brief, "")

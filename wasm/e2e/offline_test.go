@@ -17,7 +17,8 @@ import (
 )
 
 // another returns the site as a later build of it would be: another version and, to
-// tell it by, another title. The version in build.json may be given on its own.
+// tell it by, another title; what its second program answers is not of the types that this
+// build knows. The version in build.json may be given on its own.
 func another(t *testing.T, version, info string) http.Handler {
 	t.Helper()
 	site := fstest.MapFS{}
@@ -33,6 +34,8 @@ func another(t *testing.T, version, info string) http.Handler {
 			text = regexp.MustCompile(`<title[^>]*>`).ReplaceAllString(text, "${0}"+version+" ")
 		case build.InfoFile:
 			text = strings.Replace(text, report.Version, info, 1)
+		case "worker.js":
+			text = strings.Replace(text, "done: (doc) =>", "done: (doc) => (doc[0] ^= 1) >= 0 &&", 1)
 		case build.WorkerFile:
 			text = strings.Replace(text, report.Version, version, 1)
 		}
@@ -95,8 +98,21 @@ func TestThePageOpensWithoutAConnection(t *testing.T) {
 	if title := browser.Eval[string](d.Page, `fetch('./').then((r) => r.text()).then((t) => t.match(/<title[^>]*>(\w+)/)[1])`); title != "Unthreaded" {
 		t.Errorf("before it was asked for, the newer version shows: %s", title)
 	}
+	old := &table{Page: d.Another(brief), t: t}
+	old.Go(server.URL + "/")
+	old.Ready()
+	old.measure()
 	d.Do(`window.before = true; document.getElementById('newer-load').click()`)
 	d.Until(`!window.before && document.title.startsWith('later') && document.documentElement.dataset.state === 'ready'`)
 	d.Until(`caches.keys().then((k) => { window.kept = k.join(); }) && window.kept === 'unthreaded-later'`)
 	d.Until(`document.querySelectorAll('.past li').length === 1`)
+	// The tab that was open before goes on with its version: what it traces is kept, and what
+	// it asks of the newer program beside the page is not taken for an answer.
+	old.draw(browser.Pen, short(40))
+	old.saved(2)
+	d.Reload()
+	d.Ready()
+	d.Until(`document.querySelectorAll('.past li').length === 2`)
+	old.tell("place", "quilt", "")
+	old.Until(notice + `.includes('another tab has taken a newer version')`)
 }

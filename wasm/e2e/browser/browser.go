@@ -63,14 +63,20 @@ const (
 )
 
 // Start runs Chromium with the first way of drawing that works.
-func Start(code Code) (*Browser, error) {
+func Start(code Code) (*Browser, error) { return startIn("", code) }
+
+// StartIn runs Chromium with the profile in a folder, so that a later one finds what was
+// kept there; see Page.Kill. Its pages are opened by OpenKept.
+func StartIn(folder string, code Code) (*Browser, error) { return startIn(folder, code) }
+
+func startIn(folder string, code Code) (*Browser, error) {
 	path, err := Find()
 	if err != nil {
 		return nil, err
 	}
 	var failures []error
 	for _, d := range drawings {
-		b, err := start(path, d, code)
+		b, err := start(path, folder, d, code)
 		if err == nil {
 			return b, nil
 		}
@@ -79,11 +85,14 @@ func Start(code Code) (*Browser, error) {
 	return nil, fmt.Errorf("start %s: %w", path, errors.Join(failures...))
 }
 
-func start(path string, d drawing, code Code) (*Browser, error) {
+func start(path, folder string, d drawing, code Code) (*Browser, error) {
 	b := &Browser{wire: &wire{}}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], d.flags...)
 	if code == Quick {
 		options = append(options, chromedp.Flag("js-flags", "--liftoff-only"))
+	}
+	if folder != "" {
+		options = append(options, chromedp.UserDataDir(folder))
 	}
 	options = append(options, chromedp.ExecPath(path), remote.WebSocket, chromedp.WithDialer(b.wire.dial))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)

@@ -2,6 +2,7 @@ package browser
 
 import (
 	"context"
+	"errors"
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
@@ -31,4 +32,16 @@ func (p *Page) Crash() {
 		p.must("wait for the crash", err)
 		return
 	}
+}
+
+// Kill ends the whole browser at once, as the system does when memory runs out. None of its
+// pages can be used any more.
+func (p *Page) Kill() {
+	p.tb.Helper()
+	process := chromedp.FromContext(p.ctx).Browser.Process()
+	if process == nil {
+		p.must("kill the browser", errors.New("it has no process"))
+	}
+	p.crashed = true
+	p.must("kill the browser", process.Kill())
 }

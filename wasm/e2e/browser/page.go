@@ -42,6 +42,12 @@ func (b *Browser) Open(tb testing.TB, v View) *Page {
 	return b.open(tb, v, chromedp.WithNewBrowserContext())
 }
 
+// OpenKept opens an empty tab in the browser's own profile, which is kept; see StartIn.
+func (b *Browser) OpenKept(tb testing.TB, v View) *Page {
+	tb.Helper()
+	return b.open(tb, v, func(*chromedp.Context) {})
+}
+
 // Another opens a second tab with the same storage, for two tabs at once or for
 // a later visit.
 func (p *Page) Another(v View) *Page {
