@@ -71,7 +71,7 @@ func (t *table) stages() {
 	for i, s := range w.Order.Stages {
 		t.room(t.line)
 		y, p := t.y+t.line/2, w.Sum.Stages[i]
-		badge(t.page, i+1, smallSize, geom.Pt(Margin+3, y), false)
+		badgeIn(t.page, i+1, smallSize, min(smallSize/Px*badgeHigh, t.line-0.4), geom.Pt(Margin+3, y), false)
 		name := StageName(b, s)
 		if s.Turn {
 			name = b.Say("card.turned", name)

@@ -23,6 +23,8 @@ type rect struct{ x, y, w, h float64 }
 type topView struct {
 	turn, scale float64
 	move        geom.Point
+	// beside and under are how many rings of numbers have room beside it and under it.
+	beside, under int
 }
 
 func (v topView) onPage(p geom.Point) geom.Point {
@@ -101,16 +103,34 @@ func head(pg *Page, size float64, c color.NRGBA, tip, along geom.Point) {
 
 // badge is a number on a ground of its own, size in pixels; filled where it is done.
 func badge(pg *Page, n int, size float64, p geom.Point, filled bool) {
-	text := strconv.Itoa(n)
-	half := max(0, glyph.Width(text, size)/Px-size/Px*0.6) / 2
+	badgeIn(pg, n, size, size/Px*badgeHigh, p, filled)
+}
+
+// badgeIn is a badge that is high mm high.
+func badgeIn(pg *Page, n int, size, high float64, p geom.Point, filled bool) {
+	half := badgeHalf(n, size)
 	ends := []geom.Point{geom.Pt(p.X-half, p.Y), geom.Pt(p.X+half, p.Y)}
-	pg.rule(size/Px*1.5, ink.Ink, ends...)
+	pg.rule(high, ink.Ink, ends...)
 	c := ink.Paper
 	if !filled {
-		pg.rule(size/Px*1.5-0.5, ink.Paper, ends...)
+		pg.rule(high-0.5, ink.Paper, ends...)
 		c = ink.Ink
 	}
-	pg.text(text, size, scene.Centre, c, p.X, p.Y)
+	pg.text(strconv.Itoa(n), size, scene.Centre, c, p.X, p.Y)
+}
+
+// badgeHigh is how high a badge is, in heights of its letters.
+const badgeHigh = 1.5
+
+// badgeHalf is half the length in mm of the straight middle of a badge.
+func badgeHalf(n int, size float64) float64 {
+	return max(0, glyph.Width(strconv.Itoa(n), size)/Px-size/Px*0.6) / 2
+}
+
+// badgesTouch tells whether two badges come nearer to each other than a quarter of a mm.
+func badgesTouch(n int, p geom.Point, m int, q geom.Point, size float64) bool {
+	apart := max(0, math.Abs(p.X-q.X)-badgeHalf(n, size)-badgeHalf(m, size))
+	return math.Hypot(apart, p.Y-q.Y) < size/Px*badgeHigh+0.25
 }
 
 // badgeRoom is how far in mm two badges keep apart.

@@ -2,6 +2,7 @@ package card
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -243,4 +244,57 @@ func TestManyRowsOnPaper(t *testing.T) {
 		onPaper(t, at, p)
 		wordsApart(t, at, p)
 	}
+}
+
+// The numbers of the stages lie neither on each other nor on the quilt nor off the part of
+// the page that the picture has, whatever the quilt and however small the picture; on the
+// card none is left out, and never the first or the last.
+func TestNumbersOfStagesAreApart(t *testing.T) {
+	for _, rows := range []int{1, 6, 9, 14, 20} {
+		for _, onPoint := range []bool{false, true} {
+			q, d := bedQuilt(onPoint)
+			q.Rows, q.Cols, q.BlockMM = rows, min(rows, 6), 4*inMM
+			if onPoint {
+				q.Rows = (rows + 1) / 2
+			}
+			j := wholeOf(t, q, d, "a4", order.Choices{})
+			_, card := jobLaid(j)
+			for _, high := range []float64{75, 100, card.h} {
+				in := card
+				in.h = high
+				v, took := wholeView(j.Whole, in)
+				at := fmt.Sprintf("%d rows, on point %v, %v mm", rows, onPoint, high)
+				n := numbersApart(t, at, j.Whole, v, rect{in.x, in.y, in.w, took})
+				if stages := len(j.Whole.Order.Stages); high == card.h && n < stages {
+					t.Errorf("%s: on the card %d of %d stages have their number", at, n, stages)
+				}
+			}
+		}
+	}
+}
+
+func numbersApart(t *testing.T, at string, w Whole, v topView, in rect) int {
+	t.Helper()
+	all := w.stageNumbers(v)
+	lo, hi := w.edge().Map(v.onPage).Bounds()
+	shown := map[int]bool{}
+	for i, n := range all {
+		shown[n.stage] = true
+		wide, high := badgeHalf(n.stage+1, smallSize)+badgeHigh/2*smallSize/Px, badgeHigh/2*smallSize/Px
+		for _, o := range all[:i] {
+			if math.Abs(n.at.Y-o.at.Y) < 2*high && math.Abs(n.at.X-o.at.X) < badgeHalf(n.stage+1, smallSize)+badgeHalf(o.stage+1, smallSize) {
+				t.Errorf("%s: %d lies on %d", at, n.stage+1, o.stage+1)
+			}
+		}
+		if n.at.X+wide > lo.X+0.3 && n.at.X-wide < hi.X-0.3 && n.at.Y+high > lo.Y+0.3 && n.at.Y-high < hi.Y-0.3 {
+			t.Errorf("%s: %d lies on the quilt", at, n.stage+1)
+		}
+		if n.at.X-wide < in.x-0.5 || n.at.X+wide > in.x+in.w+0.5 || n.at.Y-high < in.y-0.5 || n.at.Y+high > in.y+in.h+0.5 {
+			t.Errorf("%s: %d at %v is outside %v", at, n.stage+1, n.at, in)
+		}
+	}
+	if !shown[0] || !shown[len(w.Order.Stages)-1] {
+		t.Errorf("%s: the first or the last stage has no number", at)
+	}
+	return len(all)
 }

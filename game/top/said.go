@@ -42,7 +42,7 @@ func ShapeName(k motif.ShapeKind) words.Msg { return words.Of("motif.shape." + s
 
 // ShapeSize tells the finished size of a shape.
 func ShapeSize(s motif.Shape) words.Msg {
-	w, h := words.LengthMM(s.W), words.LengthMM(s.H)
+	w, h := words.SizeMM(s.W), words.SizeMM(s.H)
 	switch s.Kind {
 	case motif.Square, motif.OnPoint:
 		return words.Of("quilt.size.square", w)

@@ -278,7 +278,7 @@ func forProgrammers(call *ast.CallExpr) bool {
 func usesInGo(t *testing.T) []use {
 	t.Helper()
 	files := goFiles(t)
-	for _, name := range []string{"amounts.go", "motif.go", "parse.go", "refused.go", "spans.go"} { // book.go hands keys on
+	for _, name := range []string{"amounts.go", "motif.go", "parse.go", "refused.go", "sizes.go", "spans.go"} { // book.go hands keys on
 		own, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
 		if err != nil {
 			t.Fatal(err)

@@ -102,7 +102,7 @@ func TestAnyTopIsRefusedOrSound(t *testing.T) {
 		}
 		top.Thickness, top.Core, top.Packing, top.Density = v(Thickness), v(Core), v(Packing), v(ArealDensity)
 		th := Throat{v(ThroatWidth), v(ThroatHeight), v(HandRoom)}
-		orders, err := CompareOrders(top, th)
+		orders, err := Orders(top, th, nil, nil)
 		verdict(rt, "orders", orders, err)
 		most, errMost := maxRight(top, th)
 		verdict(rt, "right", most, errMost)

@@ -5,7 +5,7 @@
 //
 // Work with Figures and Advise leads to the foot; Pair and Pedal to the speed;
 // Load with Pace to the time; Seam to the thread, BobbinPlan to the places where a
-// bobbin is changed; Top with CompareOrders and Support to the throat and
+// bobbin is changed; Top with Orders and Support to the throat and
 // the table; RulerLines and MarkRuler to the marking; Checklist to the list; AddUp to the
 // job of a whole top.
 //

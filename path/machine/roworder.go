@@ -41,10 +41,13 @@ type RowOrder struct {
 	Moves float64
 }
 
-// CompareOrders returns the orders, the best first: fewest places where the quilt
-// does not go through, then the thinnest worst roll, the fewest trapped rows,
-// outward, the fewest turns, the shortest moves.
-func CompareOrders(t Top, th Throat) ([]RowOrder, error) {
+// Orders measures orders of the rows of a top. The first is the one that is asked for:
+// sewn lists each row once, turned tells of each whether the quilt lies turned half way;
+// it has the kind that it agrees with, "" for none. After it come the others by name, the
+// best first: fewest places where the quilt does not go through, then the thinnest worst
+// roll, the fewest trapped rows, outward, the fewest turns, the shortest moves. With no
+// rows sewn there are only those by name. Cost O(rows^2).
+func Orders(t Top, th Throat, sewn []int, turned []bool) ([]RowOrder, error) {
 	if err := t.Validate(); err != nil {
 		return nil, err
 	}
@@ -53,13 +56,26 @@ func CompareOrders(t Top, th Throat) ([]RowOrder, error) {
 	}
 	var out []RowOrder
 	for _, k := range []OrderKind{MiddleOut, HalfAndHalf, EdgesIn, FirstToLast, LastToFirst} {
-		rows, turned := t.sequence(k)
-		o := t.assess(th, rows, turned)
+		rows, half := t.sequence(k)
+		o := t.assess(th, rows, half)
 		o.Kind = k
 		out = append(out, o)
 	}
 	slices.SortStableFunc(out, compareOrders)
-	return out, nil
+	if len(sewn) == 0 {
+		return out, nil
+	}
+	if err := t.lists(sewn, turned); err != nil {
+		return nil, err
+	}
+	mine := t.assess(th, sewn, turned)
+	same := func(o RowOrder) bool {
+		return slices.EqualFunc(o.Fits, mine.Fits, func(a, b Fit) bool { return a.Row == b.Row && a.Turned == b.Turned })
+	}
+	if i := slices.IndexFunc(out, same); i >= 0 {
+		mine.Kind = out[i].Kind
+	}
+	return append([]RowOrder{mine}, slices.DeleteFunc(out, same)...), nil
 }
 
 func compareOrders(a, b RowOrder) int {
@@ -117,22 +133,15 @@ func (t Top) sequence(k OrderKind) (rows []int, turned []bool) {
 	return Sequence(k, middles, t.Across)
 }
 
-// Assess measures an order of all rows: rows lists each once, turned tells of each whether
-// the quilt lies turned half way.
-func Assess(t Top, th Throat, rows []int, turned []bool) (RowOrder, error) {
-	if err := t.Validate(); err != nil {
-		return RowOrder{}, err
-	}
-	if err := th.Validate(); err != nil {
-		return RowOrder{}, fmt.Errorf("throat: %w", err)
-	}
+// lists tells whether an order lists each row of the top once.
+func (t Top) lists(rows []int, turned []bool) error {
 	seen := slices.Sorted(slices.Values(rows))
 	for i, r := range seen {
 		if r != i || len(rows) != len(t.Rows) || len(turned) != len(rows) {
-			return RowOrder{}, fmt.Errorf("order: %v with %d turns does not list each of %d rows once", rows, len(turned), len(t.Rows))
+			return fmt.Errorf("order: %v with %d turns does not list each of %d rows once", rows, len(turned), len(t.Rows))
 		}
 	}
-	return t.assess(th, rows, turned), nil
+	return nil
 }
 
 // assess measures an order of all rows.

@@ -51,7 +51,7 @@ func checkThroat(t *testing.T, c json.RawMessage) {
 	top.Thickness, top.Core, top.Packing, top.Density = w.Thickness, w.Core, w.Packing, w.Density
 	top.Loose = 1 // the file's rolls have no air in them
 	th := Throat{w.Width, w.Height, w.Hand}
-	orders := must[[]RowOrder](t)(CompareOrders(top, th))
+	orders := must[[]RowOrder](t)(Orders(top, th, nil, nil))
 	if string(orders[0].Kind) != w.Best {
 		t.Errorf("best is %q, want %q", orders[0].Kind, w.Best)
 	}
@@ -130,7 +130,7 @@ func drawTop(rt *rapid.T, n int) (Top, Throat) {
 func TestOrdersAgainstAllOrders(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		top, th := drawTop(rt, 5)
-		orders, err := CompareOrders(top, th)
+		orders, err := Orders(top, th, nil, nil)
 		if err != nil {
 			rt.Fatal(err)
 		}

@@ -68,7 +68,7 @@ func TestATopIsLaidOut(t *testing.T) {
 	d.tell("quilt.setting", "on-point", "")
 	d.Until(`document.querySelector('[data-list="quilt.totals"]').textContent.includes('Diagonal')`)
 	for name, want := range map[string]string{
-		"Diagonal of a block": "17 in", "For the side triangles": "of 18 1/4 in", "For the corner triangles": "cut 2 squares of 9 3/8 in", "Finished top": "50.91 in x 33.94 in",
+		"Diagonal of a block": "about 16.97 in", "For the side triangles": "of 18 1/4 in", "For the corner triangles": "cut 2 squares of 9 3/8 in", "Finished top": "about 50.91 in x about 33.94 in",
 	} {
 		if got := d.sum(name); !strings.HasSuffix(got, want) {
 			t.Errorf("%s reads %q, want %q", name, got, want)

@@ -210,9 +210,9 @@ func fittedText(book words.Book, b board.Board) string {
 
 // sizeText is a shape with its finished size: "square, 6 in".
 func sizeText(s motif.Shape, b words.Book) string {
-	size := any(words.LengthMM(s.W))
+	size := any(words.SizeMM(s.W))
 	if s.Kind == motif.Rectangle {
-		size = words.Of("quilt.size.sides", words.Typed(s.W, b.Inches), words.LengthMM(s.H))
+		size = words.Of("quilt.size.sides", words.SizeMM(s.W), words.SizeMM(s.H))
 	}
 	return b.Amount(words.List{words.Of("motif.shape." + string(s.Kind)), size})
 }

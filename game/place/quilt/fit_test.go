@@ -95,7 +95,7 @@ func TestFitIsToldAsItAddsUp(t *testing.T) {
 	const inch = 25.4
 	q := quilt.Quilt{Schema: quilt.Schema, ID: "q", Name: "q", Setting: quilt.Straight, Rows: 5, Cols: 5, BlockMM: 10 * inch}
 	said := fitText(top.Open(q, nil).SetWant(quilt.Size{W: 54 * inch, H: 54 * inch}), words.Book{Inches: true})
-	if !strings.Contains(said, "Blocks of 10.80 in instead of 10 in would make it so.") {
+	if !strings.Contains(said, "Blocks of 10.8 in instead of 10 in would make it so.") {
 		t.Error(said)
 	}
 }

@@ -55,7 +55,7 @@ func chosenText(r Room) string {
 // totals says in words what the top adds up to.
 func totals(q quilt.Quilt, b words.Book) []place.Row {
 	t := q.Totals()
-	size := func(s quilt.Size) string { return b.Say("quilt.size.sides", exact(s.W), exact(s.H)) }
+	size := func(s quilt.Size) string { return b.Say("quilt.size.sides", words.SizeMM(s.W), words.SizeMM(s.H)) }
 	rows := []place.Row{{ID: b.Say("quilt.total.top"), Value: size(t.Top)}}
 	if len(q.Borders) > 0 {
 		rows = append(rows, place.Row{ID: b.Say("quilt.total.inner"), Value: size(t.Inner)})
@@ -70,7 +70,7 @@ func totals(q quilt.Quilt, b words.Book) []place.Row {
 	}
 	if q.Setting == quilt.OnPoint {
 		rows = append(rows,
-			place.Row{ID: b.Say("quilt.total.diagonal"), Value: b.Amount(words.LengthMM(t.DiagonalMM))},
+			place.Row{ID: b.Say("quilt.total.diagonal"), Value: b.Amount(words.SizeMM(t.DiagonalMM))},
 			place.Row{ID: b.Say("quilt.total.side"), Value: squares(t.Side, b), Note: b.Say("quilt.total.cut-twice")},
 			place.Row{ID: b.Say("quilt.total.corner"), Value: squares(t.Corner, b), Note: b.Say("quilt.total.cut-once")})
 	}
@@ -89,7 +89,9 @@ func rank(k quilt.Kind) int {
 
 // squares tells which squares are cut for triangles, seams of 1/4 in included.
 func squares(t quilt.Triangles, b words.Book) string {
-	return b.Say("quilt.total.squares", t.Count, t.Squares, words.LengthMM(t.CutMM))
+	cut := words.CutMM(t.CutMM)
+	up := b.Amount(cut) != b.Amount(words.SizeMM(t.CutMM))
+	return b.Say("quilt.total.squares", t.Count, t.Squares, cut, up, words.SizeMM(t.CutMM))
 }
 
 // fitText says how the top compares with the size that is wanted, and what would make it
@@ -100,15 +102,15 @@ func fitText(t top.Top, b words.Book) string {
 	}
 	f := t.Quilt.FitTo(t.Want)
 	if f.Fits() {
-		return b.Say("quilt.fit.wanted", exact(f.Have.W), exact(f.Have.H))
+		return b.Say("quilt.fit.wanted", words.SizeMM(f.Have.W), words.SizeMM(f.Have.H))
 	}
 	var out []string
 	direction := func(way string, have, want float64, fits bool) {
 		if fits {
-			out = append(out, b.Say("quilt.fit.right", way, exact(have)))
+			out = append(out, b.Say("quilt.fit.right", way, words.SizeMM(have)))
 			return
 		}
-		out = append(out, b.Say("quilt.fit.off", way, exact(have), exact(math.Abs(want-have)), have > want, exact(want)))
+		out = append(out, b.Say("quilt.fit.off", way, words.SizeMM(have), words.SizeMM(math.Abs(want-have)), have > want, words.SizeMM(want)))
 	}
 	if f.Have.W == f.Have.H && f.Want.W == f.Want.H {
 		direction("both", f.Have.W, f.Want.W, f.FitsAcross())
@@ -120,10 +122,10 @@ func fitText(t top.Top, b words.Book) string {
 		out = append(out, b.Say("quilt.fit.makes-both", changeText(c)))
 	}
 	for _, c := range f.Across {
-		out = append(out, b.Say("quilt.fit.makes-width", changeText(c), exact(c.After.H)))
+		out = append(out, b.Say("quilt.fit.makes-width", changeText(c), words.SizeMM(c.After.H)))
 	}
 	for _, c := range f.Down {
-		out = append(out, b.Say("quilt.fit.makes-height", changeText(c), exact(c.After.W)))
+		out = append(out, b.Say("quilt.fit.makes-height", changeText(c), words.SizeMM(c.After.W)))
 	}
 	if len(f.Both)+len(f.Across)+len(f.Down) == 0 {
 		out = append(out, b.Say("quilt.fit.nothing"))
@@ -133,7 +135,7 @@ func fitText(t top.Top, b words.Book) string {
 
 // changeText names a change of the layout, at the start of a sentence.
 func changeText(c quilt.Change) words.Msg {
-	from, to := exact(c.From), exact(c.To)
+	from, to := words.SizeMM(c.From), words.SizeMM(c.To)
 	switch {
 	case c.Part == quilt.AllBlocks:
 		return words.Of("quilt.change.blocks", to, from)
@@ -142,7 +144,7 @@ func changeText(c quilt.Change) words.Msg {
 	case c.Part == quilt.OuterBorder && c.LeavesOff():
 		return words.Of("quilt.change.no-border")
 	case c.Part == quilt.OuterBorder:
-		return words.Of("quilt.change.border", exact(math.Abs(c.To-c.From)), c.To < c.From, to)
+		return words.Of("quilt.change.border", words.SizeMM(math.Abs(c.To-c.From)), c.To < c.From, to)
 	case c.Adds():
 		return words.Of("quilt.change.new-sashing", to)
 	case c.LeavesOff():
@@ -153,12 +155,3 @@ func changeText(c quilt.Change) words.Msg {
 
 // capital writes a message at the start of a sentence.
 func capital(b words.Book, m words.Msg) string { return words.Upper(b.Write(m)) }
-
-// exact is a length as it is typed, in eighths of an inch, where it is that;
-// else in decimals, so that sums never contradict each other through rounding.
-func exact(mm float64) any {
-	if eighths := mm * 8 / place.MMPerInch; math.Abs(eighths-math.Round(eighths)) < 0.02 {
-		return words.LengthMM(mm)
-	}
-	return words.ExactMM(mm)
-}

@@ -181,16 +181,18 @@ func (p *planner) stages() ([]waiting, error) {
 	return append(out, p.edgeRows()...), nil
 }
 
-// middle returns the middle of a row across the rows of the top, in mm from its first edge.
+// middle returns the middle of a row across the rows of the top, in mm from its first
+// edge: that of the band that the row is, as the throat has it.
 func (p *planner) middle(row []int) float64 {
 	dir, _ := p.across()
-	sum, n := 0.0, 0
+	from, to := math.Inf(1), math.Inf(-1)
 	for _, i := range row {
 		for _, v := range p.places[i].outline {
-			sum, n = sum+r2.Dot(dir, v), n+1
+			d := r2.Dot(dir, v)
+			from, to = min(from, d), max(to, d)
 		}
 	}
-	return sum / float64(n)
+	return (from + to) / 2
 }
 
 // kindOf tells of what a row is.

@@ -2,7 +2,6 @@ package bench
 
 import (
 	"math"
-	"slices"
 
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
@@ -104,23 +103,9 @@ func (m Mine) Table() machine.Table {
 // others by name, the best first; where rows are typed all by name. The kind of an order
 // of her own is "".
 func (b Bench) Orders() ([]machine.RowOrder, error) {
-	all, err := machine.CompareOrders(b.Top(), b.Mine.Throat())
-	q, laid := b.Quilt()
-	if err != nil || !laid {
-		return all, err
-	}
-	mine, err := machine.Assess(b.Top(), b.Mine.Throat(), q.Layout.Sewn, q.Layout.Turned)
-	if err != nil {
-		return nil, err
-	}
-	same := func(o machine.RowOrder) bool { return slices.EqualFunc(o.Fits, mine.Fits, sameFit) }
-	if i := slices.IndexFunc(all, same); i >= 0 {
-		mine.Kind = all[i].Kind
-	}
-	return append([]machine.RowOrder{mine}, slices.DeleteFunc(all, same)...), nil
+	l := b.Layout()
+	return machine.Orders(b.Top(), b.Mine.Throat(), l.Sewn, l.Turned)
 }
-
-func sameFit(a, b machine.Fit) bool { return a.Row == b.Row && a.Turned == b.Turned }
 
 // Marks returns the dots and the places of the ruler's edge.
 func (b Bench) Marks() ([]machine.RulerMarks, error) {
