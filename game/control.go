@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"unthreaded/game/control"
+	"unthreaded/game/look"
 	"unthreaded/game/place"
 	"unthreaded/game/words"
 )
@@ -39,6 +40,7 @@ var controls = control.NewTable(
 	setting("units", []string{string(Inches), string(Millimetres)}, func(s *Settings, v string) { s.Units = Units(v) }),
 	setting("hand", []string{string(RightHand), string(LeftHand)}, func(s *Settings, v string) { s.Hand = Hand(v) }),
 	setting("theme", []string{"auto", "light", "dark"}, func(s *Settings, v string) { s.Theme = v }),
+	setting("fabric", append([]string{""}, texts(look.Fabrics)...), func(s *Settings, v string) { s.Fabric = look.Theme(v) }),
 	setting("lang", append([]string{""}, texts(words.Languages())...), func(s *Settings, v string) { s.Lang = words.Lang(v) }),
 	backing("backup"), backing("backup-check"), backing("backup-later"), backing("backup-add"),
 	backing("backup-replace"), backing("backup-leave"), backing("backup-undo"),

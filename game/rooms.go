@@ -1,6 +1,7 @@
 package game
 
 import (
+	"math"
 	"slices"
 
 	"unthreaded/game/control"
@@ -112,8 +113,16 @@ func (m Model) Front() place.Room { return m.room(m.Place) }
 // Scene returns the display list of the place in front, valid until the next call; what
 // has not changed since the last stays in the layers.
 func (m Model) Scene(layers *scene.Layers) scene.List {
-	layers.Begin(m.Screen, m.Theme())
+	layers.Begin(m.Screen, m.weave(), m.Theme())
 	return m.Front().Scene(layers)
+}
+
+// weave returns the share of the weave that is felt: all of it at true size, nothing from
+// afar, where a thread of it would be as wide as a ruler.
+func (m Model) weave() float64 {
+	const far, near = 1.2, 2.4 // px per mm
+	share := (m.Sight().Scale - far) / (near - far)
+	return math.Round(4*math.Max(0, math.Min(1, share))) / 4
 }
 
 // Sight returns how the cloth lies on the screen in the place in front.

@@ -7,6 +7,7 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/keep"
+	"unthreaded/game/look"
 	place "unthreaded/game/place/machine"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/words"
@@ -27,6 +28,7 @@ func TestSettingsComeBack(t *testing.T) {
 			FootMM:   rapid.Float64Range(game.MinFoot, game.MaxFoot).Draw(rt, "foot"),
 			Lang:     rapid.SampledFrom([]words.Lang{"", words.English, words.German}).Draw(rt, "lang"),
 			Theme:    rapid.SampledFrom([]string{"auto", "dark", "light"}).Draw(rt, "theme"),
+			Fabric:   rapid.SampledFrom(append([]look.Theme{""}, look.Fabrics...)).Draw(rt, "fabric"),
 			Follows:  rapid.SampledFrom([]game.Third{game.HandFollows, game.NeedleFollows, game.StitchFollows}).Draw(rt, "follows"),
 			Way:      rapid.SampledFrom([]string{keep.Pencil, keep.Cloth}).Draw(rt, "way"),
 			Guide: keep.Guide{
@@ -54,6 +56,7 @@ func TestDamagedSettingsTakeTheDefault(t *testing.T) {
 		"{":                         d,
 		`{"spm":"fast"}`:            d,
 		`{"lang":"tlh"}`:            d,
+		`{"fabric":"velvet"}`:       d,
 		`{"spm":1e9,"units":"ell"}`: func() game.Settings { s := d; s.SPM = machine.NeedleSpeed.Max; return s }(),
 	} {
 		if got := game.DecodeSettings([]byte(doc)); got != want {

@@ -20,7 +20,7 @@ func TestEveryPlaceHasItsRoom(t *testing.T) {
 		}
 		var layers scene.Layers
 		ground := scene.Layers{}
-		ground.Begin(tb.m.Screen, tb.m.Theme())
+		ground.Begin(tb.m.Screen, 0, tb.m.Theme())
 		drawn := tb.m.Scene(&layers)
 		if empty := ground.List(tb.m.Screen, drawn.Shift); drawn.Items() <= empty.Items() {
 			t.Errorf("%s draws nothing", n)

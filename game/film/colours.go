@@ -5,6 +5,7 @@ import (
 	"image/color"
 
 	"unthreaded/game/look"
+	"unthreaded/game/scene"
 )
 
 // shades is the number of steps from the cloth to a colour drawn on it, which soft
@@ -33,6 +34,11 @@ func newColours(p look.Palette) *colours {
 			for k := 1; k < crossings; k++ {
 				c.add(mixed(under, over, float64(k)/crossings))
 			}
+		}
+	}
+	for _, s := range scene.Strands(p) {
+		for k := 1; k <= crossings; k++ {
+			c.add(mixed(s[0], s[1], float64(k)/crossings))
 		}
 	}
 	return c

@@ -63,7 +63,7 @@ func Of(r rehearse.Room) (*Film, error) {
 		times: times(r.Replay.Length / speed),
 		list: func(t float64) scene.List {
 			r.Replay = r.Replay.At(t * speed)
-			layers.Begin(r.Screen, r.Theme())
+			layers.Begin(r.Screen, 0, r.Theme())
 			return r.Scene(layers)
 		},
 		colour: newColours(look.Of(r.Theme())),

@@ -48,7 +48,7 @@ func traced(t testing.TB, theme string, speed, stop, rate float64) rehearse.Room
 // drawn draws a room anew.
 func drawn(r rehearse.Room) scene.List {
 	var l scene.Layers
-	l.Begin(r.Screen, r.Theme())
+	l.Begin(r.Screen, 0, r.Theme())
 	return r.Scene(&l)
 }
 

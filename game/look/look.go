@@ -6,6 +6,7 @@ package look
 import (
 	_ "embed"
 	"image/color"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -15,38 +16,52 @@ import (
 //go:embed tokens.css
 var TokensCSS string
 
-// Theme is light or dark.
+// Theme names a set of colours: that of the page, light or dark, or a pair of thread and
+// cloth.
 type Theme string
 
-// The themes.
+// The schemes of the page, each with its own thread and cloth, and the further pairs. Linen
+// and Night are the pairs of the schemes, to be had in either.
 const (
 	Light Theme = "light"
 	Dark  Theme = "dark"
+	Linen Theme = "linen"
+	Night Theme = "night"
+	Snow  Theme = "snow"
+	Moss  Theme = "moss"
+	Rose  Theme = "rose"
 )
+
+// Fabrics are the pairs of thread and cloth to choose from.
+var Fabrics = []Theme{Linen, Night, Snow, Moss, Rose}
 
 // Palette is the set of colours in which the cloth is drawn.
 type Palette struct {
 	Paper, Ink, Mute, Cloth, Weave, Chalk, Thread, Over, Long, Short, Line color.NRGBA
 }
 
-var palettes = map[Theme]Palette{
-	Light: mustRead("\n"+TokensCSS, ":root"),
-	Dark:  mustRead("\n"+TokensCSS, `:root[data-theme="dark"]`),
-}
+var palettes = func() map[Theme]Palette {
+	all := map[Theme]Palette{}
+	for _, f := range Fabrics {
+		all[f] = mustRead(TokensCSS, `:root[data-fabric="`+string(f)+`"] .on-cloth`)
+	}
+	all[Light], all[Dark] = all[Linen], all[Night]
+	return all
+}()
 
-// Of returns the palette of a theme; anything but Dark is Light.
+// Of returns the palette of a theme; anything unknown is Light.
 func Of(t Theme) Palette {
-	if t == Dark {
-		return palettes[Dark]
+	if p, ok := palettes[t]; ok {
+		return p
 	}
 	return palettes[Light]
 }
 
-// mustRead takes the colours of one block of the embedded sheet ("--ink: #23272F;"), which
-// begins with a selector; a missing one is a fault of the program, found by its first test.
+// mustRead takes the colours of one block of the embedded sheet ("--ink: #23272F;"), whose
+// head ends with a selector; a missing one is a fault of the program, found by its first test.
 func mustRead(css, selector string) Palette {
 	found := map[string]color.NRGBA{}
-	_, body, any := strings.Cut(css, "\n"+selector+" {")
+	_, body, any := strings.Cut(css, selector+" {")
 	if !any {
 		panic("look: tokens.css has no block " + selector)
 	}
@@ -69,4 +84,18 @@ func mustRead(css, selector string) Palette {
 		Weave: get("weave"), Chalk: get("chalk"), Thread: get("thread"), Over: get("over"),
 		Long: get("long"), Short: get("short"), Line: get("line"),
 	}
+}
+
+// Luminance is the relative luminance of a colour, 0 for black and 1 for white, as WCAG 2.2
+// (W3C Recommendation, 2023) defines it.
+func Luminance(c color.NRGBA) float64 {
+	return 0.2126*linear(c.R) + 0.7152*linear(c.G) + 0.0722*linear(c.B)
+}
+
+func linear(v uint8) float64 {
+	s := float64(v) / 255
+	if s <= 0.04045 {
+		return s / 12.92
+	}
+	return math.Pow((s+0.055)/1.055, 2.4)
 }

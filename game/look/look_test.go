@@ -6,31 +6,19 @@ import (
 	"testing"
 )
 
-// luminance and contrast are those of WCAG 2.1 (W3C Recommendation, 2018),
-// "relative luminance" and "contrast ratio".
-func luminance(c color.NRGBA) float64 {
-	lin := func(v uint8) float64 {
-		s := float64(v) / 255
-		if s <= 0.03928 {
-			return s / 12.92
-		}
-		return math.Pow((s+0.055)/1.055, 2.4)
-	}
-	return 0.2126*lin(c.R) + 0.7152*lin(c.G) + 0.0722*lin(c.B)
-}
-
+// contrast is the ratio of WCAG 2.2 (W3C Recommendation, 2023), "contrast ratio".
 func contrast(a, b color.NRGBA) float64 {
-	la, lb := luminance(a), luminance(b)
+	la, lb := Luminance(a), Luminance(b)
 	return (math.Max(la, lb) + 0.05) / (math.Min(la, lb) + 0.05)
 }
 
-// WCAG 2.1: 4.5 to 1 for text (1.4.3), 3 to 1 for graphics that carry meaning
+// WCAG 2.2: 4.5 to 1 for text (1.4.3), 3 to 1 for graphics that carry meaning
 // (1.4.11). Black on white is 21 to 1 by definition.
 func TestContrast(t *testing.T) {
 	if c := contrast(color.NRGBA{A: 255}, color.NRGBA{R: 255, G: 255, B: 255, A: 255}); math.Abs(c-21) > 1e-9 {
 		t.Fatalf("black on white is %v to 1, want 21", c)
 	}
-	for _, theme := range []Theme{Light, Dark} {
+	for _, theme := range append([]Theme{Light, Dark}, Fabrics...) {
 		p := Of(theme)
 		for _, c := range []struct {
 			name string
@@ -44,6 +32,9 @@ func TestContrast(t *testing.T) {
 			{"chalk on cloth", p.Chalk, p.Cloth, 3},
 			{"thread on cloth", p.Thread, p.Cloth, 3},
 			{"thread on paper", p.Thread, p.Paper, 4.5},
+			{"chalk on paper", p.Chalk, p.Paper, 3},
+			{"second trace on paper", p.Over, p.Paper, 3},
+			{"cloth on the second trace", p.Cloth, p.Over, 3},
 			{"long on cloth", p.Long, p.Cloth, 3},
 			{"short on cloth", p.Short, p.Cloth, 3},
 			{"second trace on cloth", p.Over, p.Cloth, 3},

@@ -46,7 +46,7 @@ func TestThePageAndTheProgramAgree(t *testing.T) {
 			"back-sewn", "back-session", "back-sewn-day", "back-sewn-stitches", "back-sewn-length", "back-sewn-spm", "back-sewn-keep"},
 		Unbound: []string{
 			// The scripts read these, and the style of the page.
-			"lang", "clothLabel", "scheme", "tracing", "hasTrace", "focus.to", "focus.n", "place", "keys", "wheel", "room", "rehearse.practise.mode",
+			"lang", "clothLabel", "scheme", "fabric", "tracing", "hasTrace", "focus.to", "focus.n", "place", "keys", "wheel", "room", "rehearse.practise.mode",
 			// A row of a list has a value and a note, a trouble a field: some have no use for them.
 			"back.method.value", "back.machine.sure.value", "back.machine.bad.keep", "rehearse.pastOther.open",
 			"machine.cautions.note", "machine.against.note", "machine.changes.note", "machine.due.note", "machine.rows.note",

@@ -32,6 +32,7 @@ type Page struct {
 	Hand    string     `json:"hand"`
 	Units   string     `json:"units"`
 	Scheme  string     `json:"scheme"`
+	Fabric  string     `json:"fabric"`
 	Tracing bool       `json:"tracing"`
 
 	Sentence string   `json:"sentence"`
@@ -76,7 +77,7 @@ func Of(m game.Model) Page { return of(m, m.Front()) }
 func of(m game.Model, front place.Room) Page {
 	s := m.Settings
 	p := Page{
-		Theme: s.Theme, Scheme: string(m.Theme()), Hand: string(s.Hand), Units: string(s.Units),
+		Theme: s.Theme, Scheme: string(m.Scheme()), Fabric: string(s.Fabric), Hand: string(s.Hand), Units: string(s.Units),
 		Tracing: m.Tracing(), Notice: m.Notice.In(m.Book()), HasNotice: !m.Notice.None(),
 		CanUndo: m.Notice.Action == "undo", CanRedo: m.Notice.Action == "redo", CanSave: m.Notice.Action == "download",
 		Place: m.Place,

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"unthreaded/game/keep"
+	"unthreaded/game/look"
 	"unthreaded/game/screen"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
@@ -29,6 +30,8 @@ type Settings struct {
 	Lang words.Lang `json:"lang,omitempty"`
 	// Theme is "light", "dark" or "auto", which follows the system.
 	Theme string `json:"theme"`
+	// Fabric is the pair of thread and cloth that she chose, "" for that of the page.
+	Fabric look.Theme `json:"fabric,omitempty"`
 	// FootMM is the distance from the needle to the edge of a ruler along the foot.
 	FootMM float64 `json:"foot_mm"`
 
@@ -112,6 +115,9 @@ func DecodeSettings(doc []byte) Settings {
 	}
 	if s.Theme != "light" && s.Theme != "dark" {
 		s.Theme = "auto"
+	}
+	if !slices.Contains(look.Fabrics, s.Fabric) {
+		s.Fabric = d.Fabric
 	}
 	if s.Follows != NeedleFollows && s.Follows != StitchFollows {
 		s.Follows = d.Follows

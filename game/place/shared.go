@@ -211,15 +211,23 @@ func (s Shared) Asks(k work.Kind, of string, in any) (Shared, []Effect) {
 	return s, []Effect{ask}
 }
 
-// Theme returns the theme that is in force.
+// Theme returns the colours of the cloth: the pair she chose, or that of the page.
 func (s Shared) Theme() look.Theme {
+	if s.Settings.Fabric != "" {
+		return s.Settings.Fabric
+	}
+	return s.Scheme()
+}
+
+// Scheme returns the colours of the page, light or dark.
+func (s Shared) Scheme() look.Theme {
 	if s.Settings.Theme == "dark" || (s.Settings.Theme != "light" && s.Dark) {
 		return look.Dark
 	}
 	return look.Light
 }
 
-// Palette returns the colours in force.
+// Palette returns the colours of the cloth.
 func (s Shared) Palette() look.Palette { return look.Of(s.Theme()) }
 
 // Book returns the language and the units in which she is spoken to.

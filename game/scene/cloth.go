@@ -10,13 +10,14 @@ import (
 
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
+	"unthreaded/game/replay"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
+	"unthreaded/scoring"
 )
 
 // Sizes in CSS pixels.
 const (
-	weaveStep   = 6.0
 	ChalkWidth  = 2.0
 	ChalkDash   = 9.0
 	ChalkSpace  = 5.0
@@ -26,18 +27,18 @@ const (
 	DotRadius   = 4.0
 	LabelSize   = 14.0
 	InkWidth    = 2.5
+	ghostWidth  = 1.6
 )
 
-// Cloth is the ground, with a faint weave, and the running-stitch rule above the
-// strip. It reaches one step of the weave beyond the screen, by which it may move.
-func Cloth(s screen.Cloth, pal look.Palette) []Item {
-	items := []Item{Rect(-weaveStep, -weaveStep, s.W+2*weaveStep, s.H+2*weaveStep, pal.Cloth)}
-	bottom := s.H - s.Strip
-	for x := 0.0; x < s.W; x += weaveStep {
-		items = append(items, Line(1, pal.Weave, geom.Pt(x, -weaveStep), geom.Pt(x, bottom)))
-	}
-	for y := 0.0; y < bottom; y += weaveStep {
-		items = append(items, Line(1, pal.Weave, geom.Pt(-weaveStep, y), geom.Pt(s.W, y)))
+// Cloth is the ground: the weave, felt from near, which at a share of 0 is gone, and the
+// running-stitch rule above the strip. It reaches one step of the weave beyond the screen,
+// by which it may move.
+func Cloth(s screen.Cloth, share float64, pal look.Palette) []Item {
+	lo, hi := geom.Pt(-WeaveStep, -WeaveStep), geom.Pt(s.W+WeaveStep, s.H+WeaveStep)
+	items := []Item{Rect(lo.X, lo.Y, hi.X-lo.X, hi.Y-lo.Y, pal.Cloth)}
+	if share > 0 {
+		items = append(items, Item{Shape: Tile, Points: []geom.Point{lo, hi}, Width: share, Image: weave(pal)})
+		items = append(items, Rect(lo.X, s.H-s.Strip, hi.X-lo.X, hi.Y-s.H+s.Strip, pal.Cloth))
 	}
 	return append(items, Rule(s, pal)...)
 }
@@ -67,8 +68,7 @@ func Chalk(l geom.Line, k ChalkMarks, v screen.View, c Crowd, pal look.Palette) 
 	case k.What == keep.EndsOnly:
 		return Ends(l, false, v, c, pal)
 	case k.What == keep.WholeLine:
-		items = Dashes(OnScreen(l.Path(), v), ChalkDash, ChalkSpace, ChalkWidth, pal.Chalk)
-		items = append(items, arrows(l, v, pal)...)
+		items = marked(l, k.Sewn, v, pal)
 	case len(l.Dots) == 0:
 		items = inchDots(l, v, k.Unnumbered, pal)
 	}
@@ -83,6 +83,31 @@ func Chalk(l geom.Line, k ChalkMarks, v screen.View, c Crowd, pal look.Palette) 
 		items = append(items, legs(l, v, pal)...)
 	}
 	return append(items, Ends(l, false, v, c.With(items, geom.Point{}), pal)...)
+}
+
+// marked is the line from end to end, with its arrows. Where it has been sewn over, chalk
+// is rubbed to a ghost without dashes, which would show between the stitches as a second
+// thread; what a trace left out stays as it was.
+func marked(l geom.Line, sewn *replay.Sheet, v screen.View, pal look.Palette) []Item {
+	if sewn == nil {
+		items := Dashes(OnScreen(l.Path(), v), ChalkDash, ChalkSpace, ChalkWidth, pal.Chalk)
+		return append(items, arrows(l, v, func(float64) color.NRGBA { return pal.Chalk })...)
+	}
+	ghost := Ghost(pal)
+	items := []Item{Line(ghostWidth, ghost, OnScreen(l.Path(), v)...)}
+	missed := sewn.Report.Cover.Missed
+	for _, s := range missed {
+		if part := l.Section(s.From, s.To); len(part) > 1 {
+			items = append(items, Line(ghostWidth+1, pal.Cloth, OnScreen(part, v)...))
+			items = append(items, Dashes(OnScreen(part, v), ChalkDash, ChalkSpace, ChalkWidth, pal.Chalk)...)
+		}
+	}
+	return append(items, arrows(l, v, func(at float64) color.NRGBA {
+		if slices.ContainsFunc(missed, func(s scoring.Span) bool { return s.From <= at && at <= s.To }) {
+			return pal.Chalk
+		}
+		return ghost
+	})...)
 }
 
 // inchDots are the dots of a line that has none of its own, an inch apart and numbered in
@@ -108,8 +133,10 @@ func inchDots(l geom.Line, v screen.View, unnumbered bool, pal look.Palette) []I
 type ChalkMarks struct {
 	What                         string
 	Unnumbered, Winding, Tracing bool
-	// held tells that the cloth is taken hold of and moved.
+	// Held tells that the cloth is taken hold of and moved.
 	Held bool
+	// Sewn is the measured trace that lies on the line, nil for none.
+	Sewn *replay.Sheet
 }
 
 // legs numbers the arrows of a line that runs over its own junctions, as far as
@@ -139,8 +166,8 @@ func besideDot(l geom.Line, s float64, at geom.Point) geom.Point {
 }
 
 // arrows are heads on the line in the direction of travel, the first soon after
-// the start.
-func arrows(l geom.Line, v screen.View, pal look.Palette) []Item {
+// the start, coloured by their place.
+func arrows(l geom.Line, v screen.View, c func(s float64) color.NRGBA) []Item {
 	var items []Item
 	step, length := arrowEvery/v.Scale, ArrowLength*markShare(v)
 	for s := step * 0.3; s < l.Length()-step*0.15; s += step {
@@ -149,7 +176,7 @@ func arrows(l geom.Line, v screen.View, pal look.Palette) []Item {
 		back := r2.Sub(tip, r2.Scale(length, d))
 		side := r2.Scale(length*0.5, geom.Pt(-d.Y, d.X))
 		items = append(items, Item{
-			Shape: Fill, Colour: pal.Chalk,
+			Shape: Fill, Colour: c(s),
 			Points: []geom.Point{r2.Add(tip, r2.Scale(3, d)), r2.Add(back, side), r2.Sub(back, side)},
 		})
 	}

@@ -67,10 +67,11 @@ func Memo[T any](st *Layers) *T {
 type clothKey struct {
 	screen screen.Cloth
 	theme  look.Theme
+	share  float64
 }
 
-// Begin lays the cloth, on which a frame is drawn.
-func (st *Layers) Begin(s screen.Cloth, theme look.Theme) {
-	st.Renew(ClothLayer, clothKey{s, theme}, func() []Item { return Cloth(s, look.Of(theme)) })
+// Begin lays the cloth, on which a frame is drawn, with so much of its weave.
+func (st *Layers) Begin(s screen.Cloth, share float64, theme look.Theme) {
+	st.Renew(ClothLayer, clothKey{s, theme, share}, func() []Item { return Cloth(s, share, look.Of(theme)) })
 	st.Moving = st.Moving[:0]
 }

@@ -28,6 +28,9 @@ const (
 	// Picture is Image over the upright rectangle from Points[0] to Points[1], Width
 	// the share of its own colours over what lies below.
 	Picture
+	// Tile is Image repeated over the upright rectangle from Points[0] to Points[1], each
+	// time over WeaveStep pixels; Width is the share of its own colours.
+	Tile
 )
 
 // Align tells which part of a label stands at its point.
@@ -41,7 +44,7 @@ const (
 )
 
 // Item is one shape. Its colour is opaque, so that strokes may overlap;
-// only a Picture may let through what lies below.
+// only a Picture or a Tile may let through what lies below.
 type Item struct {
 	Shape  Shape
 	Points []geom.Point
@@ -83,7 +86,7 @@ func (l List) Offset(i int) geom.Point {
 }
 
 // phase returns v modulo the step of the weave, from 0 on.
-func phase(v float64) float64 { return v - weaveStep*math.Floor(v/weaveStep) }
+func phase(v float64) float64 { return v - WeaveStep*math.Floor(v/WeaveStep) }
 
 // Items returns how many items the list holds in all.
 func (l List) Items() int {

@@ -72,6 +72,8 @@ func (p *Pen) Draw(items []scene.Item) {
 			p.label(it)
 		case scene.Picture:
 			p.picture(it)
+		case scene.Tile:
+			p.tile(it)
 		}
 	}
 }
@@ -116,6 +118,17 @@ func (p *Pen) picture(it scene.Item) {
 	over := image.Rect(lo.X.Round(), lo.Y.Round(), hi.X.Round(), hi.Y.Round())
 	share := image.NewUniform(color.Alpha{A: uint8(math.Round(255 * it.Width))})
 	xdraw.ApproxBiLinear.Scale(p.img, over, it.Image, it.Image.Bounds(), xdraw.Over, &xdraw.Options{SrcMask: share})
+}
+
+// tile repeats a picture, each time over as many whole pixels as lie between two steps.
+func (p *Pen) tile(it scene.Item) {
+	lo, hi := it.Points[0], it.Points[1]
+	for y := lo.Y; y < hi.Y; y += scene.WeaveStep {
+		for x := lo.X; x < hi.X; x += scene.WeaveStep {
+			it.Points = []geom.Point{geom.Pt(x, y), geom.Pt(x+scene.WeaveStep, y+scene.WeaveStep)}
+			p.picture(it)
+		}
+	}
 }
 
 func (p *Pen) flush(c color.NRGBA) {

@@ -40,6 +40,9 @@ type View struct {
 	// photo is the picture drawn last, as the graphics card has it.
 	photo   *ebiten.Image
 	photoOf *image.RGBA
+	// weave is the tile drawn last.
+	weave   *ebiten.Image
+	weaveOf *image.RGBA
 }
 
 // New returns a view; it fails where the shader cannot be compiled.
@@ -137,6 +140,9 @@ func (v *View) items(dst *ebiten.Image, items []scene.Item) {
 		case scene.Picture:
 			v.flush(dst)
 			v.picture(dst, it)
+		case scene.Tile:
+			v.flush(dst)
+			v.tile(dst, it)
 		}
 	}
 }

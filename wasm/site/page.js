@@ -133,6 +133,7 @@
     shown = page;
     unthreaded.speak(page.lang);
     root.dataset.theme = page.scheme;
+    root.dataset.fabric = page.fabric;
     root.dataset.hand = page.hand;
     const mode = page.rehearse ? page.rehearse.practise.mode : 'freely';
     // What a lesson asks for stands on top, and so does what is said of a new trace.
@@ -142,7 +143,10 @@
     root.dataset.place = page.place;
     root.dataset.tracing = page.tracing ? 'yes' : 'no';
     root.dataset.trace = page.hasTrace ? 'yes' : 'no';
-    try { localStorage.setItem('unthreaded.theme', page.theme); } catch { /* only the first paint may be in the other colours */ }
+    try {
+      localStorage.setItem('unthreaded.theme', page.theme);
+      localStorage.setItem('unthreaded.fabric', page.fabric);
+    } catch { /* only the first paint may be in the other colours */ }
     bindAll(document.body, page);
     lead(page.focus);
     const canvas = document.querySelector('#cloth canvas');

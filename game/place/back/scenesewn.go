@@ -21,6 +21,7 @@ const (
 	pieceCount = 92.0 // behind it
 	pieceWide  = 640.0
 	sewnWidth  = 5.0
+	sewnSpace  = 4.8 // left free at each end of a stitch
 )
 
 // sewnPieces are the pieces noted, the newest first: for each an inch, or 20 mm, of the
@@ -76,12 +77,12 @@ func (r span) row(name string, mm, y float64, stitch func(a, b geom.Point, pal l
 
 // chalkStitch is a stitch that was rehearsed: a hollow one.
 func chalkStitch(a, b geom.Point, pal look.Palette) []scene.Item {
-	a, b = scene.DrawIn(a, b, scene.HoleSpace+2.4)
+	a, b = scene.DrawIn(a, b, sewnSpace)
 	return []scene.Item{scene.Line(sewnWidth+1, pal.Chalk, a, b), scene.Line(sewnWidth-2, pal.Cloth, a, b)}
 }
 
 // threadStitch is one that was sewn.
 func threadStitch(a, b geom.Point, pal look.Palette) []scene.Item {
-	a, b = scene.DrawIn(a, b, scene.HoleSpace+2.4)
+	a, b = scene.DrawIn(a, b, sewnSpace)
 	return []scene.Item{scene.Line(sewnWidth+1, pal.Thread, a, b)}
 }

@@ -88,6 +88,9 @@ func (r Room) marks() scene.ChalkMarks {
 		g := r.Guide()
 		k.What, k.Unnumbered = g.Marks, g.Unnumbered
 	}
+	if sh := r.Unveiled(); r.Live == nil && sh != nil && sh.Unmeasured == nil {
+		k.Sewn = sh
+	}
 	return k
 }
 
@@ -99,6 +102,7 @@ type threadKey struct {
 	veiled  bool
 	sheet   *replay.Sheet
 	stitch  float64
+	dpr     float64
 	view    screen.View
 	theme   look.Theme
 }
@@ -106,7 +110,7 @@ type threadKey struct {
 // thread brings the top layer up to date: the ink of the trace in hand, or the
 // stitches sewn up to the replay's time.
 func (d drawer) thread() {
-	key := threadKey{sheet: d.Open, veiled: d.Guessing(), stitch: d.Settings.StitchMM, view: d.View, theme: d.Theme()}
+	key := threadKey{sheet: d.Open, veiled: d.Guessing(), stitch: d.Settings.StitchMM, dpr: d.Screen.DPR, view: d.View, theme: d.Theme()}
 	if d.Live != nil {
 		key = threadKey{live: d.Live.Began(), tracing: true, view: d.View, theme: d.Theme()}
 	}

@@ -15,11 +15,12 @@ import (
 // sew brings the layer to the stitches sewn up to the replay's time: adds those that are
 // missing and takes those sewn later away. Cost O(log n + changes).
 func (d drawer) sew(layer *scene.Layer) {
-	sh, planned := d.Open, d.Settings.StitchMM
+	sh := d.Open
+	th := scene.Thread{View: d.View, PlannedMM: d.Settings.StitchMM, DPR: d.Screen.DPR, Pal: d.pal}
 	down := sort.Search(len(sh.Falls), func(k int) bool { return sh.Falls[k].T-sh.Prep.T0 > d.shownT()+1e-9 })
 	for k := len(d.sewn); k < down; k++ {
 		if k > 0 && !sh.Falls[k].Gap {
-			layer.Items = append(layer.Items, scene.Stitch(sh.Falls[k-1], sh.Falls[k], d.View, planned, d.pal)...)
+			layer.Items = append(layer.Items, th.Stitch(sh.Falls[k-1], sh.Falls[k])...)
 		}
 		d.sewn = append(d.sewn, len(layer.Items))
 	}
