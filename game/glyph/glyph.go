@@ -3,18 +3,23 @@
 package glyph
 
 import (
+	_ "embed"
 	"fmt"
 	"image"
 	"image/color"
 
 	"github.com/golang/freetype/truetype"
 	"golang.org/x/image/font"
-	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/math/fixed"
 )
 
+// regular is the typeface of page and cloth: the page has the same outlines as a web font.
+//
+//go:embed sans/regular.ttf
+var regular []byte
+
 var face = func() *truetype.Font {
-	f, err := truetype.Parse(goregular.TTF)
+	f, err := truetype.Parse(regular)
 	if err != nil {
 		panic(fmt.Sprintf("glyph: the built-in font: %v", err))
 	}
@@ -26,13 +31,14 @@ var face = func() *truetype.Font {
 // the picture's centre is the centre of a line of capitals. An empty text gives an
 // empty picture. Cost O(pixels).
 func Draw(text string, size float64) *image.Alpha {
+	text = legible(text, size)
 	// A face keeps masks of 512 letters unless told otherwise: megabytes for one label.
 	f := truetype.NewFace(face, &truetype.Options{Size: size, DPI: 72, Hinting: font.HintingNone, GlyphCacheEntries: 1})
 	width := font.MeasureString(f, text).Ceil()
 	if width == 0 {
 		return image.NewAlpha(image.Rectangle{})
 	}
-	// A capital of Go Regular is 0.72 em high; 0.75 em each way holds descenders.
+	// A capital is 0.713 em high; 0.75 em each way holds descenders and accents.
 	half := int(size*0.75 + 0.5)
 	img := image.NewAlpha(image.Rect(0, 0, width+2, 2*half))
 	d := font.Drawer{

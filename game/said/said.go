@@ -100,7 +100,7 @@ func Do(a scoring.Advice, rep scoring.Report, check func(spm float64) error, inc
 // Speed is a speed in mm/s in words.
 func Speed(v float64, inches bool) words.Msg {
 	if inches {
-		return words.Of("said.speed-in", words.Fraction(v/25.4, 8))
+		return words.Of("said.speed-in", words.Mixed(v/25.4, 8))
 	}
 	return words.Of("said.speed-mm", strconv.FormatFloat(math.Round(v), 'f', -1, 64))
 }

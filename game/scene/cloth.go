@@ -31,7 +31,7 @@ const (
 )
 
 // Cloth is the ground: the weave, felt from near, which at a share of 0 is gone, and the
-// running-stitch rule above the strip. It reaches one step of the weave beyond the screen,
+// rule above the strip. It reaches one step of the weave beyond the screen,
 // by which it may move.
 func Cloth(s screen.Cloth, share float64, pal look.Palette) []Item {
 	lo, hi := geom.Pt(-WeaveStep, -WeaveStep), geom.Pt(s.W+WeaveStep, s.H+WeaveStep)
@@ -43,13 +43,13 @@ func Cloth(s screen.Cloth, share float64, pal look.Palette) []Item {
 	return append(items, Rule(s, pal)...)
 }
 
-// Rule is the running-stitch rule above the strip.
+// Rule is the line above the strip: a plain one, since dashes are chalk.
 func Rule(s screen.Cloth, pal look.Palette) []Item {
 	if s.Strip == 0 {
 		return nil
 	}
 	y := s.H - s.Strip
-	return Dashes([]geom.Point{geom.Pt(12, y), geom.Pt(s.W-12, y)}, 10, 6, 2, pal.Line)
+	return []Item{Line(1, pal.Line, geom.Pt(0, y), geom.Pt(s.W, y))}
 }
 
 // Chalk is the ideal line as it would be marked on the cloth: dashed, with arrows

@@ -50,8 +50,8 @@ const (
 	lineStep = 3.0 // CSS pixels
 	// outside is what a name beyond the cloth costs, more than any other place.
 	outside = 1e6
-	// letterWide is how wide a letter of Go Regular is on average, by its height.
-	letterWide = 0.52
+	// letterWide is how wide a letter is on average, by its height.
+	letterWide = 0.54
 	// byArea is how many square pixels of another mark weigh as one place on the line.
 	byArea = 10.0
 	// farther is what it costs that a name stands a reach farther from its mark: less

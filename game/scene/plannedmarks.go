@@ -113,10 +113,10 @@ func (p Planned) led(it Item, thin []geom.Point) []Item {
 	return []Item{Line(1, p.Palette.Mute, thin...), Line(3.5, p.Palette.Ink, thin[1]), it}
 }
 
-// widthOf returns how wide a label is at most; figures of Go Regular are 0.5562 em wide.
+// widthOf returns how wide a label is at most; figures are 0.586 em wide.
 func widthOf(text string, size float64) float64 {
 	if _, err := strconv.Atoi(text); err == nil {
-		return 0.56 * size * float64(len(text))
+		return 0.59 * size * float64(len(text))
 	}
 	return 1.1 * letterWide * size * float64(len([]rune(text)))
 }

@@ -8,8 +8,7 @@ import (
 // Fitting returns the size of letters at which a text is about as wide as the room, at
 // most size and at least 12.
 func Fitting(text string, size, room float64) float64 {
-	// Go Regular is about half as wide as high on average.
-	return max(12, min(size, room/(0.52*float64(len(text)))))
+	return max(12, min(size, room/(letterWide*float64(len(text)))))
 }
 
 // TextLeft and right write a label from or up to a point.

@@ -96,7 +96,7 @@ func (b Book) Amount(arg any) string {
 func (v LengthMM) in(b Book) string {
 	switch {
 	case b.Inches:
-		return b.Say("unit.length-in", Fraction(float64(v)/mmPerInch, 8))
+		return b.Say("unit.length-in", Mixed(float64(v)/mmPerInch, 8))
 	case math.Abs(float64(v)) >= 9.95:
 		return b.Say("unit.length-mm", Decimal{float64(v), 0})
 	}
@@ -125,7 +125,7 @@ func (v SmallMM) in(b Book) string { return b.Say("unit.length-mm", Decimal{floa
 
 func (v SpeedMM) in(b Book) string {
 	if b.Inches {
-		return b.Say("unit.speed-in", Fraction(float64(v)/mmPerInch, 8))
+		return b.Say("unit.speed-in", Mixed(float64(v)/mmPerInch, 8))
 	}
 	return b.Say("unit.speed-mm", Decimal{float64(v), 0})
 }
@@ -195,7 +195,7 @@ func tenths(n float64) Decimal {
 
 func (v AwayMM) in(b Book) string {
 	if b.Inches {
-		return b.Say("unit.away-ft", Fraction(float64(v)/(12*mmPerInch), 2))
+		return b.Say("unit.away-ft", Mixed(float64(v)/(12*mmPerInch), 2))
 	}
 	return b.Say("unit.away-m", math.Round(float64(v)/100)/10)
 }
@@ -278,6 +278,21 @@ func (b Book) Pointed(number string) string { return b.pointed(number) }
 // pointed puts the sign of the language between whole and parts.
 func (b Book) pointed(number string) string {
 	return strings.Replace(number, ".", b.Lang.of().point, 1)
+}
+
+// vulgar are the signs of Unicode (Number Forms and Latin-1) for the fractions that an inch
+// is read in.
+var vulgar = map[string]string{"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
+
+// Mixed returns v as Fraction does, with one sign for the fraction where there is one: "1⅜".
+func Mixed(v float64, den int) string {
+	text := Fraction(v, den)
+	// The fraction is what follows the whole number, or the minus sign.
+	at := strings.LastIndexAny(text, " -") + 1
+	if sign, ok := vulgar[text[at:]]; ok {
+		return strings.TrimSuffix(text[:at], " ") + sign
+	}
+	return text
 }
 
 // Fraction returns v to the nearest 1/den, as a reduced mixed number: "1 3/8".

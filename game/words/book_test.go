@@ -16,7 +16,7 @@ func TestAmountsInGerman(t *testing.T) {
 		arg  any
 		want string
 	}{
-		{inches, LengthMM(34.925), "1 3/8 Zoll"},
+		{inches, LengthMM(34.925), "1⅜ Zoll"},
 		{mm, LengthMM(9.94), "9,9 mm"},
 		{mm, StitchMM(2.54), "2,5 mm"},
 		{inches, StitchMM(2.42), "10,5 je Zoll"},

@@ -27,7 +27,7 @@ func (v SizeMM) in(b Book) string {
 		unit, step = mmPerInch, 100
 		size = func(number string) string { return b.Say("unit.length-in", number) }
 		if n := float64(v) / unit * 16; math.Abs(n-math.Round(n))*unit/16 < trueMM {
-			return size(Fraction(float64(v)/unit, 16))
+			return size(Mixed(float64(v)/unit, 16))
 		}
 	}
 	near := math.Round(float64(v)/unit*step) / step

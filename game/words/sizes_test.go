@@ -26,7 +26,7 @@ func TestSizes(t *testing.T) {
 		{mm, SizeMM(12 * math.Sqrt2 * 25.4), "about 431.1 mm"},
 		{mm, SizeMM(3.175), "about 3.2 mm"},
 		{in, CutMM((9*math.Sqrt2 + 1.25) * 25.4), "14 in"},
-		{in, CutMM(9.75 * 25.4), "9 3/4 in"},
+		{in, CutMM(9.75 * 25.4), "9¾ in"},
 		{mm, CutMM(430.1), "431 mm"},
 	} {
 		if got := c.book.Amount(c.what); got != c.want {
@@ -62,8 +62,9 @@ func TestSizesAreTrue(t *testing.T) {
 	})
 }
 
-// measured reads "10 3/8 in", "10.8 in" or "300 mm".
+// measured reads "10⅜ in", "2 1/16 in", "10.8 in" or "300 mm".
 func measured(rt *rapid.T, text string) float64 {
+	text = strings.NewReplacer("⅛", " 0.125", "¼", " 0.25", "⅜", " 0.375", "½", " 0.5", "⅝", " 0.625", "¾", " 0.75", "⅞", " 0.875").Replace(text)
 	words, sum := strings.Fields(text), 0.0
 	for _, w := range words[:len(words)-1] {
 		over, under, broken := strings.Cut(w, "/")

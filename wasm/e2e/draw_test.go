@@ -75,8 +75,8 @@ func TestOwnBlockByPenToRouteAndRehearsal(t *testing.T) {
 	d.stroke(browser.Pen, geom.Pt(152.4, 152.4))
 	d.stroke(browser.Pen, geom.Pt(152.4, 152.4))
 	d.Until(rows + `.length === 2`)
-	if text := browser.Eval[string](d.Page, rows+`[1].innerText`); !strings.Contains(text, "8 1/2 in, sewn along the ruler") {
-		t.Errorf("the ruler line from corner to corner of 6 in reads %q, want 6 x sqrt2 = 8 1/2 in", text)
+	if text := browser.Eval[string](d.Page, rows+`[1].innerText`); !strings.Contains(text, "8½ in, sewn along the ruler") {
+		t.Errorf("the ruler line from corner to corner of 6 in reads %q, want 6 x sqrt2 = 8½ in", text)
 	}
 	d.Click(`[data-send="draw.route"]`)
 	d.Until(`!document.querySelector('[data-list="route.choices"]').closest('[hidden]') && document.querySelectorAll('[data-list="route.choices"] li').length > 0`)

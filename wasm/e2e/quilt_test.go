@@ -62,13 +62,13 @@ func TestATopIsLaidOut(t *testing.T) {
 	d.Until(quiltName + ` === 'My quilt'`)
 	d.typeInto("rows", "2")
 	d.typeInto("sashing", "1 1/2")
-	d.Until(`document.querySelector('[data-list="quilt.totals"]').textContent.includes('39 in x 25 1/2 in')`)
+	d.Until(`document.querySelector('[data-list="quilt.totals"]').textContent.includes('39 in x 25½ in')`)
 	d.typeInto("sashing", "0")
 	d.typeInto("block", "12")
 	d.tell("quilt.setting", "on-point", "")
 	d.Until(`document.querySelector('[data-list="quilt.totals"]').textContent.includes('Diagonal')`)
 	for name, want := range map[string]string{
-		"Diagonal of a block": "about 16.97 in", "For the side triangles": "of 18 1/4 in", "For the corner triangles": "cut 2 squares of 9 3/8 in", "Finished top": "about 50.91 in x about 33.94 in",
+		"Diagonal of a block": "about 16.97 in", "For the side triangles": "of 18¼ in", "For the corner triangles": "cut 2 squares of 9⅜ in", "Finished top": "about 50.91 in x about 33.94 in",
 	} {
 		if got := d.sum(name); !strings.HasSuffix(got, want) {
 			t.Errorf("%s reads %q, want %q", name, got, want)

@@ -48,18 +48,18 @@ func TestFitInWords(t *testing.T) {
 	said := func(q quilt.Quilt, w, h float64) string {
 		return fitText(top.Open(q, nil).SetWant(quilt.Size{W: w, H: h}), words.Book{Inches: true})
 	}
-	want := "Both ways the rows add up to 58 1/2 in, 1 1/2 in less than 60 in." +
-		" An outer border 3/4 in wider on each side, 2 1/4 in in all, would make it so." +
-		" Sashing of 3 in instead of 2 1/2 in would make it so. Blocks of 12 3/8 in instead of 12 in would make it so."
+	want := "Both ways the rows add up to 58½ in, 1½ in less than 60 in." +
+		" An outer border ¾ in wider on each side, 2¼ in in all, would make it so." +
+		" Sashing of 3 in instead of 2½ in would make it so. Blocks of 12⅜ in instead of 12 in would make it so."
 	if got := said(q, 60*inch, 60*inch); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
-	if got := said(q, 58.5*inch, 58.5*inch); got != "The top adds up to 58 1/2 in x 58 1/2 in, as wanted." {
+	if got := said(q, 58.5*inch, 58.5*inch); got != "The top adds up to 58½ in x 58½ in, as wanted." {
 		t.Error(got)
 	}
 	q.Cols, q.Borders = 3, nil
-	want = "Across the rows add up to 41 in, 1 in less than 42 in. Down it is 55 1/2 in, as wanted." +
-		" A border of 1/2 in on each side would make the width right and the height 56 1/2 in."
+	want = "Across the rows add up to 41 in, 1 in less than 42 in. Down it is 55½ in, as wanted." +
+		" A border of ½ in on each side would make the width right and the height 56½ in."
 	if got := said(q, 42*inch, 55.5*inch); !strings.HasPrefix(got, want) {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

@@ -14,7 +14,10 @@ import (
 )
 
 // licenceNames are the files which modules keep their terms in.
-var licenceNames = []string{"LICENSE", "LICENSE.txt", "LICENSE.md", "LICENCE", "COPYING", "NOTICE", "NOTICE.txt", "PATENTS"}
+var licenceNames = []string{"LICENSE", "LICENSE.txt", "LICENSE.md", "LICENCE", "COPYING", "NOTICE", "NOTICE.txt", "PATENTS", filepath.FromSlash(fontLicence)}
+
+// fontLicence is where the project keeps the terms of its typeface.
+const fontLicence = "game/glyph/sans/OFL.txt"
 
 // linkedModule is a module that the program holds code of.
 type linkedModule struct {
