@@ -109,8 +109,13 @@ func (m Model) workStopped() (Model, []Effect) {
 }
 
 func (m Model) workAgain() (Model, []Effect) {
-	m.Working, m.planning = m.Working.Again(), planning{}
-	return m, nil
+	l, asked := m.Working.Again(m.Now())
+	m.Working, m.planning = l, planning{}
+	var effects []Effect
+	for _, a := range asked {
+		effects = append(effects, a)
+	}
+	return m, effects
 }
 
 // Worked returns the job that is to be told of: one that takes longer than a moment.

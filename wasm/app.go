@@ -33,7 +33,6 @@ type app struct {
 
 	queue     work.Queue
 	filming   *filming // nil for none
-	proofing  proofing
 	restoring restoring
 	stuck     stuck
 }
@@ -101,7 +100,6 @@ func (a *app) Update() error {
 	a.step(game.Frame{Now: dom.Now()})
 	a.stale = wasStale || playing || a.model.Playing()
 	a.shoot()
-	a.proof()
 	return nil
 }
 

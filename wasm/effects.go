@@ -11,7 +11,6 @@ import (
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
 	"unthreaded/game/place/back"
-	"unthreaded/game/place/machine"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/place/route"
 	"unthreaded/game/work"
@@ -86,12 +85,6 @@ func (a *app) begin(effect game.Effect) {
 		a.beginFilm(e.Name)
 	case game.StopFilm:
 		a.filming = nil
-	case machine.MakeCard:
-		a.card(e)
-	case machine.MakeProof:
-		a.beginProof(e)
-	case machine.StopProof:
-		a.proofing = proofing{}
 	case game.MakeBackup:
 		a.aside(func() { a.makeBackup(e.Name) })
 	case game.TakeBackup:

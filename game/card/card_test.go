@@ -16,6 +16,7 @@ import (
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
@@ -23,7 +24,7 @@ import (
 
 // jobOf is the job of the route of a ready drawing, its steps and figures as the place
 // Machine hands them over.
-func jobOf(t testing.TB, drawing, paper string) Job {
+func jobOf(t testing.TB, drawing, paper string) sewing.Job {
 	t.Helper()
 	j, ok := planned[drawing]
 	if !ok {
@@ -39,10 +40,10 @@ func jobOf(t testing.TB, drawing, paper string) Job {
 }
 
 // planned are the jobs made so far: to plan a route takes its time.
-var planned = map[string]Job{}
+var planned = map[string]sewing.Job{}
 
 // onDesk is the job of a route at 10 stitches per inch and 600 a minute.
-func onDesk(t testing.TB, k plan.Desk) Job {
+func onDesk(t testing.TB, k plan.Desk) sewing.Job {
 	t.Helper()
 	p, err := bench.PlanOf(k)
 	if err != nil {
@@ -50,7 +51,7 @@ func onDesk(t testing.TB, k plan.Desk) Job {
 	}
 	set := machine.Triangle{SPM: 600, Stitch: machine.StitchOf(10)}
 	b := bench.New().Sew(p, nil, set)
-	j := Job{ID: p.ID, Name: words.Book{}.Amount(p.Title), Desk: k, Book: words.Book{Inches: true}, Facts: b.Facts(set, k.Route().RetraceMM)}
+	j := sewing.Job{ID: p.ID, Name: words.Book{}.Amount(p.Title), Desk: k, Book: words.Book{Inches: true}, Facts: b.Facts(set, k.Route().RetraceMM)}
 	for _, i := range b.Items() {
 		if i.Caution {
 			j.Cautions = append(j.Cautions, words.Book{Inches: true}.Say("machine.item."+i.ID))
@@ -60,7 +61,7 @@ func onDesk(t testing.TB, k plan.Desk) Job {
 }
 
 // outAndBack chooses the route in two passes of a row.
-func outAndBack(t testing.TB, paper string) Job {
+func outAndBack(t testing.TB, paper string) sewing.Job {
 	t.Helper()
 	k := jobOf(t, "orange-peel-row", paper).Desk
 	for i := range 2 {
@@ -70,7 +71,7 @@ func outAndBack(t testing.TB, paper string) Job {
 		}
 	}
 	t.Fatal("no route of the row goes out and back")
-	return Job{}
+	return sewing.Job{}
 }
 
 // bounds returns the box in mm of what an item draws, text by its measured width.
@@ -127,17 +128,17 @@ func TestTilesCoverTheDrawing(t *testing.T) {
 		hi := geom.Pt(lo.X+rapid.Float64Range(0, 3000).Draw(t, "w"), lo.Y+rapid.Float64Range(0, 3000).Draw(t, "h"))
 		for _, paper := range []string{"a4", "letter"} {
 			w, h := bench.Paper(paper).Size()
-			g := tile(lo, hi, w, h)
-			last := geom.Pt(g.x+covered(g.cols, g.w), g.y+covered(g.rows, g.h))
-			if g.x > lo.X-edgeMM+1e-6 || g.y > lo.Y-edgeMM+1e-6 || last.X < hi.X+edgeMM-1e-6 || last.Y < hi.Y+edgeMM-1e-6 {
+			g := sewing.Tile(lo, hi, w, h)
+			last := geom.Pt(g.X+sewing.Covered(g.Cols, g.W), g.Y+sewing.Covered(g.Rows, g.H))
+			if g.X > lo.X-sewing.EdgeMM+1e-6 || g.Y > lo.Y-sewing.EdgeMM+1e-6 || last.X < hi.X+sewing.EdgeMM-1e-6 || last.Y < hi.Y+sewing.EdgeMM-1e-6 {
 				t.Fatalf("%+v does not cover %v to %v", g, lo, hi)
 			}
 			// One sheet fewer either way would not.
-			if g.cols > 1 && covered(g.cols-1, g.w) >= hi.X-lo.X+2*edgeMM || g.rows > 1 && covered(g.rows-1, g.h) >= hi.Y-lo.Y+2*edgeMM {
+			if g.Cols > 1 && sewing.Covered(g.Cols-1, g.W) >= hi.X-lo.X+2*sewing.EdgeMM || g.Rows > 1 && sewing.Covered(g.Rows-1, g.H) >= hi.Y-lo.Y+2*sewing.EdgeMM {
 				t.Fatalf("%+v takes more sheets than needed for %v to %v", g, lo, hi)
 			}
-			c := g.cross(1, 1)
-			if math.Abs(c.X-(g.x+g.w-Overlap/2)) > 1e-9 || math.Abs(c.Y-(g.y+g.h-Overlap/2)) > 1e-9 {
+			c := g.Cross(1, 1)
+			if math.Abs(c.X-(g.X+g.W-sewing.Overlap/2)) > 1e-9 || math.Abs(c.Y-(g.Y+g.H-sewing.Overlap/2)) > 1e-9 {
 				t.Fatalf("the cross at %v is not in the middle of the overlap", c)
 			}
 		}
@@ -201,7 +202,7 @@ func TestWrapped(t *testing.T) {
 // units), the picture two pixels for each CSS pixel.
 func TestOtherForms(t *testing.T) {
 	m := jobOf(t, "diamonds", "letter")
-	f, err := Make(m, RouteCard, AsSVG)
+	f, err := Make(m, sewing.RouteCard, sewing.AsSVG)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -221,7 +222,7 @@ func TestOtherForms(t *testing.T) {
 	if !bytes.Contains(f.Data, []byte(`width="215.9mm" height="279.4mm"`)) || texts < 20 {
 		t.Errorf("%d texts in %.120s", texts, f.Data)
 	}
-	if f, err = Make(m, RouteCard, AsPNG); err != nil {
+	if f, err = Make(m, sewing.RouteCard, sewing.AsPNG); err != nil {
 		t.Fatal(err)
 	}
 	size, err := png.DecodeConfig(bytes.NewReader(f.Data))
@@ -229,14 +230,14 @@ func TestOtherForms(t *testing.T) {
 		t.Errorf("the picture is %d x %d (%v)", size.Width, size.Height, err)
 	}
 	for _, c := range []struct {
-		what Kind
-		as   Form
+		what sewing.Kind
+		as   sewing.Form
 	}{{"poster", "pdf"}, {"route", "gif"}, {"passes", "pdf"}} {
 		if _, err := Make(m, c.what, c.as); err == nil {
 			t.Errorf("%s as %s was made", c.what, c.as)
 		}
 	}
-	if _, err := Make(Job{}, RouteCard, AsPDF); err == nil {
+	if _, err := Make(sewing.Job{}, sewing.RouteCard, sewing.AsPDF); err == nil {
 		t.Error("a card was made without a plan")
 	}
 	if _, err := PDF("empty", nil); err == nil {

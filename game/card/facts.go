@@ -6,12 +6,13 @@ import (
 	"unthreaded/game/glyph"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 )
 
 // facts writes the figures, the reasons and the cautions under the drawing, and the order
 // in words where all of it has room: a part of it leads nobody on. It tells whether it did.
-func facts(pg *Page, j Job, y float64) bool {
+func facts(pg *Page, j sewing.Job, y float64) bool {
 	b := j.Book
 	const gutter = 8.0
 	w := (pg.W - 2*Margin - gutter) / 2

@@ -2,29 +2,27 @@ package card
 
 import (
 	"fmt"
-	"math"
 
 	"unthreaded/game/glyph"
-	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
-	"unthreaded/path/machine"
 	"unthreaded/path/quilt/order"
 )
 
 // whole returns the pages of a card of the whole quilt.
-func whole(j Job, what Kind) ([]Page, error) {
+func whole(j sewing.Job, what sewing.Kind) ([]Page, error) {
 	if len(j.Whole.Order.Stages) == 0 {
 		return nil, fmt.Errorf("no quilt is planned")
 	}
-	if what == StageCard {
+	if what == sewing.StageCard {
 		if !j.Whole.Has(j.Stage) {
 			return nil, fmt.Errorf("the order has no stage %d", j.Stage+1)
 		}
 		return []Page{StagePage(j, j.Stage)}, nil
 	}
 	out := JobPages(j)
-	if what == AllCards {
+	if what == sewing.AllCards {
 		for i := range j.Whole.Order.Stages {
 			out = append(out, StagePage(j, i))
 		}
@@ -35,7 +33,7 @@ func whole(j Job, what Kind) ([]Page, error) {
 // JobPages is the card of the whole job: the quilt with its stages numbered, the totals,
 // what has to be at hand, the stages and the changes of the bobbin with boxes to tick.
 // It is one page but for quilts of very many rows.
-func JobPages(j Job) []Page {
+func JobPages(j sewing.Job) []Page {
 	out, in := jobLaid(j)
 	topPicture(&out[0], j, in)
 	return out
@@ -43,7 +41,7 @@ func JobPages(j Job) []Page {
 
 // jobLaid lays the card out but for the picture, whose place it returns: as large as what
 // is written leaves room for.
-func jobLaid(j Job) ([]Page, rect) {
+func jobLaid(j sewing.Job) ([]Page, rect) {
 	left := 0.56 * (j.W - 2*Margin)
 	in := rect{Margin, Margin + titleRoom, left, 0}
 	for _, try := range []struct{ share, line float64 }{{0.46, 6}, {0.42, 6}, {0.38, 5.6}, {0.34, 5.4}, {0.30, 5.2}, {0.26, 4.8}, {0.26, 4.5}} {
@@ -58,7 +56,7 @@ func jobLaid(j Job) ([]Page, rect) {
 
 // jobPages lays the card out but for the picture, which has its place, with lines of so
 // many mm.
-func jobPages(j Job, picture rect, line float64) []Page {
+func jobPages(j sewing.Job, picture rect, line float64) []Page {
 	w, b := j.Whole, j.Book
 	pg := blank(j.W, j.H)
 	size := w.Quilt.Size()
@@ -74,40 +72,26 @@ func jobPages(j Job, picture rect, line float64) []Page {
 }
 
 // totals writes what all adds up to, what is left, and what has to be at hand.
-func totals(c *column, j Job) {
+func totals(c *column, j sewing.Job) {
 	w, b := j.Whole, j.Book
 	c.head(b.Say("card.in-all"))
-	for _, f := range append(Figures(w.Sum.All), Evenings(w.Sum.All)) {
+	for _, f := range append(sewing.Figures(w.Sum.All), sewing.Evenings(w.Sum.All)) {
 		c.figure(b.Write(f.Name), b.Amount(f.Value))
 	}
 	if l := w.Left; l != nil {
 		c.head(b.Say("card.left", l.Done, l.Of))
-		for _, f := range Remaining(*l) {
+		for _, f := range sewing.Remaining(*l) {
 			c.figure(b.Write(f.Name), b.Amount(f.Value))
 		}
 	}
 	c.head(b.Say("card.at-hand"))
-	for _, f := range AtHand(w.Sum) {
+	for _, f := range sewing.AtHand(w.Sum) {
 		c.figure(b.Write(f.Name), b.Amount(f.Value))
 	}
 }
 
-// Remaining is what is left in time and thread.
-func Remaining(l order.Left) []plan.Fact {
-	all := Figures(l.Job.All)
-	return []plan.Fact{all[2], all[3]}
-}
-
-// Evenings is how many evenings a job takes, whole ones.
-func Evenings(p machine.JobPart) plan.Fact {
-	return plan.Fact{
-		Name:  words.Of("card.sum.evenings"),
-		Value: words.Span{Low: int(math.Ceil(p.Evenings.Low)), High: int(math.Ceil(p.Evenings.High))},
-	}
-}
-
 // topPicture draws the quilt with the numbers of its stages round it.
-func topPicture(pg *Page, j Job, in rect) {
+func topPicture(pg *Page, j sewing.Job, in rect) {
 	w := j.Whole
 	v, _ := wholeView(w, in)
 	for _, c := range w.Quilt.Cells() {
@@ -124,6 +108,6 @@ func topPicture(pg *Page, j Job, in rect) {
 			}
 		}
 	}
-	v.path(pg, 0.4, ink.Ink, w.edge())
-	w.drawStageNumbers(pg, v)
+	v.path(pg, 0.4, ink.Ink, edgeOf(w))
+	drawStageNumbers(w, pg, v)
 }

@@ -4,17 +4,15 @@ import (
 	"slices"
 
 	"unthreaded/game/glyph"
-	"unthreaded/game/plan"
 	"unthreaded/game/scene"
-	"unthreaded/game/words"
+	"unthreaded/game/sewing"
 	"unthreaded/path/geom"
-	"unthreaded/path/machine"
 )
 
 // table is the lower part of the card of the job: what stands there goes down the page
 // and on to the next.
 type table struct {
-	j    Job
+	j    sewing.Job
 	done []Page
 	page *Page
 	y    float64
@@ -26,7 +24,7 @@ const rowsFoot = 2.0
 
 // tabled writes the stages and the bobbins with boxes to tick, then what the figures
 // rest on and the cautions.
-func tabled(pg *Page, j Job, y, line float64) []Page {
+func tabled(pg *Page, j sewing.Job, y, line float64) []Page {
 	t := &table{j: j, page: pg, y: y, line: line}
 	t.stages()
 	t.bobbins()
@@ -72,19 +70,19 @@ func (t *table) stages() {
 		t.room(t.line)
 		y, p := t.y+t.line/2, w.Sum.Stages[i]
 		badgeIn(t.page, i+1, smallSize, min(smallSize/Px*badgeHigh, t.line-0.4), geom.Pt(Margin+3, y), false)
-		name := StageName(b, s)
+		name := sewing.StageName(b, s)
 		if s.Turn {
 			name = b.Say("card.turned", name)
 		}
 		size, told := bodySize, name
 		if day := w.Done(i); day != "" {
-			told = b.Say("card.ticked", name, DayText(b, day))
+			told = b.Say("card.ticked", name, sewing.DayText(b, day))
 		}
 		if glyph.Width(told, size)/Px > stageColumns[1]*wide-30 {
 			size = smallSize
 		}
 		tickBox(t.page, b, w.Done(i), name, size, Margin+8, y)
-		for k, text := range []string{b.Amount(length(p)), b.Amount(span(p.Machine)), b.Amount(thread(p.Top)), b.Amount(count(p.Changes))} {
+		for k, text := range []string{b.Amount(sewing.Length(p)), b.Amount(sewing.Span(p.Machine)), b.Amount(sewing.Thread(p.Top)), b.Amount(sewing.Count(p.Changes))} {
 			t.page.text(text, bodySize, scene.Right, ink.Ink, Margin+stageColumns[k+1]*wide, y)
 		}
 		t.y += t.line
@@ -104,8 +102,8 @@ func (t *table) bobbins() {
 	for i := range texts {
 		text := w.BobbinText(b, i)
 		texts[i] = text
-		if day := w.Sewn.Ticked(BobbinTick(i)); day != "" {
-			text = b.Say("card.ticked", text, DayText(b, day))
+		if day := w.Sewn.Ticked(sewing.BobbinTick(i)); day != "" {
+			text = b.Say("card.ticked", text, sewing.DayText(b, day))
 		}
 		wides[i] = glyph.Width(text, smallSize)/Px + boxMM + 4
 	}
@@ -122,7 +120,7 @@ func (t *table) bobbins() {
 			t.room(t.line)
 			t.y += t.line
 		}
-		tickBox(t.page, b, w.Sewn.Ticked(BobbinTick(i)), text, smallSize, Margin+float64(at)*slot, t.y-t.line/2)
+		tickBox(t.page, b, w.Sewn.Ticked(sewing.BobbinTick(i)), text, smallSize, Margin+float64(at)*slot, t.y-t.line/2)
 		if at++; wides[i] > slot {
 			at = cols
 		}
@@ -133,7 +131,7 @@ func (t *table) bobbins() {
 // notes writes what the figures rest on, and the cautions.
 func (t *table) notes() {
 	b := t.j.Book
-	text := b.Say("card.rests", RestsOn(b, t.j.Whole.Assumed))
+	text := b.Say("card.rests", sewing.RestsOn(b, t.j.Whole.Assumed))
 	care := b.Say("card.foot") + " " + b.Say("card.manual")
 	for _, s := range []string{text, care} {
 		n := len(wrapped(s, smallSize, t.page.W-2*Margin))
@@ -142,42 +140,4 @@ func (t *table) notes() {
 		c.write(s, smallSize, ink.Mute)
 		t.y = c.y + 1
 	}
-}
-
-// RestsOn lists the assumptions that the figures rest on most.
-func RestsOn(b words.Book, a machine.Assumptions) string {
-	if b.Inches { // more stitches to the inch are shorter ones
-		a.Stitch.Low, a.Stitch.High = a.Stitch.High, a.Stitch.Low
-	}
-	return b.Amount(words.List{
-		words.Of("card.rests.stitch", words.Span{Low: words.StitchMM(a.Stitch.Low), High: words.StitchMM(a.Stitch.High)}),
-		words.Of("card.rests.hand", words.Span{Low: words.SpeedMM(a.Hand.Low), High: words.SpeedMM(a.Hand.High)}),
-		words.Of("card.rests.stop", span(a.Stop)),
-		words.Of("card.rests.full", thread(a.Full)),
-		words.Of("card.rests.reserve", words.Share(a.Reserve)),
-		words.Of("card.rests.evening", span(a.Evening)),
-	})
-}
-
-// AtHand are the things that have to be at hand for a job.
-func AtHand(j machine.Job) []plan.Fact {
-	var out []plan.Fact
-	for _, s := range j.Supplies {
-		name := words.Of("card.need." + string(s.Code))
-		switch s.Code {
-		case machine.NeedTop:
-			out = append(out, plan.Fact{Name: name, Value: thread(s.Amount)})
-		case machine.NeedMarker:
-			amount := thread(s.Amount)
-			if s.Amount.Low == 0 {
-				amount = words.Of("card.up-to", words.RoughThreadMM(s.Amount.High))
-			}
-			out = append(out, plan.Fact{Name: name, Value: amount})
-		case machine.NeedRuler:
-			out = append(out, plan.Fact{Name: name, Value: words.Of("card.need-yes")})
-		default:
-			out = append(out, plan.Fact{Name: name, Value: count(s.Amount)})
-		}
-	}
-	return out
 }

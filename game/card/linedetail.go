@@ -3,6 +3,7 @@ package card
 import (
 	"math"
 
+	"unthreaded/game/sewing"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt/order"
 	"unthreaded/path/route/steps"
@@ -10,13 +11,13 @@ import (
 
 // lineDetail shows a part of a line that lies over the top as large as there is room: of a
 // row its beginning, of a border its upper left corner, where it is begun.
-func lineDetail(pg *Page, j Job, d drawn, stage int, in rect) {
+func lineDetail(pg *Page, j sewing.Job, d drawn, stage int, in rect) {
 	c := column{page: pg, x: in.x, w: in.w, y: in.y, bottom: in.y + in.h}
 	c.write(j.Book.Say("card.line-detail"), bodySize, ink.Mute)
 	room := rect{in.x + blockEdge, c.y + blockEdge, in.w - 2*blockEdge, in.y + in.h - c.y - 2*blockEdge}
 	lo, hi := d.cells[0].Outline().Bounds()
 	s := j.Whole.Order.Stages[stage]
-	side := 4 * j.Whole.breadth(s)
+	side := 4 * breadthOf(j.Whole, s)
 	if s.Kind == order.EdgeRow {
 		high := hi.Y - lo.Y
 		wide := math.Min(hi.X-lo.X, high*math.Max(2.5, room.w/room.h))
@@ -59,7 +60,7 @@ func lineDetail(pg *Page, j Job, d drawn, stage int, in rect) {
 }
 
 // breadth is the width of the border that a stage is of, 0 for none.
-func (w Whole) breadth(s order.Stage) float64 {
+func breadthOf(w sewing.Whole, s order.Stage) float64 {
 	if s.Kind != order.Border {
 		return 0
 	}

@@ -6,6 +6,7 @@ import (
 	"unthreaded/game/glyph"
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/path/geom"
 	"unthreaded/path/machine"
 	"unthreaded/path/plane"
@@ -13,7 +14,7 @@ import (
 
 // lines draws the drawing at true size as far as the window shows it: seams thin,
 // lines to be sewn full, dots to stop at, start and exit.
-func lines(pg *Page, j Job, win window) {
+func lines(pg *Page, j sewing.Job, win window) {
 	k := j.Desk
 	for _, e := range k.Graph.Edges {
 		width, c := 0.5, ink.Ink
@@ -36,7 +37,7 @@ func lines(pg *Page, j Job, win window) {
 }
 
 // ends marks start and exit.
-func ends(pg *Page, j Job, win window) {
+func ends(pg *Page, j sewing.Job, win window) {
 	k := j.Desk
 	start, ok := k.PlaceOf(plan.StartHandle)
 	exit, leaves := k.PlaceOf(plan.ExitHandle)
@@ -78,14 +79,6 @@ func outside(pg *Page, k plan.Desk, name string, on, p geom.Point) {
 	} else {
 		pg.text(name, bodySize, scene.Left, ink.Ink, p.X+3.5, p.Y+dy)
 	}
-}
-
-// usable is the part of a paper of w x h mm within its margins.
-func usable(w, h float64, landscape bool) (float64, float64) {
-	if landscape {
-		w, h = h, w
-	}
-	return w - 2*Margin, h - 2*Margin
 }
 
 // inch is the side of the smaller test square in mm.

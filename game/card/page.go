@@ -11,6 +11,7 @@ import (
 	"unthreaded/game/glyph"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/path/geom"
 )
 
@@ -23,9 +24,8 @@ type Page struct {
 	List scene.List
 }
 
-// Margin is what stays free at the edges of a page in mm: printers reach within 5
-// to 6 mm of an edge.
-const Margin = 10.0
+// Margin is what stays free at the edges of a page in mm.
+const Margin = sewing.Margin
 
 // letter sizes in CSS pixels: 16 px are 12 pt.
 const (

@@ -4,11 +4,12 @@ import (
 	"fmt"
 
 	"unthreaded/game/plan"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 )
 
 // Passes returns the two passes of a row on one page.
-func Passes(j Job) (Page, error) {
+func Passes(j sewing.Job) (Page, error) {
 	if !j.OutAndBack() {
 		return Page{}, fmt.Errorf("the plan is sewn in one pass")
 	}

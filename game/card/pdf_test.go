@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"unthreaded/game/plan"
+	"unthreaded/game/sewing"
 	"unthreaded/path/geom"
 )
 
@@ -36,10 +37,10 @@ const (
 )
 
 // printed returns the pages of a card as pdftoppm renders them at 300 dots per inch.
-func printed(t *testing.T, m Job, what Kind) []*image.Gray {
+func printed(t *testing.T, m sewing.Job, what sewing.Kind) []*image.Gray {
 	t.Helper()
 	tool := poppler(t, "pdftoppm")
-	f, err := Make(m, what, AsPDF)
+	f, err := Make(m, what, sewing.AsPDF)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -131,7 +132,7 @@ const trueTo = 0.3
 // paper of the size that the standards give.
 func TestTestSquaresAreTrue(t *testing.T) {
 	for paper, size := range map[string][2]float64{"a4": {210, 297}, "letter": {215.9, 279.4}} {
-		img := printed(t, jobOf(t, "crosshatch", paper), TemplateCard)[0]
+		img := printed(t, jobOf(t, "crosshatch", paper), sewing.TemplateCard)[0]
 		for i, got := range []int{img.Bounds().Dx(), img.Bounds().Dy()} {
 			if math.Abs(float64(got)/pxPerMM-size[i]) > trueTo {
 				t.Errorf("%s: the page is %.2f mm, want %v (ISO 216; ANSI/ASME Y14.1)", paper, float64(got)/pxPerMM, size[i])
@@ -166,13 +167,13 @@ func squareTop(t *testing.T, img *image.Gray) float64 {
 // A block on one sheet has its size: the seams round the crosshatch.
 func TestABlockIsTrue(t *testing.T) {
 	m := jobOf(t, "crosshatch", "letter")
-	pages := printed(t, m, TemplateCard)
+	pages := printed(t, m, sewing.TemplateCard)
 	lo, hi := plan.Bounds(m.Desk.Graph)
 	img := pages[1]
-	if n := len(pages); n != TemplatePages(m) || n != 2 {
-		t.Fatalf("%d pages, told are %d", n, TemplatePages(m))
+	if n := len(pages); n != sewing.TemplatePages(m) || n != 2 {
+		t.Fatalf("%d pages, told are %d", n, sewing.TemplatePages(m))
 	}
-	midX, midY := float64(img.Bounds().Dx())/pxPerMM/2, (float64(img.Bounds().Dy())/pxPerMM+stripMM)/2
+	midX, midY := float64(img.Bounds().Dx())/pxPerMM/2, (float64(img.Bounds().Dy())/pxPerMM+sewing.StripMM)/2
 	// Looked at between the dots, which interrupt the border every 20 mm.
 	if got := apart(upright(img, midY+3, midY+17)); math.Abs(got-(hi.X-lo.X)) > trueTo {
 		t.Errorf("the block is %.2f mm wide, want %v", got, hi.X-lo.X)
@@ -186,18 +187,18 @@ func TestABlockIsTrue(t *testing.T) {
 func TestSheetsLaidTogetherAreTrue(t *testing.T) {
 	m := large(t, "crosshatch", "a4", 4)
 	lo, hi := plan.Bounds(m.Desk.Graph)
-	g := m.tiling()
-	if g.cols < 2 || g.rows < 2 {
-		t.Fatalf("%d x %d sheets, want several either way", g.cols, g.rows)
+	g := m.Tiling()
+	if g.Cols < 2 || g.Rows < 2 {
+		t.Fatalf("%d x %d sheets, want several either way", g.Cols, g.Rows)
 	}
-	pages := printed(t, m, TemplateCard)
-	if len(pages) != 1+g.cols*g.rows {
-		t.Fatalf("%d pages, want 1 and %d x %d", len(pages), g.cols, g.rows)
+	pages := printed(t, m, sewing.TemplateCard)
+	if len(pages) != 1+g.Cols*g.Rows {
+		t.Fatalf("%d pages, want 1 and %d x %d", len(pages), g.Cols, g.Rows)
 	}
 	// Along the upper sheets: the left border on the first, the right on the last,
 	// each measured from its right or left crosses.
-	first, last := pages[1], pages[g.cols]
-	rest := float64(g.cols-2) * (g.w - Overlap)
+	first, last := pages[1], pages[g.Cols]
+	rest := float64(g.Cols-2) * (g.W - sewing.Overlap)
 	left := fromCross(t, first, g, hi.Y-lo.Y, true)
 	right := fromCross(t, last, g, hi.Y-lo.Y, false)
 	if got, want := left+rest+right, hi.X-lo.X; math.Abs(got-want) > 2*trueTo {
@@ -207,11 +208,11 @@ func TestSheetsLaidTogetherAreTrue(t *testing.T) {
 
 // fromCross measures on a sheet of the upper row how far the block's outer border is
 // from the crosses on the other side.
-func fromCross(t *testing.T, img *image.Gray, g tiling, high float64, right bool) float64 {
+func fromCross(t *testing.T, img *image.Gray, g sewing.Tiling, high float64, right bool) float64 {
 	t.Helper()
-	top := Margin + stripMM + Overlap/2 // of the upper crosses
+	top := Margin + sewing.StripMM + sewing.Overlap/2 // of the upper crosses
 	crosses := upright(img, top-3.4, top+3.4)
-	lines := upright(img, Margin+stripMM+g.h-60, Margin+stripMM+g.h-30)
+	lines := upright(img, Margin+sewing.StripMM+g.H-60, Margin+sewing.StripMM+g.H-30)
 	if len(crosses) < 2 || len(lines) == 0 {
 		t.Fatalf("crosses at %.2f and lines at %.2f mm", crosses, lines)
 	}
@@ -222,7 +223,7 @@ func fromCross(t *testing.T, img *image.Gray, g tiling, high float64, right bool
 }
 
 // large is the place Machine with a ready drawing made n times as large.
-func large(t testing.TB, drawing, paper string, n float64) Job {
+func large(t testing.TB, drawing, paper string, n float64) sewing.Job {
 	m := jobOf(t, drawing, paper)
 	m.Desk.Graph.Nodes, m.Desk.Graph.Edges = slices.Clone(m.Desk.Graph.Nodes), slices.Clone(m.Desk.Graph.Edges)
 	for i := range m.Desk.Graph.Nodes {
@@ -245,7 +246,7 @@ func TestTextIsText(t *testing.T) {
 	tool := poppler(t, "pdftotext")
 	m := jobOf(t, "crosshatch", "a4")
 	m.Name = "Joan's 9½ in Blöck, żółć, Ёлка & π 漢"
-	f, err := Make(m, RouteCard, AsPDF)
+	f, err := Make(m, sewing.RouteCard, sewing.AsPDF)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,7 +281,7 @@ func TestTextIsText(t *testing.T) {
 // The passes of a row stand on one page, each move in one of them.
 func TestPassesOnOnePage(t *testing.T) {
 	m := outAndBack(t, "a4")
-	if pages := printed(t, m, PassesCard); len(pages) != 1 {
+	if pages := printed(t, m, sewing.PassesCard); len(pages) != 1 {
 		t.Errorf("%d pages", len(pages))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"image"
 
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/game/softdraw"
 )
 
@@ -15,29 +16,30 @@ const proofItems = 40
 // page on the screen stays usable meanwhile.
 type Proof struct {
 	items []scene.Item
+	all   int
 	img   *image.RGBA
 	pen   *softdraw.Pen
 }
 
 // NewProof begins the picture of a card of the plan at the machine, so many pixels wide.
 // Cost that of laying the page out.
-func NewProof(j Job, what Kind, width int) (*Proof, error) {
+func NewProof(j sewing.Job, what sewing.Kind, width int) (*Proof, error) {
 	pg, err := firstPage(j, what)
 	if err != nil {
 		return nil, err
 	}
 	scale := float64(width) / pg.List.W
-	p := &Proof{items: pg.Items(), img: image.NewRGBA(softdraw.Size(pg.List, scale))}
+	p := &Proof{items: pg.Items(), all: len(pg.Items()), img: image.NewRGBA(softdraw.Size(pg.List, scale))}
 	p.pen = softdraw.NewPen(p.img, scale)
 	return p, nil
 }
 
 // firstPage lays out the page of a card that is printed first.
-func firstPage(j Job, what Kind) (Page, error) {
+func firstPage(j sewing.Job, what sewing.Kind) (Page, error) {
 	switch what {
-	case JobCard, StageCard, AllCards:
-		if what == AllCards {
-			what = JobCard
+	case sewing.JobCard, sewing.StageCard, sewing.AllCards:
+		if what == sewing.AllCards {
+			what = sewing.JobCard
 		}
 		pages, err := whole(j, what)
 		if err != nil {
@@ -49,10 +51,10 @@ func firstPage(j Job, what Kind) (Page, error) {
 		return Page{}, fmt.Errorf("no route is planned")
 	}
 	switch what {
-	case PassesCard:
+	case sewing.PassesCard:
 		return Passes(j)
-	case TemplateCard:
-		return first(j, j.tiling()), nil
+	case sewing.TemplateCard:
+		return first(j, j.Tiling()), nil
 	}
 	return Route(j), nil
 }
@@ -64,6 +66,9 @@ func (p *Proof) Step() bool {
 	p.items = p.items[n:]
 	return len(p.items) > 0
 }
+
+// Done returns the share of the shapes that are drawn.
+func (p *Proof) Done() float64 { return 1 - float64(len(p.items))/float64(max(1, p.all)) }
 
 // Image returns the picture as far as it is drawn.
 func (p *Proof) Image() *image.RGBA { return p.img }

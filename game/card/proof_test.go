@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/game/sewing"
 	"unthreaded/game/softdraw"
 )
 
@@ -12,8 +13,8 @@ import (
 // drawn at once, and as wide as asked for.
 func TestAProofIsTheFirstPage(t *testing.T) {
 	m := outAndBack(t, string(bench.Letter))
-	for _, what := range []Kind{RouteCard, PassesCard, TemplateCard} {
-		pages, err := layOut(m, what, AsPDF)
+	for _, what := range []sewing.Kind{sewing.RouteCard, sewing.PassesCard, sewing.TemplateCard} {
+		pages, err := layOut(m, what, sewing.AsPDF)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -31,7 +32,7 @@ func TestAProofIsTheFirstPage(t *testing.T) {
 		}
 	}
 	m.ID = ""
-	if _, err := NewProof(m, RouteCard, 400); err == nil {
+	if _, err := NewProof(m, sewing.RouteCard, 400); err == nil {
 		t.Error("without a route there is a proof")
 	}
 }

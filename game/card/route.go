@@ -8,6 +8,7 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 )
@@ -21,7 +22,7 @@ const (
 
 // Route returns the route card of the plan at the machine: one page. Where the order in
 // words has no room the picture takes it.
-func Route(j Job) Page {
+func Route(j sewing.Job) Page {
 	pg, told := routePage(j, 0.46)
 	if !told {
 		pg, _ = routePage(j, 0.6)
@@ -31,7 +32,7 @@ func Route(j Job) Page {
 
 // routePage lays the card out with a picture as high as a share of the page, and tells
 // whether the order stands on it in words.
-func routePage(j Job, share float64) (Page, bool) {
+func routePage(j sewing.Job, share float64) (Page, bool) {
 	pg := blank(j.W, j.H)
 	bottom := title(&pg, j, j.Book.Say("card.route"))
 	y := picture(&pg, j, 0, len(j.Desk.Moves()), bottom, (pg.H-2*Margin)*share)
@@ -41,7 +42,7 @@ func routePage(j Job, share float64) (Page, bool) {
 }
 
 // title writes the head of a page and returns where it ends, in mm.
-func title(pg *Page, j Job, kind string) float64 {
+func title(pg *Page, j sewing.Job, kind string) float64 {
 	w := pg.W - 2*Margin
 	lo, hi := plan.Bounds(j.Desk.Graph)
 	kind = j.Book.Say("card.title", kind, words.LengthMM(hi.X-lo.X), words.LengthMM(hi.Y-lo.Y))
@@ -53,7 +54,7 @@ func title(pg *Page, j Job, kind string) float64 {
 
 // picture draws the moves of a route from y mm on, as large as fits into the width
 // of the page and height mm, and returns where it ends.
-func picture(pg *Page, j Job, first, after int, y, height float64) float64 {
+func picture(pg *Page, j sewing.Job, first, after int, y, height float64) float64 {
 	k := j.Desk
 	lo, hi := plan.Bounds(k.Graph)
 	w, h := hi.X-lo.X, hi.Y-lo.Y
@@ -116,7 +117,7 @@ func dot(p geom.Point) []scene.Item {
 }
 
 // legend explains the lines that are there, and returns where it ends in mm.
-func legend(pg *Page, j Job, y float64) float64 {
+func legend(pg *Page, j sewing.Job, y float64) float64 {
 	k := j.Desk
 	x, mid := Margin, y+legendRoom/2
 	entry := func(key string, sample ...scene.Item) {

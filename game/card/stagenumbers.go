@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"unthreaded/game/sewing"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
@@ -19,15 +20,15 @@ const (
 
 // wholeView shows the whole top with room round it for numbers, beside it as many rings
 // as they need, at the upper end of a part of a page; high is what it takes of that.
-func wholeView(w Whole, in rect) (v topView, high float64) {
+func wholeView(w sewing.Whole, in rect) (v topView, high float64) {
 	for _, n := range []struct{ beside, under float64 }{{1, 1}, {2, 1}, {3, 1}, {2, 2}, {3, 3}} {
 		x, y := 7+(n.beside-1)*ringMM, 7+(n.under-1)*ringMM
-		v = viewOf(0, w.edge(), rect{in.x + x, in.y + y, in.w - 2*x, in.h - 2*y})
-		lo, hi := w.edge().Map(v.onPage).Bounds()
+		v = viewOf(0, edgeOf(w), rect{in.x + x, in.y + y, in.w - 2*x, in.h - 2*y})
+		lo, hi := edgeOf(w).Map(v.onPage).Bounds()
 		v.move.Y -= lo.Y - in.y - y
 		v.beside, v.under = int(n.beside), int(n.under)
 		high = hi.Y - lo.Y + 2*y
-		if len(w.stageNumbers(v)) == len(w.Order.Stages) {
+		if len(stageNumbers(w, v)) == len(w.Order.Stages) {
 			break
 		}
 	}
@@ -45,7 +46,7 @@ type stageNumber struct {
 // begins or a seam runs out; those that have no room there farther out, as far as the view
 // leaves rings for them. One for which no ring has room is left out, never the first or the last: the list below
 // the picture has them all. Cost O(stages^2).
-func (w Whole) stageNumbers(v topView) []stageNumber {
+func stageNumbers(w sewing.Whole, v topView) []stageNumber {
 	var out []stageNumber
 	free := func(stage int, p geom.Point) bool {
 		for _, o := range out {
@@ -61,7 +62,7 @@ func (w Whole) stageNumbers(v topView) []stageNumber {
 		if k == 0 {
 			stage = last
 		}
-		edge, away := w.edgePlace(stage, v)
+		edge, away := edgePlace(w, stage, v)
 		most := v.beside
 		if away.Y != 0 {
 			most = v.under
@@ -78,8 +79,8 @@ func (w Whole) stageNumbers(v topView) []stageNumber {
 }
 
 // drawStageNumbers draws them, those farther out with a line to their place.
-func (w Whole) drawStageNumbers(pg *Page, v topView) {
-	all := w.stageNumbers(v)
+func drawStageNumbers(w sewing.Whole, pg *Page, v topView) {
+	all := stageNumbers(w, v)
 	for _, n := range all {
 		if geom.Dist(n.at, n.edge) > ringMM {
 			pg.rule(0.15, ink.Mute, n.at, n.edge)
@@ -92,9 +93,9 @@ func (w Whole) drawStageNumbers(pg *Page, v topView) {
 
 // edgePlace returns where on the page a stage meets the edge of the quilt, and the
 // direction away from it.
-func (w Whole) edgePlace(stage int, v topView) (p, out geom.Point) {
+func edgePlace(w sewing.Whole, stage int, v topView) (p, out geom.Point) {
 	s := w.Order.Stages[stage]
-	lo, hi := w.edge().Map(v.onPage).Bounds()
+	lo, hi := edgeOf(w).Map(v.onPage).Bounds()
 	onPoint := w.Quilt.Setting == quilt.OnPoint && s.Kind != order.EdgeRow
 	switch s.Kind {
 	case order.Border:
@@ -110,7 +111,7 @@ func (w Whole) edgePlace(stage int, v topView) (p, out geom.Point) {
 		}
 		return geom.Pt(hi.X, a.Y), geom.Pt(1, 0)
 	}
-	q := v.onPage(w.rowEnd(stage))
+	q := v.onPage(rowEnd(w, stage))
 	if s.Kind == order.EdgeRow && s.FarEnd { // rows go to and fro: each has its number where it begins
 		return geom.Pt(hi.X, q.Y), geom.Pt(1, 0)
 	}
@@ -122,8 +123,8 @@ func (w Whole) edgePlace(stage int, v topView) (p, out geom.Point) {
 
 // rowEnd is the middle of the place of a row that lies farthest to the left, on point
 // to the lower left.
-func (w Whole) rowEnd(stage int) geom.Point {
-	cells := w.cells()
+func rowEnd(w sewing.Whole, stage int) geom.Point {
+	cells := cellsOf(w)
 	best, mid := math.Inf(1), geom.Point{}
 	for _, l := range w.Order.Stages[stage].Legs {
 		lo, hi := cells[l.Cell].Outline().Bounds()

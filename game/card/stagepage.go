@@ -7,6 +7,7 @@ import (
 
 	"unthreaded/game/glyph"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
@@ -25,13 +26,13 @@ const (
 
 // StagePage is the card of a stage: where it lies, how it is gone through, the five
 // figures that count, and the moves of each different block once.
-func StagePage(j Job, stage int) Page {
+func StagePage(j sewing.Job, stage int) Page {
 	pg := blank(j.W, j.H)
 	w := j.Whole
-	d := w.drawn(stage)
+	d := drawnOf(w, stage)
 	y := stageHead(&pg, j, stage)
 	bottom := pg.H - Margin - footMM
-	blocks := w.programs(stage)
+	blocks := programsOf(w, stage)
 	height := 0.40 * (bottom - y)
 	if w.Order.Stages[stage].Kind == order.Ditch {
 		blocks, height = nil, bottom-y-2*bandMM-3*lineMM(bodySize)
@@ -44,22 +45,22 @@ func StagePage(j Job, stage int) Page {
 	case w.Order.Stages[stage].Line:
 		lineDetail(&pg, j, d, stage, rect{Margin, y, pg.W - 2*Margin, bottom - y})
 	case len(blocks) > 0:
-		differentBlocks(&pg, j, d, blocks, w.turnOf(stage), rect{Margin, y, pg.W - 2*Margin, bottom - y})
+		differentBlocks(&pg, j, d, blocks, turnOf(w, stage), rect{Margin, y, pg.W - 2*Margin, bottom - y})
 	}
 	foot(&pg, j)
 	return pg
 }
 
 // stageHead writes what the stage is, and shows where it lies.
-func stageHead(pg *Page, j Job, stage int) float64 {
+func stageHead(pg *Page, j sewing.Job, stage int) float64 {
 	w, b := j.Whole, j.Book
 	s := w.Order.Stages[stage]
 	thumb := rect{pg.W - Margin - thumbMM, Margin, thumbMM, thumbMM}
-	v := viewOf(0, w.edge(), thumb)
+	v := viewOf(0, edgeOf(w), thumb)
 	if s.Kind == order.Ditch || s.Kind == order.Border {
-		v.path(pg, 0.3, ink.Mute, w.edge())
+		v.path(pg, 0.3, ink.Mute, edgeOf(w))
 	}
-	here := w.drawn(stage)
+	here := drawnOf(w, stage)
 	for k, c := range here.cells {
 		if c.ID != "" && c.Kind != quilt.BorderLine {
 			fill(pg, v, c.Outline())
@@ -67,9 +68,9 @@ func stageHead(pg *Page, j Job, stage int) float64 {
 		}
 		v.path(pg, 0.5, ink.Thread, here.moves[k][0].Path)
 	}
-	v.path(pg, 0.4, ink.Ink, w.edge())
+	v.path(pg, 0.4, ink.Ink, edgeOf(w))
 	c := column{page: pg, x: Margin, w: pg.W - 2*Margin - thumbMM - 6, y: Margin - 1, bottom: pg.H}
-	c.write(StageName(b, s), titleSize, ink.Ink)
+	c.write(sewing.StageName(b, s), titleSize, ink.Ink)
 	c.write(b.Say("card.stage-of", w.Quilt.Name, stage+1, len(w.Order.Stages)), bodySize, ink.Mute)
 	c.y += 1
 	for _, text := range howSewn(b, s) {
@@ -106,13 +107,13 @@ func howSewn(b words.Book, s order.Stage) []string {
 }
 
 // stagePicture shows the stage as large as fits, a number for each of its places.
-func stagePicture(pg *Page, j Job, stage int, d drawn, in rect) float64 {
+func stagePicture(pg *Page, j sewing.Job, stage int, d drawn, in rect) float64 {
 	w := j.Whole
 	s := w.Order.Stages[stage]
 	rowLike := s.Kind != order.Ditch && s.Kind != order.Border
 	const room = 6.0 // for arrows and the marks of start and end
-	pts := w.places(stage, d)
-	v := viewOf(w.turnOf(stage), pts, rect{in.x + room, in.y + room, in.w - 2*room, in.h - 2*room})
+	pts := placesOf(w, stage, d)
+	v := viewOf(turnOf(w, stage), pts, rect{in.x + room, in.y + room, in.w - 2*room, in.h - 2*room})
 	lo, hi := pts.Map(v.onPage).Bounds()
 	v.move.Y -= lo.Y - in.y - room // begin at the top of what there is
 	hi.Y -= lo.Y - in.y - room
@@ -220,9 +221,9 @@ func startAndEnd(pg *Page, v topView, d drawn) {
 }
 
 // stageFigures writes the five figures that count, one beside the other.
-func stageFigures(pg *Page, j Job, stage int, y float64) float64 {
+func stageFigures(pg *Page, j sewing.Job, stage int, y float64) float64 {
 	p := j.Whole.Sum.Stages[stage]
-	facts := Figures(p)
+	facts := sewing.Figures(p)
 	facts = append(facts[:1:1], facts[2:]...) // five are enough: without the stitches
 	// The time takes most of the room.
 	shares := []float64{0.16, 0.30, 0.24, 0.17, 0.13}
@@ -237,24 +238,24 @@ func stageFigures(pg *Page, j Job, stage int, y float64) float64 {
 }
 
 // stageBobbins writes where in the stage the bobbin is changed, with boxes to tick.
-func stageBobbins(pg *Page, j Job, stage int, y float64) float64 {
+func stageBobbins(pg *Page, j sewing.Job, stage int, y float64) float64 {
 	w, x := j.Whole, Margin
 	const most = 2 // lines
 	lines := 0
-	for n, i := range w.bobbinsOf(stage) {
+	for n, i := range bobbinsOf(w, stage) {
 		text := w.BobbinText(j.Book, i)
 		wide := 6 + glyph.Width(text, bodySize)/Px + 6
 		if x > Margin && x+wide > pg.W-Margin {
 			x, lines = Margin, lines+1
 		}
 		if lines == most {
-			pg.text(j.Book.Say("card.bobbins-more", len(w.bobbinsOf(stage))-n), bodySize, scene.Left, ink.Mute, x, y+10)
+			pg.text(j.Book.Say("card.bobbins-more", len(bobbinsOf(w, stage))-n), bodySize, scene.Left, ink.Mute, x, y+10)
 			return y + 14
 		}
 		if x == Margin && n > 0 {
 			y += 7
 		}
-		tickBox(pg, j.Book, w.Sewn.Ticked(BobbinTick(i)), text, bodySize, x, y+3)
+		tickBox(pg, j.Book, w.Sewn.Ticked(sewing.BobbinTick(i)), text, bodySize, x, y+3)
 		x += wide
 	}
 	if x > Margin {
@@ -272,14 +273,14 @@ func tickBox(pg *Page, b words.Book, day, text string, size, x, y float64) {
 	pg.box(0.3, ink.Ink, x, y-boxMM/2, boxMM, boxMM)
 	if day != "" {
 		pg.rule(0.6, ink.Thread, geom.Pt(x+0.7, y), geom.Pt(x+1.6, y+1.2), geom.Pt(x+3.4, y-1.4))
-		text = b.Say("card.ticked", text, DayText(b, day))
+		text = b.Say("card.ticked", text, sewing.DayText(b, day))
 	}
 	pg.text(text, size, scene.Left, ink.Ink, x+boxMM+2, y)
 }
 
 // marks explains what is drawn beside the lines that are sewn, and returns where that
 // ends.
-func marks(pg *Page, j Job, stage int, d drawn, y float64) float64 {
+func marks(pg *Page, j sewing.Job, stage int, d drawn, y float64) float64 {
 	kinds := map[steps.MoveKind]bool{}
 	for k, moves := range d.moves {
 		for _, m := range moves {
@@ -323,7 +324,7 @@ type blockPart struct {
 
 // differentBlocks shows the moves of each different block of the stage once, as large
 // as all have room.
-func differentBlocks(pg *Page, j Job, d drawn, blocks []used, turn float64, in rect) {
+func differentBlocks(pg *Page, j sewing.Job, d drawn, blocks []used, turn float64, in rect) {
 	c := column{page: pg, x: in.x, w: in.w, y: in.y, bottom: in.y + in.h}
 	c.head(j.Book.Say("card.moves", len(blocks)))
 	more := len(blocks) - mostBlocks
@@ -410,7 +411,7 @@ const blockEdge = 5.5
 
 // blockMoves draws the moves of a program where it is sewn first, numbered, and says
 // in which places it is sewn.
-func blockMoves(pg *Page, j Job, d drawn, p blockPart) {
+func blockMoves(pg *Page, j sewing.Job, d drawn, p blockPart) {
 	leg, moves := p.legs[0], d.moves[p.legs[0]]
 	room := rect{p.in.x + blockEdge, p.in.y + blockEdge, max(1, p.in.w-2*blockEdge), max(1, p.in.h-2*blockEdge-captionMM)}
 	v := viewOf(p.turn, d.cells[leg].Outline(), room)
@@ -493,7 +494,7 @@ func legList(b words.Book, legs []int) string {
 }
 
 // foot writes the cautions and that the manual has the last word.
-func foot(pg *Page, j Job) {
+func foot(pg *Page, j sewing.Job) {
 	c := column{page: pg, x: Margin, w: pg.W - 2*Margin, y: pg.H - Margin - footMM + 3, bottom: pg.H - Margin + 2}
 	c.write(j.Book.Say("card.foot")+" "+j.Book.Say("card.manual"), smallSize, ink.Mute)
 }

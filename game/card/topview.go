@@ -3,12 +3,14 @@ package card
 import (
 	"image/color"
 	"math"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"unthreaded/game/glyph"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/quilt/order"
@@ -43,7 +45,7 @@ func viewOf(turn float64, pts geom.Polyline, in rect) topView {
 }
 
 // turnOf is the turn by which a stage is shown: rows on point lie level.
-func (w Whole) turnOf(stage int) float64 {
+func turnOf(w sewing.Whole, stage int) float64 {
 	k := w.Order.Stages[stage].Kind
 	if w.Quilt.Setting == quilt.OnPoint && k != order.Ditch && k != order.Border && k != order.EdgeRow {
 		return math.Pi / 4
@@ -143,8 +145,8 @@ type drawn struct {
 	cells []quilt.Cell   // of each leg; with an empty outline for a seam
 }
 
-func (w Whole) drawn(stage int) drawn {
-	cells := w.cells()
+func drawnOf(w sewing.Whole, stage int) drawn {
+	cells := cellsOf(w)
 	legs := w.Order.Stages[stage].Legs
 	d := drawn{make([][]steps.Move, len(legs)), make([]steps.Move, len(legs)), make([]quilt.Cell, len(legs))}
 	for k, l := range legs {
@@ -160,7 +162,7 @@ func (w Whole) drawn(stage int) drawn {
 	return d
 }
 
-func (w Whole) cells() map[string]quilt.Cell {
+func cellsOf(w sewing.Whole) map[string]quilt.Cell {
 	out := map[string]quilt.Cell{}
 	for _, c := range w.Order.Places(w.Quilt.Cells()) {
 		out[c.ID] = c
@@ -170,10 +172,10 @@ func (w Whole) cells() map[string]quilt.Cell {
 
 // places are the outlines that a stage's picture has to hold: those of its places, or
 // for what goes round or through the quilt the whole top.
-func (w Whole) places(stage int, d drawn) geom.Polyline {
+func placesOf(w sewing.Whole, stage int, d drawn) geom.Polyline {
 	s := w.Order.Stages[stage]
 	if s.Kind == order.Ditch || s.Kind == order.Border {
-		return w.edge()
+		return edgeOf(w)
 	}
 	var all geom.Polyline
 	for _, c := range d.cells {
@@ -183,7 +185,7 @@ func (w Whole) places(stage int, d drawn) geom.Polyline {
 }
 
 // edge is the edge of the top.
-func (w Whole) edge() geom.Polyline {
+func edgeOf(w sewing.Whole) geom.Polyline {
 	s := w.Quilt.Size()
 	return geom.Polyline{geom.Pt(0, 0), geom.Pt(s.W, 0), geom.Pt(s.W, s.H), geom.Pt(0, s.H), geom.Pt(0, 0)}
 }
@@ -196,4 +198,35 @@ func (d drawn) middle(k int) geom.Point {
 	}
 	lo, hi := d.cells[k].Outline().Bounds()
 	return geom.Lerp(lo, hi, 0.5)
+}
+
+// bobbinsOf returns the changes of the bobbin in a stage.
+func bobbinsOf(w sewing.Whole, stage int) []int {
+	var out []int
+	for i, c := range w.Sum.Bobbins {
+		if c.Stage == stage {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// programs returns the different programs of a stage in the order in which they are met
+// first, each with its legs.
+func programsOf(w sewing.Whole, stage int) []used {
+	var out []used
+	for k, l := range w.Order.Stages[stage].Legs {
+		i := slices.IndexFunc(out, func(u used) bool { return u.program == l.Program })
+		if i < 0 {
+			i, out = len(out), append(out, used{program: l.Program})
+		}
+		out[i].legs = append(out[i].legs, k)
+	}
+	return out
+}
+
+// used is a program with the legs of a stage in which it is sewn.
+type used struct {
+	program int
+	legs    []int
 }

@@ -8,6 +8,7 @@ import (
 
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt"
@@ -40,7 +41,7 @@ func lined(q quilt.Quilt) quilt.Quilt {
 }
 
 // wholeOf is the job of a quilt, some of it ticked off.
-func wholeOf(t testing.TB, q quilt.Quilt, d quilt.Designs, paper string, c order.Choices) Job {
+func wholeOf(t testing.TB, q quilt.Quilt, d quilt.Designs, paper string, c order.Choices) sewing.Job {
 	t.Helper()
 	o, err := order.Plan(q, d, c)
 	if err != nil {
@@ -51,19 +52,19 @@ func wholeOf(t testing.TB, q quilt.Quilt, d quilt.Designs, paper string, c order
 	if err != nil {
 		t.Fatal(err)
 	}
-	j := Job{Book: words.Book{Inches: true}, File: "bed-quilt", Whole: Whole{Quilt: q, Order: o, Sum: sum, Assumed: a}}
+	j := sewing.Job{Book: words.Book{Inches: true}, File: "bed-quilt", Whole: sewing.Whole{Quilt: q, Order: o, Sum: sum, Assumed: a}}
 	j.W, j.H = bench.Paper(paper).Size()
 	return j
 }
 
 // ticked is the job with its first stage, some places and the first bobbin ticked off.
-func ticked(t testing.TB, j Job) Job {
+func ticked(t testing.TB, j sewing.Job) sewing.Job {
 	t.Helper()
 	w := j.Whole
 	s := order.Sewn{}.With(order.Tick{Kind: order.StageTick, Stage: w.Order.Stages[0].ID, Day: "2026-11-02"})
 	second := w.Order.TickOf(1, 0)
 	second.Day = "2026-11-03"
-	bobbin := BobbinTick(0)
+	bobbin := sewing.BobbinTick(0)
 	bobbin.Day = "2026-11-02"
 	w.Sewn = s.With(second).With(bobbin)
 	left, err := w.Order.Left(w.Sewn, w.Assumed)
@@ -77,8 +78,8 @@ func ticked(t testing.TB, j Job) Job {
 
 // wholes are the jobs that the pages are looked at for: straight and on point, some of it
 // ticked off, in both languages.
-func wholes(t *testing.T) map[string]Job {
-	out := map[string]Job{}
+func wholes(t *testing.T) map[string]sewing.Job {
+	out := map[string]sewing.Job{}
 	for _, onPoint := range []bool{false, true} {
 		for _, paper := range []string{"a4", "letter"} {
 			q, d := bedQuilt(onPoint)
@@ -100,7 +101,7 @@ func wholes(t *testing.T) map[string]Job {
 // All of every page lies on the paper, and no words lie on others; the job is one page.
 func TestWholeJobOnPaper(t *testing.T) {
 	for name, j := range wholes(t) {
-		pages, err := whole(j, AllCards)
+		pages, err := whole(j, sewing.AllCards)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -159,13 +160,13 @@ func TestTheJobsCardIsTrue(t *testing.T) {
 	text := written(JobPages(j)...)
 	for i, s := range j.Whole.Order.Stages {
 		p := j.Whole.Sum.Stages[i]
-		for _, want := range []string{StageName(j.Book, s), j.Book.Amount(length(p)), j.Book.Amount(span(p.Machine)), j.Book.Amount(thread(p.Bobbin))} {
+		for _, want := range []string{sewing.StageName(j.Book, s), j.Book.Amount(sewing.Length(p)), j.Book.Amount(sewing.Span(p.Machine)), j.Book.Amount(sewing.Thread(p.Bobbin))} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: the card lacks %q", s.ID, want)
 			}
 		}
 	}
-	for _, f := range append(Figures(j.Whole.Sum.All), AtHand(j.Whole.Sum)...) {
+	for _, f := range append(sewing.Figures(j.Whole.Sum.All), sewing.AtHand(j.Whole.Sum)...) {
 		if want := j.Book.Amount(f.Value); !strings.Contains(text, want) {
 			t.Errorf("the card lacks %q", want)
 		}
@@ -178,7 +179,7 @@ func TestTheJobsCardIsTrue(t *testing.T) {
 	}
 	j = ticked(t, j)
 	text = written(JobPages(j)...)
-	left := j.Book.Amount(span(j.Whole.Left.Job.All.Machine))
+	left := j.Book.Amount(sewing.Span(j.Whole.Left.Job.All.Machine))
 	for _, want := range []string{"The ditch across, 2 Nov 2026", "before place 7, 2 Nov 2026", "Left, 11 of 105", left} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the ticked card lacks %q", want)
@@ -195,7 +196,7 @@ func TestTheStagesCard(t *testing.T) {
 	for name, j := range wholes(t) {
 		for i, s := range j.Whole.Order.Stages {
 			text := written(StagePage(j, i))
-			blocks := j.Whole.programs(i)
+			blocks := programsOf(j.Whole, i)
 			if n := strings.Count(text, "1"); s.Kind != order.Ditch && n == 0 {
 				t.Errorf("%s, %s: no place is numbered", name, s.ID)
 			}
@@ -210,18 +211,18 @@ func TestTheStagesCard(t *testing.T) {
 			}
 		}
 		j.Stage = 2
-		f, err := Make(j, StageCard, AsSVG)
+		f, err := Make(j, sewing.StageCard, sewing.AsSVG)
 		if want := "bed-quilt-" + j.Whole.StageCode(2) + ".svg"; err != nil || f.Name != want || f.Pages != 1 {
 			t.Errorf("%s: the file is %q of %d pages, want %q (%v)", name, f.Name, f.Pages, want, err)
 		}
 	}
-	if _, err := Make(Job{}, JobCard, AsPDF); err == nil {
+	if _, err := Make(sewing.Job{}, sewing.JobCard, sewing.AsPDF); err == nil {
 		t.Error("a job without a quilt has a card")
 	}
 	q, d := bedQuilt(false)
 	j := wholeOf(t, q, d, "a4", order.Choices{})
 	j.Stage = 99
-	if _, err := Make(j, StageCard, AsPDF); err == nil {
+	if _, err := Make(j, sewing.StageCard, sewing.AsPDF); err == nil {
 		t.Error("a stage that is not there has a card")
 	}
 }
@@ -232,7 +233,7 @@ func TestManyRowsOnPaper(t *testing.T) {
 	q, d := bedQuilt(true)
 	q.Rows, q.Cols, q.BlockMM = 9, 9, 7*inMM
 	j := ticked(t, wholeOf(t, q, d, "letter", order.Choices{Passes: map[string]order.Passes{"row-17": order.OutAndBack}}))
-	pages, err := whole(j, AllCards)
+	pages, err := whole(j, sewing.AllCards)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -273,10 +274,10 @@ func TestNumbersOfStagesAreApart(t *testing.T) {
 	}
 }
 
-func numbersApart(t *testing.T, at string, w Whole, v topView, in rect) int {
+func numbersApart(t *testing.T, at string, w sewing.Whole, v topView, in rect) int {
 	t.Helper()
-	all := w.stageNumbers(v)
-	lo, hi := w.edge().Map(v.onPage).Bounds()
+	all := stageNumbers(w, v)
+	lo, hi := edgeOf(w).Map(v.onPage).Bounds()
 	shown := map[int]bool{}
 	for i, n := range all {
 		shown[n.stage] = true

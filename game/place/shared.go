@@ -211,6 +211,17 @@ func (s Shared) Asks(k work.Kind, of string, in any) (Shared, []Effect) {
 	return s, []Effect{ask}
 }
 
+// Leaves gives up the jobs of a kind that nobody looks at any more.
+func (s Shared) Leaves(k work.Kind) (Shared, []Effect) {
+	l, stops := s.Working.Leave(k)
+	s.Working = l
+	var out []Effect
+	for _, stop := range stops {
+		out = append(out, stop)
+	}
+	return s, out
+}
+
 // Theme returns the colours of the cloth: the pair she chose, or that of the page.
 func (s Shared) Theme() look.Theme {
 	if s.Settings.Fabric != "" {

@@ -65,6 +65,15 @@ type (
 	MonthOf time.Time
 )
 
+// Kinds returns a value of each type of amount but the days, as what takes arguments of messages
+// elsewhere has to know them.
+func Kinds() []any {
+	return []any{
+		LengthMM(0), ExactMM(0), SignedMM(0), SmallMM(0), SpeedMM(0), SpeedBothMM(0), StitchMM(0), StitchToMM(0), StitchAloneMM(0), StitchBothMM(0),
+		StitchCountMM(0), ThreadMM(0), AwayMM(0), DurationS(0), ClockS(0), Share(0), Decimal{}, And{}, Or{}, List{}, Span{}, RoughThreadMM(0), RoughS(0), Rough(0),
+	}
+}
+
 // Decimal is a number to some digits after the point; nothing has no sign.
 type Decimal struct {
 	Value  float64

@@ -1,8 +1,11 @@
 package work
 
 import (
+	"image"
+
 	"unthreaded/game/keep"
 	"unthreaded/game/plan"
+	"unthreaded/game/sewing"
 	"unthreaded/game/top"
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
@@ -24,6 +27,10 @@ const (
 	Gaps Kind = "gaps"
 	// Ink reads and measures the traces of an InkML file: InkIn, InkOut.
 	Ink Kind = "ink"
+	// Card makes a card as a file: CardIn, CardOut.
+	Card Kind = "card"
+	// Proof draws the first page of a card: ProofIn, ProofOut.
+	Proof Kind = "proof"
 )
 
 // OrderIn is a top with its designs, and what she decided about the order.
@@ -95,10 +102,36 @@ type InkKept struct {
 	Samples      int
 }
 
+// CardIn is a card of what is sewn.
+type CardIn struct {
+	Job  sewing.Job
+	What sewing.Kind
+	As   sewing.Form
+}
+
+// CardOut is the file; it has no name where there is no such card.
+type CardOut struct {
+	Name, Type string
+	Data       []byte
+	Pages      int
+}
+
+// ProofIn is a card whose first page is to be so many pixels wide.
+type ProofIn struct {
+	Job   sewing.Job
+	What  sewing.Kind
+	Width int
+}
+
+// ProofOut is its picture, nil where there is none.
+type ProofOut struct{ Image *image.RGBA }
+
 func init() {
+	Carry(CardIn{}, CardOut{}, ProofIn{}, ProofOut{})
 	Carry(OrderIn{}, OrderOut{}, WaysIn{}, WaysOut{}, GapsIn{}, GapsOut{}, RouteIn{}, RouteOut{}, InkIn{}, InkOut{}, Broken{})
 	// What messages are said with (words.Msg.Args).
-	Carry(words.Msg{}, "", 0, 0.0, false, words.LengthMM(0), words.ExactMM(0), words.SmallMM(0), words.StitchMM(0), words.Share(0), words.And{}, words.Or{}, words.List{}, words.Decimal{})
+	Carry(words.Msg{}, "", 0, 0.0, false)
+	Carry(words.Kinds()...)
 }
 
 // Broken is the Out of a job that a fault of the program has ended.

@@ -124,17 +124,28 @@ func TestListOfJobs(t *testing.T) {
 		t.Error("what gave way is waited for")
 	}
 	lost, j, waited := l.Done(Done{N: second.N, Lost: true})
-	if h, halted := lost.Halted(); !waited || j.Of != "b" || !halted || !h.Lost || lost.Open(Order, "b") || !lost.Again().Open(Order, "b") {
+	again, asked := lost.Again(3)
+	if h, halted := lost.Halted(); !waited || j.Of != "b" || !halted || !h.Lost || lost.Open(Order, "b") || !again.Open(Order, "b") || len(asked) > 0 {
 		t.Errorf("lost: %+v", lost)
+	}
+	// What a press asked for is asked for anew; what nobody looks at is given up for good.
+	l, press := l.Ask(Card, "pdf", 2, 2)
+	pressed, _ := l.Stop()
+	if pressed, asked = pressed.Again(4); len(asked) != 1 || asked[0].Kind != Card || asked[0].In != 2 || asked[0].N == press.N || !pressed.Busy(Card) {
+		t.Errorf("asked for anew: %+v", asked)
+	}
+	l, left := l.Leave(Card)
+	if len(left) != 1 || left[0].N != press.N || l.Busy(Card) || !l.Open(Card, "pdf") {
+		t.Errorf("left: %+v", left)
 	}
 	stopped, stops := l.Stop()
 	if len(stops) != 1 || stops[0].N != second.N || stopped.Open(Order, "b") || stopped.Busy(Order) {
 		t.Errorf("stopped: %+v, %v", stopped, stops)
 	}
-	if again, _ := stopped.Ask(Order, "b", 1, 2); !again.Busy(Order) {
+	if anew, _ := stopped.Ask(Order, "b", 1, 2); !anew.Busy(Order) {
 		t.Error("what was stopped cannot be asked for")
 	}
-	if _, any := l.Again().Told(Told{second.N, 0.5}).Any(); !any {
+	if _, any := l.Told(Told{second.N, 0.5}).Any(); !any {
 		t.Error("a job is lost by telling of it")
 	}
 }

@@ -239,12 +239,16 @@ func (w *writer) either(v reflect.Value) {
 	}
 	t := v.Elem().Type()
 	n := slices.Index(carried, t)
+	if n < 0 && t.Kind() == reflect.String { // a code as an argument of a message: it reads as its text
+		t = reflect.TypeFor[string]()
+		n = slices.Index(carried, t)
+	}
 	if n < 0 {
 		panic("nothing carries a " + t.String())
 	}
 	w.count(n + 1)
 	at := reflect.New(t).Elem()
-	at.Set(v.Elem())
+	at.Set(v.Elem().Convert(t))
 	w.value(at)
 }
 

@@ -52,6 +52,7 @@ type Job struct {
 	Of string
 	// Since is when in s it was asked for, Share how much of it is done.
 	Since, Share float64
+	in           any
 }
 
 // Halt is a job that was stopped, or lost, and is not begun again by itself.
@@ -59,7 +60,11 @@ type Halt struct {
 	Kind Kind
 	Of   string
 	Lost bool
+	in   any
 }
+
+// once are the kinds that nobody begins by himself: a press asked for one.
+var once = []Kind{Card}
 
 // List is what is asked for. The zero List is empty; a method returns the list after it and
 // leaves the one it is called on as it was.
@@ -102,7 +107,7 @@ func (l List) Open(k Kind, of string) bool {
 func (l List) Ask(k Kind, of string, in any, now float64) (List, Ask) {
 	l = l.without(k)
 	l.asked++
-	l.jobs = append(l.jobs, Job{N: l.asked, Kind: k, Of: of, Since: now})
+	l.jobs = append(l.jobs, Job{N: l.asked, Kind: k, Of: of, Since: now, in: in})
 	return l, Ask{N: l.asked, Kind: k, In: in}
 }
 
@@ -112,15 +117,36 @@ func (l List) Stop() (List, []Stop) {
 	for _, j := range l.jobs {
 		out = append(out, Stop{j.N})
 		l = l.without(j.Kind)
-		l.halts = append(l.halts, Halt{Kind: j.Kind, Of: j.Of})
+		l.halts = append(l.halts, Halt{Kind: j.Kind, Of: j.Of, in: j.in})
 	}
 	return l, out
 }
 
-// Again forgets what was halted, so that it may be begun by itself.
-func (l List) Again() List {
+// Leave gives the jobs of a kind up that nobody looks at any more, and forgets those halted.
+func (l List) Leave(k Kind) (List, []Stop) {
+	var out []Stop
+	for _, j := range l.jobs {
+		if j.Kind == k {
+			out = append(out, Stop{j.N})
+		}
+	}
+	return l.without(k), out
+}
+
+// Again forgets what was halted at a time in s, so that it may be begun by itself; what nobody
+// begins by himself is asked for anew.
+func (l List) Again(now float64) (List, []Ask) {
+	halts := l.halts
 	l.halts = nil
-	return l
+	var out []Ask
+	for _, h := range halts {
+		if slices.Contains(once, h.Kind) {
+			var a Ask
+			l, a = l.Ask(h.Kind, h.Of, h.in, now)
+			out = append(out, a)
+		}
+	}
+	return l, out
 }
 
 // Told notes how far a job has come.
@@ -144,7 +170,7 @@ func (l List) Done(d Done) (List, Job, bool) {
 	j := l.jobs[i]
 	l = l.without(j.Kind)
 	if d.Lost {
-		l.halts = append(l.halts, Halt{j.Kind, j.Of, true})
+		l.halts = append(l.halts, Halt{j.Kind, j.Of, true, j.in})
 	}
 	return l, j, true
 }

@@ -1,55 +1,21 @@
 package machine
 
 import (
+	"fmt"
 	"image"
 	"math"
 	"slices"
 
-	"unthreaded/game/card"
 	"unthreaded/game/place"
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
+	"unthreaded/game/work"
 )
 
-// MakeCard asks for a card to be made and handed to the person as a file.
-type MakeCard struct {
-	Job  card.Job
-	What card.Kind
-	As   card.Form
-}
-
-// CardMade tells how making a card went.
-type CardMade struct {
-	Name   string
-	Pages  int
-	Failed bool
-}
-
-// MakeProof asks for the picture of the first page of a card; StopProof tells that none
-// is wanted any more.
-type MakeProof struct {
-	Of  ProofKey
-	Job card.Job
-}
-
-// StopProof ends the making of a proof.
-type StopProof struct{}
-
-// Proofed brings the picture of a proof.
-type Proofed struct {
-	Of    ProofKey
-	Image *image.RGBA
-}
-
-func (MakeCard) IsEffect()  {}
-func (MakeProof) IsEffect() {}
-func (StopProof) IsEffect() {}
-func (CardMade) IsMsg()     {}
-func (Proofed) IsMsg()      {}
-
 // Job returns what a card of the plan is made of.
-func (r Room) Job() card.Job {
-	j := card.Job{
+func (r Room) Job() sewing.Job {
+	j := sewing.Job{
 		ID: r.bench.Plan.ID, Name: r.Book().Amount(r.bench.Plan.Title), Desk: r.Desk, Book: r.Book(), Stage: r.stage,
 	}
 	if j.ID != "" {
@@ -68,7 +34,7 @@ func (r Room) Job() card.Job {
 
 // makeCard asks for a card. A printed template is to be measured before use, which
 // goes on the list.
-func (r Room) makeCard(what card.Kind, as card.Form) (Room, []place.Effect) {
+func (r Room) makeCard(what sewing.Kind, as sewing.Form) (Room, []place.Effect) {
 	if !r.has(what) {
 		return r, nil
 	}
@@ -76,8 +42,9 @@ func (r Room) makeCard(what card.Kind, as card.Form) (Room, []place.Effect) {
 	if ofWhole(what) {
 		j.File = place.FileName(j.Whole.Quilt.Name, "quilt")
 	}
-	out := []place.Effect{MakeCard{Job: j, What: what, As: as}}
-	if what != card.TemplateCard || r.bench.Job.Template {
+	var out []place.Effect
+	r.Shared, out = r.Asks(work.Card, string(what)+"."+string(as), work.CardIn{Job: j, What: what, As: as})
+	if what != sewing.TemplateCard || r.bench.Job.Template {
 		return r, out
 	}
 	r, kept := r.kept(r.bench.Made())
@@ -85,46 +52,45 @@ func (r Room) makeCard(what card.Kind, as card.Form) (Room, []place.Effect) {
 }
 
 // ofWhole tells the cards of a whole quilt from those of a plan.
-func ofWhole(what card.Kind) bool {
-	return what == card.JobCard || what == card.StageCard || what == card.AllCards
+func ofWhole(what sewing.Kind) bool {
+	return what == sewing.JobCard || what == sewing.StageCard || what == sewing.AllCards
 }
 
 // has tells whether there is a card of the quilt, or of the plan.
-func (r Room) has(what card.Kind) bool {
+func (r Room) has(what sewing.Kind) bool {
 	if ofWhole(what) {
 		_, laid := r.bench.Laid()
 		return laid
 	}
 	return r.bench.Trouble == nil && r.bench.Plan.ID != "" &&
-		slices.Contains([]card.Kind{card.RouteCard, card.TemplateCard, card.PassesCard}, what) &&
-		(what != card.PassesCard || r.bench.Plan.OutAndBack)
+		slices.Contains([]sewing.Kind{sewing.RouteCard, sewing.TemplateCard, sewing.PassesCard}, what) &&
+		(what != sewing.PassesCard || r.bench.Plan.OutAndBack)
 }
 
-// cardMade tells the person about her file.
-func (r Room) cardMade(c CardMade) Room {
-	r.Notice = place.Say("machine.card-saved", c.Name, c.Pages)
-	if c.Failed {
+// carded hands the person her file.
+func (r Room) carded(c work.CardOut) (Room, []place.Effect) {
+	if c.Name == "" {
 		r.Notice = place.Say("machine.card-failed")
+		return r, nil
 	}
-	return r
+	r.Notice = place.Say("machine.card-saved", c.Name, c.Pages)
+	return r, []place.Effect{place.Download{Name: c.Name, Type: c.Type, Data: c.Data}}
 }
 
 // proof is the first page of a card as it will be printed, to be looked at before that
 // is done.
 type proof struct {
 	// what is the card that is looked at.
-	what card.Kind
-	// asked is what was asked for last.
-	asked ProofKey
+	what sewing.Kind
 	// image is its page and of what that was made of; image is nil before the first.
-	of    ProofKey
+	of    proofKey
 	image *image.RGBA
 }
 
-// ProofKey tells apart what a proof follows from, and how many pixels it is wide.
-type ProofKey struct {
-	What        card.Kind
-	Width       int
+// proofKey tells apart what a proof follows from, and how many pixels it is wide.
+type proofKey struct {
+	what        sewing.Kind
+	width       int
 	plan        string
 	bench, desk int
 	stage       int
@@ -149,39 +115,42 @@ func (r Room) proofBox() (w, h float64) {
 
 // proofWanted returns what the proof on the cloth has to be made of; false where none
 // is to be seen.
-func (r Room) proofWanted() (ProofKey, bool) {
+func (r Room) proofWanted() (proofKey, bool) {
 	what := r.proof.what
 	switch r.topic() {
 	case bench.JobTopic:
 		// The stage that she looks at, or the whole.
-		if what != card.StageCard {
-			what = card.JobCard
+		if what != sewing.StageCard {
+			what = sewing.JobCard
 		}
 	case bench.ThreadTopic:
 		if _, from := r.bench.Quilt(); !from {
-			return ProofKey{}, false
+			return proofKey{}, false
 		}
-		what = card.JobCard // where the bobbins of the quilt are changed
+		what = sewing.JobCard // where the bobbins of the quilt are changed
 	case bench.CardTopic:
 	default:
-		return ProofKey{}, false
+		return proofKey{}, false
 	}
 	if !r.has(what) {
-		what = card.JobCard
+		what = sewing.JobCard
 	}
 	if !r.has(what) {
-		what = card.RouteCard
+		what = sewing.RouteCard
 	}
 	if !r.has(what) || r.topic() != bench.CardTopic && !ofWhole(what) {
-		return ProofKey{}, false
+		return proofKey{}, false
 	}
 	// More than two pixels for one of CSS shows nothing more.
 	w, _ := r.proofBox()
-	return ProofKey{
+	return proofKey{
 		what, int(math.Round(w * math.Min(2, math.Max(1, r.Screen.DPR)))),
 		r.bench.Plan.ID, r.bench.Rev, r.Desk.Rev, r.stage, r.Book(), r.Settings.SPM, r.Settings.StitchMM,
 	}, true
 }
+
+// name is the key as a text.
+func (k proofKey) name() string { return fmt.Sprint(k) }
 
 // proofAsked asks for the proof that is wanted, if it is another than before.
 func (r Room) proofAsked() (Room, []place.Effect) {
@@ -189,20 +158,19 @@ func (r Room) proofAsked() (Room, []place.Effect) {
 	switch {
 	case !wanted:
 		return r.proofLeft()
-	case key == r.proof.asked:
+	case key == r.proof.of || !r.Working.Open(work.Proof, key.name()):
 		return r, nil
 	}
-	r.proof.asked = key
-	return r, []place.Effect{MakeProof{Of: key, Job: r.Job()}}
+	var out []place.Effect
+	r.Shared, out = r.Asks(work.Proof, key.name(), work.ProofIn{Job: r.Job(), What: key.what, Width: key.width})
+	return r, out
 }
 
 // proofLeft wants no proof any more.
 func (r Room) proofLeft() (Room, []place.Effect) {
-	if r.proof.asked == (ProofKey{}) {
-		return r, nil
-	}
-	r.proof.asked = ProofKey{}
-	return r, []place.Effect{StopProof{}}
+	var out []place.Effect
+	r.Shared, out = r.Leaves(work.Proof)
+	return r, out
 }
 
 // proofSeen returns the picture of the proof on the cloth; nil while it is made.
@@ -214,9 +182,9 @@ func (r Room) proofSeen() *image.RGBA {
 }
 
 // proofed takes a proof, unless another is wanted by now.
-func (r Room) proofed(p Proofed) Room {
-	if key, wanted := r.proofWanted(); wanted && key == p.Of {
-		r.proof.of, r.proof.image = p.Of, p.Image
+func (r Room) proofed(of string, p work.ProofOut) Room {
+	if key, wanted := r.proofWanted(); wanted && key.name() == of {
+		r.proof.of, r.proof.image = key, p.Image
 	}
 	return r
 }

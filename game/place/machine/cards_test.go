@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/card"
-	"unthreaded/game/place/machine"
 	"unthreaded/game/scene"
+	"unthreaded/game/sewing"
+	"unthreaded/game/work"
 	"unthreaded/game/worktest"
 )
 
@@ -19,16 +19,17 @@ func TestAProofFollowsThePlan(t *testing.T) {
 	// asked is what is asked for at the next frame.
 	asked := func() []game.Effect {
 		var effects []game.Effect
-		m, effects = worktest.Update(m, game.Frame{Now: 1})
+		m, effects = game.Update(m, game.Frame{Now: 1})
 		return effects
 	}
 	if effects := asked(); len(effects) > 0 {
 		t.Errorf("a proof is wanted of another topic than the card: %v", effects)
 	}
 	m, _ = worktest.Update(m, game.Control{Name: "machine.topic", Value: "card"})
-	before, ok := asked()[0].(machine.MakeProof)
-	if !ok || before.Of.What != card.RouteCard || before.Of.Width > 400 || before.Of.Width < 300 {
-		t.Fatalf("wanted %+v", before.Of)
+	before, ok := asked()[0].(work.Ask)
+	in, proof := before.In.(work.ProofIn)
+	if !ok || !proof || in.What != sewing.RouteCard || in.Width > 400 || in.Width < 300 {
+		t.Fatalf("wanted %+v", before)
 	}
 	if again := asked(); len(again) > 0 {
 		t.Errorf("the same proof is asked for twice")
@@ -44,16 +45,8 @@ func TestAProofFollowsThePlan(t *testing.T) {
 		}
 		return n
 	}
-	proof := func(e machine.MakeProof) {
-		p, err := card.NewProof(e.Job, e.Of.What, e.Of.Width)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for p.Step() {
-		}
-		m, _ = worktest.Update(m, machine.Proofed{Of: e.Of, Image: p.Image()})
-	}
-	if proof(before); seen() != 1 {
+	done := func(a work.Ask) { m, _ = game.Update(m, worktest.Answer(a)) }
+	if done(before); seen() != 1 {
 		t.Error("the proof is not seen")
 	}
 	was := before
@@ -66,20 +59,22 @@ func TestAProofFollowsThePlan(t *testing.T) {
 		if seen() != 0 {
 			t.Errorf("after %+v the old proof is still seen", c)
 		}
-		if proof(was); seen() != 0 {
+		if done(was); seen() != 0 {
 			t.Errorf("after %+v a proof of what was before is taken", c)
 		}
 		effects := asked()
 		if len(effects) != 1 {
 			t.Fatalf("after %+v no proof is asked for", c)
 		}
-		was = effects[0].(machine.MakeProof)
-		if proof(was); seen() != 1 {
+		was = effects[0].(work.Ask)
+		if done(was); seen() != 1 {
 			t.Errorf("after %+v the proof is not seen", c)
 		}
 	}
-	m, effects := worktest.Update(m, game.Control{Name: "place", Value: "rehearse"})
-	if !slices.Contains(effects, game.Effect(machine.StopProof{})) {
+	m, _ = game.Update(m, game.Control{Name: "machine.paper", Value: "a4"})
+	begun := asked()[0].(work.Ask)
+	_, effects := game.Update(m, game.Control{Name: "place", Value: "rehearse"})
+	if !slices.Contains(effects, game.Effect(work.Stop{N: begun.N})) {
 		t.Error("the place is left and goes on making a proof")
 	}
 }

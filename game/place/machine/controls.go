@@ -3,10 +3,10 @@ package machine
 import (
 	"strconv"
 
-	"unthreaded/game/card"
 	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/game/sewing"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt/order"
 )
@@ -65,11 +65,11 @@ var controls = control.NewTable(
 		return r.sewRows(machine.OrderKind(e.Item))
 	}),
 	place.Bind(control.Decl{Name: "look", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
-		r.proof.what = card.Kind(e.Item)
+		r.proof.what = sewing.Kind(e.Item)
 		return r, nil
 	}),
 	place.Bind(control.Decl{Name: "card", Kind: control.Choice, Choices: names(forms), OfItem: true}, func(r Room, e control.Event) (Room, []place.Effect) {
-		return r.makeCard(card.Kind(e.Item), card.Form(e.Text))
+		return r.makeCard(sewing.Kind(e.Item), sewing.Form(e.Text))
 	}),
 )
 
@@ -77,7 +77,7 @@ var controls = control.NewTable(
 var (
 	parts  = []machine.Part{machine.HandPart, machine.NeedlePart, machine.StitchPart}
 	papers = []bench.Paper{bench.A4, bench.Letter}
-	forms  = []card.Form{card.AsPDF, card.AsPNG, card.AsSVG}
+	forms  = []sewing.Form{sewing.AsPDF, sewing.AsPNG, sewing.AsSVG}
 )
 
 func names[T ~string](all []T) []string {

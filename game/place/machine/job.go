@@ -5,26 +5,26 @@ import (
 	"strconv"
 	"time"
 
-	"unthreaded/game/card"
 	"unthreaded/game/place"
 	"unthreaded/game/place/machine/bench"
 	"unthreaded/game/plan"
+	"unthreaded/game/sewing"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt/order"
 )
 
 // whole returns the job of the quilt on the table; false where there is none.
-func (r Room) whole() (card.Whole, bool) {
+func (r Room) whole() (sewing.Whole, bool) {
 	l, ok := r.bench.Laid()
 	if !ok {
-		return card.Whole{}, false
+		return sewing.Whole{}, false
 	}
 	a := r.bench.Assumptions(r.Settings.HandSpeed(), r.Settings.StitchMM)
 	sum, left, err := r.bench.Sum(a)
 	if err != nil {
-		return card.Whole{}, false
+		return sewing.Whole{}, false
 	}
-	w := card.Whole{Quilt: l.Quilt, Order: l.Order, Sum: sum, Assumed: a, Sewn: l.Sewn}
+	w := sewing.Whole{Quilt: l.Quilt, Order: l.Order, Sum: sum, Assumed: a, Sewn: l.Sewn}
 	if left.Done > 0 || left.Bobbins > 0 {
 		w.Left = &left
 	}
@@ -62,8 +62,8 @@ func (r Room) table() Room {
 // lookAt looks at a stage of the quilt's order, or at the whole for one that it has not.
 func (r Room) lookAt(id string) Room {
 	i := r.stageOf(id)
-	if r.proof.what = card.JobCard; i >= 0 {
-		r.stage, r.proof.what = i, card.StageCard
+	if r.proof.what = sewing.JobCard; i >= 0 {
+		r.stage, r.proof.what = i, sewing.StageCard
 	}
 	return r
 }
@@ -75,7 +75,7 @@ func (r Room) stageOf(id string) int {
 }
 
 // lookedAt tells whether a stage lies on the cloth.
-func (r Room) lookedAt(stage int) bool { return stage == r.stage && r.proof.what == card.StageCard }
+func (r Room) lookedAt(stage int) bool { return stage == r.stage && r.proof.what == sewing.StageCard }
 
 // today is the day of the visit's clock where she lives.
 func (r Room) today() string { return time.UnixMilli(r.NowMS()).Format(time.DateOnly) }
@@ -217,26 +217,26 @@ func (w writer) job() string {
 	for i, s := range all.Order.Stages {
 		p := all.Sum.Stages[i]
 		day := all.Done(i)
-		row := StageRow{ID: s.ID, Name: w.book.Say("machine.numbered", i+1, card.StageName(w.book, s)), Done: day != "", Looked: w.r.lookedAt(i)}
+		row := StageRow{ID: s.ID, Name: w.book.Say("machine.numbered", i+1, sewing.StageName(w.book, s)), Done: day != "", Looked: w.r.lookedAt(i)}
 		row.Time, row.Note = w.figures(p)
 		if row.Done {
-			row.Note = w.book.Say("machine.sewn-on", card.DayText(w.book, day))
+			row.Note = w.book.Say("machine.sewn-on", sewing.DayText(w.book, day))
 		}
 		o.Job.Stages = append(o.Job.Stages, row)
 	}
 	for i := range all.Sum.Bobbins {
 		row := BobbinRow{ID: strconv.Itoa(i + 1), Name: all.BobbinText(w.book, i)}
-		if day := all.Sewn.Ticked(card.BobbinTick(i)); day != "" {
-			row.Done, row.Note = true, w.book.Say("machine.changed-on", card.DayText(w.book, day))
+		if day := all.Sewn.Ticked(sewing.BobbinTick(i)); day != "" {
+			row.Done, row.Note = true, w.book.Say("machine.changed-on", sewing.DayText(w.book, day))
 		}
 		o.Job.Bobbins = append(o.Job.Bobbins, row)
 	}
-	o.Job.Sums = w.figureRows(append(card.Figures(all.Sum.All), card.Evenings(all.Sum.All)))
-	o.Job.Hand = w.figureRows(card.AtHand(all.Sum))
+	o.Job.Sums = w.figureRows(append(sewing.Figures(all.Sum.All), sewing.Evenings(all.Sum.All)))
+	o.Job.Hand = w.figureRows(sewing.AtHand(all.Sum))
 	if o.Job.HasLeft = all.Left != nil; o.Job.HasLeft {
-		o.Job.Left = w.figureRows(card.Remaining(*all.Left))
+		o.Job.Left = w.figureRows(sewing.Remaining(*all.Left))
 	}
-	o.Job.Rests = w.book.Say("machine.rests", card.RestsOn(w.book, all.Assumed))
+	o.Job.Rests = w.book.Say("machine.rests", sewing.RestsOn(w.book, all.Assumed))
 	o.More, o.MoreName = w.fields("stop", "halt", "bobbin-time", "turn-time", "evening", "marked", "mark-time", "waste", "full", "first", "reserve", "thickness"), w.book.Say("machine.assumed")
 	return w.jobSentence(all)
 }
@@ -251,19 +251,19 @@ func (w writer) figureRows(facts []plan.Fact) []FigureRow {
 
 // figures are those of a part of the job in two lines.
 func (w writer) figures(p machine.JobPart) (time, note string) {
-	f := card.Figures(p)
+	f := sewing.Figures(p)
 	return w.book.Amount(f[2].Value), w.book.Say("machine.stage-note", f[0].Value, f[3].Value, f[4].Value, p.Starts)
 }
 
-func (w writer) jobSentence(all card.Whole) string {
+func (w writer) jobSentence(all sewing.Whole) string {
 	sum := all.Sum.All
-	time := card.Figures(sum)[2].Value
+	time := sewing.Figures(sum)[2].Value
 	if all.Left == nil {
-		return w.book.Say("machine.job", time, card.Evenings(sum).Value)
+		return w.book.Say("machine.job", time, sewing.Evenings(sum).Value)
 	}
 	next := all.Left.Next
 	if next.Stage < 0 {
 		return w.book.Say("machine.job-done")
 	}
-	return w.book.Say("machine.job-left", card.Figures(all.Left.Job.All)[2].Value, card.StageName(w.book, all.Order.Stages[next.Stage]), next.Leg+1)
+	return w.book.Say("machine.job-left", sewing.Figures(all.Left.Job.All)[2].Value, sewing.StageName(w.book, all.Order.Stages[next.Stage]), next.Leg+1)
 }

@@ -1,8 +1,8 @@
 package machine
 
 import (
-	"unthreaded/game/card"
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/game/sewing"
 	"unthreaded/path/machine"
 )
 
@@ -41,26 +41,26 @@ func (w writer) card() string {
 	o.Papers = []Option{{ID: string(bench.A4), Name: w.book.Say("machine.paper.a4")}, {ID: string(bench.Letter), Name: w.book.Say("machine.paper.letter")}}
 	o.Paper = string(w.b.Mine.Paper)
 	seen, _ := w.r.proofWanted()
-	add := func(k card.Kind, name, note, svg string) {
-		o.Cards = append(o.Cards, CardRow{ID: string(k), Name: name, Note: note, PNG: svg != "" && k != card.TemplateCard, SVG: svg, Seen: k == seen.What})
+	add := func(k sewing.Kind, name, note, svg string) {
+		o.Cards = append(o.Cards, CardRow{ID: string(k), Name: name, Note: note, PNG: svg != "" && k != sewing.TemplateCard, SVG: svg, Seen: k == seen.what})
 	}
 	svg := w.book.Say("machine.svg")
 	if l, laid := w.b.Laid(); laid {
-		add(card.JobCard, w.book.Say("machine.job-card"), w.book.Say("machine.job-card-note"), svg)
-		add(card.StageCard, w.book.Say("machine.stage-card"), w.book.Say("machine.stage-card-note"), svg)
+		add(sewing.JobCard, w.book.Say("machine.job-card"), w.book.Say("machine.job-card-note"), svg)
+		add(sewing.StageCard, w.book.Say("machine.stage-card"), w.book.Say("machine.stage-card-note"), svg)
 		row := &o.Cards[len(o.Cards)-1]
 		for _, s := range l.Order.Stages {
-			row.Picks = append(row.Picks, Option{ID: s.ID, Name: card.StageName(w.book, s)})
+			row.Picks = append(row.Picks, Option{ID: s.ID, Name: sewing.StageName(w.book, s)})
 		}
 		row.Picked = l.Order.Stages[w.r.stage].ID
-		add(card.AllCards, w.book.Say("machine.all-cards"), w.book.Say("machine.all-cards-note", len(l.Order.Stages)), "")
+		add(sewing.AllCards, w.book.Say("machine.all-cards"), w.book.Say("machine.all-cards-note", len(l.Order.Stages)), "")
 	}
-	if w.r.has(card.RouteCard) {
-		add(card.RouteCard, w.book.Say("machine.route-card"), w.book.Say("machine.route-card-note", w.b.Plan.Title), svg)
+	if w.r.has(sewing.RouteCard) {
+		add(sewing.RouteCard, w.book.Say("machine.route-card"), w.book.Say("machine.route-card-note", w.b.Plan.Title), svg)
 		if w.b.Plan.OutAndBack {
-			add(card.PassesCard, w.book.Say("machine.passes"), w.book.Say("machine.passes-note"), svg)
+			add(sewing.PassesCard, w.book.Say("machine.passes"), w.book.Say("machine.passes-note"), svg)
 		}
-		add(card.TemplateCard, w.book.Say("machine.template"), w.book.Say("machine.template-note", card.TemplatePages(w.r.Job())), w.book.Say("machine.svg-whole"))
+		add(sewing.TemplateCard, w.book.Say("machine.template"), w.book.Say("machine.template-note", sewing.TemplatePages(w.r.Job())), w.book.Say("machine.svg-whole"))
 	}
 	return w.book.Say("machine.print")
 }

@@ -7,6 +7,7 @@ import (
 	"unthreaded/game"
 	"unthreaded/game/page"
 	"unthreaded/game/place/machine"
+	"unthreaded/game/work"
 	"unthreaded/game/worktest"
 )
 
@@ -153,18 +154,19 @@ func TestCardsOfTheQuilt(t *testing.T) {
 	m, _ = worktest.Update(m, game.Control{Name: "machine.topic", Value: "job"})
 	for _, want := range []bool{true, false} { // pressed again it is the whole
 		m, _ = worktest.Update(m, game.Control{Name: "machine.stage", Item: "row-7"})
-		_, effects := worktest.Update(m, game.Frame{Now: 1})
-		if made := effects[0].(machine.MakeProof); shown(m).Job.Stages[3].Looked != want || (made.Of.What == "stage") != want {
-			t.Errorf("looked at: %v, the proof is of %q", shown(m).Job.Stages[3].Looked, made.Of.What)
+		_, effects := game.Update(m, game.Frame{Now: 1})
+		if made := effects[0].(work.Ask).In.(work.ProofIn); shown(m).Job.Stages[3].Looked != want || (made.What == "stage") != want {
+			t.Errorf("looked at: %v, the proof is of %q", shown(m).Job.Stages[3].Looked, made.What)
 		}
 	}
 	m, _ = worktest.Update(m, game.Control{Name: "machine.stage-of", Value: "row-7"})
-	m, effects := worktest.Update(m, game.Control{Name: "machine.card", Item: "stage", Value: "pdf"})
-	made := effects[0].(machine.MakeCard)
+	m, effects := game.Update(m, game.Control{Name: "machine.card", Item: "stage", Value: "pdf"})
+	made := effects[0].(work.Ask).In.(work.CardIn)
 	if made.Job.File != "cot-quilt-pond-and-reeds" || made.Job.Whole.StageCode(made.Job.Stage) != "row-4" {
 		t.Errorf("%q, %s", made.Job.File, made.Job.Whole.StageCode(made.Job.Stage))
 	}
-	if _, effects = worktest.Update(m, game.Control{Name: "machine.card", Item: "job", Value: "pdf"}); len(effects) != 1 {
+	_, effects = worktest.Update(m, game.Control{Name: "machine.card", Item: "job", Value: "pdf"})
+	if f, ok := effects[0].(game.Download); !ok || !strings.HasPrefix(string(f.Data), "%PDF-") {
 		t.Error("the card of the job is not made")
 	}
 	if _, effects = worktest.Update(atMachine("orange-peel"), game.Control{Name: "machine.card", Item: "job", Value: "pdf"}); len(effects) != 0 {

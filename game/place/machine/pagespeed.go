@@ -5,8 +5,8 @@ import (
 	"math"
 	"strconv"
 
-	"unthreaded/game/card"
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
@@ -130,9 +130,9 @@ func (w writer) times() {
 }
 
 // quilt returns the job of the quilt where the rows are taken from it.
-func (w writer) quilt() (card.Whole, bool) {
+func (w writer) quilt() (sewing.Whole, bool) {
 	if _, from := w.b.Quilt(); !from {
-		return card.Whole{}, false
+		return sewing.Whole{}, false
 	}
 	return w.r.whole()
 }

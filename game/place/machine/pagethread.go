@@ -3,8 +3,8 @@ package machine
 import (
 	"strconv"
 
-	"unthreaded/game/card"
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 )
@@ -43,17 +43,17 @@ func (w writer) thread() string {
 }
 
 // quiltThread tells of the thread of the whole quilt, and where its bobbins are changed.
-func (w writer) quiltThread(all card.Whole, one bench.Part) string {
+func (w writer) quiltThread(all sewing.Whole, one bench.Part) string {
 	o, sum := w.out, all.Sum.All
 	o.Threads = []Row{
 		{ID: w.partNames([]bench.Part{one, one, one})[0], Value: w.book.Amount(words.ThreadMM(one.Thread.Top)), Note: w.book.Say("machine.on-bobbins", one.Thread.Stitches)},
-		{ID: w.book.Say("machine.part.quilt"), Value: w.book.Amount(card.Figures(sum)[3].Value), Note: w.book.Say("machine.on-bobbins-about", card.Figures(sum)[1].Value)},
+		{ID: w.book.Say("machine.part.quilt"), Value: w.book.Amount(sewing.Figures(sum)[3].Value), Note: w.book.Say("machine.on-bobbins-about", sewing.Figures(sum)[1].Value)},
 	}
 	for i := range all.Sum.Bobbins {
 		o.Due = append(o.Due, Row{ID: strconv.Itoa(i + 1), Value: all.BobbinText(w.book, i)})
 	}
 	o.DueText = w.book.Say("machine.full", words.ThreadMM(w.b.Mine.Full()), words.Share(w.b.Mine.Assumed.Reserve))
-	bobbins := card.Figures(sum)[4].Value
+	bobbins := sewing.Figures(sum)[4].Value
 	if len(all.Sum.Bobbins) == 0 {
 		return w.book.Say("machine.quilt-lasts")
 	}

@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strconv"
 
-	"unthreaded/game/card"
 	"unthreaded/game/place/machine/bench"
+	"unthreaded/game/sewing"
 	"unthreaded/game/words"
 	"unthreaded/path/machine"
 	"unthreaded/path/quilt/order"
@@ -43,7 +43,7 @@ func (w writer) seams() {
 	for _, s := range w.b.Seams() {
 		stage := l.Order.Stages[s.Stage]
 		text := w.book.Say("machine.seam-fits", w.length(s.Fit.Right), w.length(s.Fit.Roll), w.book.Say("machine.way."+wayThrough(s.Fit)))
-		w.out.Seams = append(w.out.Seams, FigureRow{ID: card.StageName(w.book, stage), Value: text})
+		w.out.Seams = append(w.out.Seams, FigureRow{ID: sewing.StageName(w.book, stage), Value: text})
 	}
 	w.out.HasSeams = len(w.out.Seams) > 0
 }
@@ -173,7 +173,7 @@ func (w writer) rows() {
 	l, laid := w.b.Laid()
 	w.out.HasRows = laid
 	for i, s := range l.Order.Stages {
-		name := card.StageName(w.book, s)
+		name := sewing.StageName(w.book, s)
 		moved := ""
 		if come := s.Legs[0].Come.Path.Length(); i > 0 && come > 0 {
 			moved = w.book.Say("machine.moves-on", w.length(come), s.Legs[0].Come.Stop)

@@ -86,16 +86,23 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	case place.Shelf:
 		return r.read(m), nil
 	case place.Worked:
-		if r.Place == place.Machine && m.Kind == work.Route {
-			return r.opened(), nil // the route that it is set up for has come
-		}
-		return r.table(), nil // the order of the quilt may have come
-	case CardMade:
-		return r.cardMade(m), nil
-	case Proofed:
-		return r.proofed(m), nil
+		return r.worked(m)
 	}
 	return r, nil
+}
+
+// worked takes what a job came to.
+func (r Room) worked(w place.Worked) (place.Room, []place.Effect) {
+	switch out := w.Out.(type) {
+	case work.CardOut:
+		return r.carded(out)
+	case work.ProofOut:
+		return r.proofed(w.Of, out), nil
+	}
+	if r.Place == place.Machine && w.Kind == work.Route {
+		return r.opened(), nil // the route that it is set up for has come
+	}
+	return r.table(), nil // the order of the quilt may have come
 }
 
 // read takes what is kept. Where the place is open already, her quilts and blocks are

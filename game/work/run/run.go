@@ -22,6 +22,8 @@ var jobs = map[work.Kind]func(in any, tell Tell) any{
 	work.Gaps:  func(in any, _ Tell) any { return measured(in.(work.GapsIn)) },
 	work.Route: func(in any, _ Tell) any { return routed(in.(work.RouteIn)) },
 	work.Ink:   func(in any, tell Tell) any { return readInk(in.(work.InkIn), tell) },
+	work.Card:  func(in any, _ Tell) any { return carded(in.(work.CardIn)) },
+	work.Proof: func(in any, tell Tell) any { return proofed(in.(work.ProofIn), tell) },
 }
 
 // Do does a job. A fault of the program on the way gives work.Broken.

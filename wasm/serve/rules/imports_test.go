@@ -63,19 +63,20 @@ game/place/rehearse  path/... scoring/... game/work game/said game/place game/pl
 game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
-game/page            path/... scoring/... game game/control game/guard game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/card game/top
+game/page            path/... scoring/... game game/control game/guard game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
-game/work            path/... scoring/trace game/keep game/top game/plan game/card game/words
-game/work/run        path/... scoring/trace game/guard game/keep game/top game/work game/plan game/card
+game/work            path/... scoring/trace game/keep game/top game/plan game/sewing game/words
+game/work/run        path/... scoring/trace game/guard game/keep game/top game/work game/plan game/card game/sewing
 game/worktest        game game/work game/work/run
 game/top             path/... game/plan game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
 game/film            game/place/rehearse game/look game/scene game/softdraw
-game/card            path/... game/look game/scene game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan gonum.org/v1/gonum/spatial/r2 
+game/sewing          path/... game/plan game/words
+game/card            path/... game/look game/scene game/sewing game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan gonum.org/v1/gonum/spatial/r2
 game/place/back      path/... scoring/... game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2
 game/place/back/weeks path/geom scoring/... game/keep game/words gonum.org/v1/gonum
-game/place/machine   path/... game/work game/place game/place/machine/... game/card game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
+game/place/machine   path/... game/work game/place game/place/machine/... game/sewing game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/machine/bench path/... game/plan game/top game/words
 game/place/route     path/... game/work game/place game/screen game/scene game/control game/words game/look game/plan game/top game/replay gonum.org/v1/gonum/spatial/r2
 game/handtest        path/geom scoring/trace gonum.org/v1/gonum

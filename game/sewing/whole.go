@@ -1,7 +1,7 @@
-package card
+package sewing
 
 import (
-	"slices"
+	"math"
 	"strings"
 	"time"
 
@@ -79,64 +79,35 @@ func (w Whole) BobbinText(b words.Book, i int) string {
 	return b.Say("card.bobbin-before", i+2, StageName(b, s), c.Leg+1)
 }
 
-// bobbinsOf returns the changes of the bobbin in a stage.
-func (w Whole) bobbinsOf(stage int) []int {
-	var out []int
-	for i, c := range w.Sum.Bobbins {
-		if c.Stage == stage {
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
-// programs returns the different programs of a stage in the order in which they are met
-// first, each with its legs.
-func (w Whole) programs(stage int) []used {
-	var out []used
-	for k, l := range w.Order.Stages[stage].Legs {
-		i := slices.IndexFunc(out, func(u used) bool { return u.program == l.Program })
-		if i < 0 {
-			i, out = len(out), append(out, used{program: l.Program})
-		}
-		out[i].legs = append(out[i].legs, k)
-	}
-	return out
-}
-
-// used is a program with the legs of a stage in which it is sewn.
-type used struct {
-	program int
-	legs    []int
-}
-
-// length and the rest write the figures of a part of the job, no finer than they are
+// Length and the rest write the figures of a part of the job, no finer than they are
 // known.
-func length(p machine.JobPart) any { return words.ThreadMM(p.LengthMM) }
+func Length(p machine.JobPart) any { return words.ThreadMM(p.LengthMM) }
 
-func stitches(p machine.JobPart) any {
+// Stitches writes how many stitches a part takes.
+func Stitches(p machine.JobPart) any {
 	return words.Span{Low: words.Rough(p.Stitches.Low), High: words.Rough(p.Stitches.High)}
 }
 
-func span(s machine.Between) any {
+// Span writes a time between two, Thread a length of thread, Count a number.
+func Span(s machine.Between) any {
 	return words.Span{Low: words.RoughS(s.Low), High: words.RoughS(s.High)}
 }
 
-func thread(s machine.Between) any {
+func Thread(s machine.Between) any {
 	return words.Span{Low: words.RoughThreadMM(s.Low), High: words.RoughThreadMM(s.High)}
 }
 
-func count(s machine.Between) any { return words.Span{Low: int(s.Low), High: int(s.High)} }
+func Count(s machine.Between) any { return words.Span{Low: int(s.Low), High: int(s.High)} }
 
 // Figures are the figures of a part of the job that count: how long, how many stitches,
 // the time at the machine, the thread, the bobbins, the stops.
 func Figures(p machine.JobPart) []plan.Fact {
 	return []plan.Fact{
-		{Name: words.Of("card.sum.length"), Value: length(p)},
-		{Name: words.Of("card.sum.stitches"), Value: stitches(p)},
-		{Name: words.Of("card.sum.time"), Value: span(p.Machine)},
-		{Name: words.Of("card.sum.thread"), Value: thread(p.Top)},
-		{Name: words.Of("card.sum.bobbins"), Value: count(p.Changes)},
+		{Name: words.Of("card.sum.length"), Value: Length(p)},
+		{Name: words.Of("card.sum.stitches"), Value: Stitches(p)},
+		{Name: words.Of("card.sum.time"), Value: Span(p.Machine)},
+		{Name: words.Of("card.sum.thread"), Value: Thread(p.Top)},
+		{Name: words.Of("card.sum.bobbins"), Value: Count(p.Changes)},
 		{Name: words.Of("card.sum.stops"), Value: p.Starts},
 	}
 }
@@ -148,4 +119,56 @@ func DayText(b words.Book, day string) string {
 		return day
 	}
 	return b.Amount(words.Date(t))
+}
+
+// RestsOn lists the assumptions that the figures rest on most.
+func RestsOn(b words.Book, a machine.Assumptions) string {
+	if b.Inches { // more stitches to the inch are shorter ones
+		a.Stitch.Low, a.Stitch.High = a.Stitch.High, a.Stitch.Low
+	}
+	return b.Amount(words.List{
+		words.Of("card.rests.stitch", words.Span{Low: words.StitchMM(a.Stitch.Low), High: words.StitchMM(a.Stitch.High)}),
+		words.Of("card.rests.hand", words.Span{Low: words.SpeedMM(a.Hand.Low), High: words.SpeedMM(a.Hand.High)}),
+		words.Of("card.rests.stop", Span(a.Stop)),
+		words.Of("card.rests.full", Thread(a.Full)),
+		words.Of("card.rests.reserve", words.Share(a.Reserve)),
+		words.Of("card.rests.evening", Span(a.Evening)),
+	})
+}
+
+// AtHand are the things that have to be at hand for a job.
+func AtHand(j machine.Job) []plan.Fact {
+	var out []plan.Fact
+	for _, s := range j.Supplies {
+		name := words.Of("card.need." + string(s.Code))
+		switch s.Code {
+		case machine.NeedTop:
+			out = append(out, plan.Fact{Name: name, Value: Thread(s.Amount)})
+		case machine.NeedMarker:
+			amount := Thread(s.Amount)
+			if s.Amount.Low == 0 {
+				amount = words.Of("card.up-to", words.RoughThreadMM(s.Amount.High))
+			}
+			out = append(out, plan.Fact{Name: name, Value: amount})
+		case machine.NeedRuler:
+			out = append(out, plan.Fact{Name: name, Value: words.Of("card.need-yes")})
+		default:
+			out = append(out, plan.Fact{Name: name, Value: Count(s.Amount)})
+		}
+	}
+	return out
+}
+
+// Remaining is what is left in time and thread.
+func Remaining(l order.Left) []plan.Fact {
+	all := Figures(l.Job.All)
+	return []plan.Fact{all[2], all[3]}
+}
+
+// Evenings is how many evenings a job takes, whole ones.
+func Evenings(p machine.JobPart) plan.Fact {
+	return plan.Fact{
+		Name:  words.Of("card.sum.evenings"),
+		Value: words.Span{Low: int(math.Ceil(p.Evenings.Low)), High: int(math.Ceil(p.Evenings.High))},
+	}
 }
