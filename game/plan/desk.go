@@ -10,6 +10,7 @@ import (
 
 	"unthreaded/game/words"
 	"unthreaded/path/geom"
+	"unthreaded/path/machine"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
 	"unthreaded/path/route/steps"
@@ -72,15 +73,6 @@ const (
 
 // Snap is how near in mm a handle comes to a junction to take that.
 const Snap = 4.0
-
-// The prices of what a route may add, in mm of sewing twice: a seam travelled in
-// the ditch is nearly free but not quite, since it is sewn too; StopPrice, a stop, costs as
-// much as the time to tie off and start again, about ten seconds at an inch a
-// second (common practice).
-const (
-	seamPrice = 0.2
-	StopPrice = 250.0
-)
 
 // A drawing of more lines than largeLines, or whose lines make more pieces than largePieces
 // where they cross, is planned beside the page: natively the ready drawings, of up to 64 lines
@@ -152,12 +144,12 @@ func Bounds(g plane.Graph) (lo, hi geom.Point) {
 // Terms returns the rules in force, with what a route may add priced in mm.
 func (k Desk) Terms() route.Rules {
 	r := route.Rules{
-		Costs:   route.Costs{Retrace: 1, Seam: seamPrice, Jump: math.Inf(1)},
+		Costs:   route.Costs{Retrace: 1, Seam: machine.DitchPrice, Jump: math.Inf(1)},
 		Ends:    route.Ends{Rule: k.Rule, Start: k.Start, Exit: k.Exit},
 		NoSeams: !k.Seams, FewestMoves: true,
 	}
 	if k.Stops {
-		r.Costs.Jump = StopPrice
+		r.Costs.Jump = machine.StopPrice()
 	}
 	return r
 }

@@ -68,7 +68,7 @@ func TestATopIsLaidOut(t *testing.T) {
 	d.tell("quilt.setting", "on-point", "")
 	d.Until(`document.querySelector('[data-list="quilt.totals"]').textContent.includes('Diagonal')`)
 	for name, want := range map[string]string{
-		"Diagonal of a block": "about 16.97 in", "For the side triangles": "of 18¼ in", "For the corner triangles": "cut 2 squares of 9⅜ in", "Finished top": "about 50.91 in x about 33.94 in",
+		"Diagonal of a block": "about 16.97 in", "For the side triangles": "of 18¼ in, rounded up from about 18.22 in", "For the corner triangles": "cut 2 squares of 9⅜ in, rounded up from about 9.36 in", "Finished top": "about 50.91 in x about 33.94 in",
 	} {
 		if got := d.sum(name); !strings.HasSuffix(got, want) {
 			t.Errorf("%s reads %q, want %q", name, got, want)

@@ -9,6 +9,7 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/game/replay"
 	"unthreaded/game/words"
+	"unthreaded/path/machine"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
 )
@@ -151,7 +152,7 @@ func (r Room) shown(b words.Book) Shown {
 		s.Joined = b.Say("route.joined", n, words.SmallMM(plane.DefaultSnap))
 	}
 	if rt := k.Route(); k.Stops && len(k.Moves()) > 0 && rt.Jumps == 0 {
-		s.StopNote = b.Say("route.no-stop-pays", words.LengthMM(plan.StopPrice))
+		s.StopNote = b.Say("route.no-stop-pays", words.DurationS(machine.StopTime.Usual))
 	}
 	s.Reasons = r.reasons(b)
 	return s

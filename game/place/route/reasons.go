@@ -6,7 +6,6 @@ import (
 
 	"unthreaded/game/plan"
 	"unthreaded/game/words"
-	"unthreaded/path/machine"
 	"unthreaded/path/route/steps"
 )
 
@@ -55,13 +54,11 @@ func (r Room) proven(out *Reasons, b words.Book) {
 	out.Better = r.why && len(out.Changes) > 0
 }
 
-// workSeconds returns how long work takes at the machine, in s, in the middle of what is assumed.
+// workSeconds returns how long work takes at the machine, in s.
 func (r Room) workSeconds(w plan.Work) float64 {
-	a := r.Assumptions()
-	return w.MM/middle(a.Hand) + float64(w.Stops)*middle(a.Stop) + float64(w.Halts)*middle(a.Halt)
+	p := r.Assumptions().Pace()
+	return w.MM/p.Hand + float64(w.Stops)*p.StopS + float64(w.Halts)*p.HaltS
 }
-
-func middle(b machine.Between) float64 { return (b.Low + b.High) / 2 }
 
 // worthSaying is the least time in s that a change saves to be advised.
 const worthSaying = 1.0
@@ -90,7 +87,7 @@ func (r Room) advised() []int {
 func (r Room) change(i int, o plan.Offer, b words.Book) string {
 	c := r.Desk.Reasons.Changes[o.Change]
 	more := max(0, o.Then.Stops-o.Now.Stops)
-	saved := words.Of("route.saves", words.DurationS(r.saves(o)), more, words.DurationS(middle(r.Assumptions().Stop)))
+	saved := words.Of("route.saves", words.DurationS(r.saves(o)), more, words.DurationS(r.Assumptions().Pace().StopS))
 	return b.Say("route.change."+string(c.Kind), plan.Letter(i), words.LengthMM(c.LengthMM), words.Piece(c.Stroke), saved)
 }
 
@@ -144,5 +141,5 @@ func (r Room) manyStops(b words.Book) string {
 	if best.Route.Jumps < stops {
 		less = words.Of("route.stops-less", choiceName(best, b), best.Route.Jumps)
 	}
-	return b.Say("route.many-stops", stops, k.Blocks(), words.DurationS(float64(stops)*middle(r.Assumptions().Stop)), less)
+	return b.Say("route.many-stops", stops, k.Blocks(), words.DurationS(float64(stops)*r.Assumptions().Pace().StopS), less)
 }

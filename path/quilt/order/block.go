@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"unthreaded/path/geom"
+	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
@@ -13,12 +14,11 @@ import (
 	"unthreaded/path/route/steps"
 )
 
-// Rules returns the prices by which a top is planned: a mm sewn over once more counts
-// 1, a mm in the ditch 0.2, since it is hidden but sewn too, a stop as much as 250 mm.
-// Judgements of ours.
+// Rules returns the prices by which a top is planned, in mm sewn over once more: see
+// machine.DitchPrice and machine.StopPrice.
 func Rules() route.Rules {
 	return route.Rules{
-		Costs: route.Costs{Retrace: 1, Seam: 0.2, Jump: 250},
+		Costs: route.Costs{Retrace: 1, Seam: machine.DitchPrice, Jump: machine.StopPrice()},
 		Ends:  route.Ends{Rule: route.Free, Start: route.Nowhere, Exit: route.Nowhere},
 	}
 }
