@@ -71,6 +71,8 @@ type Restored struct {
 	Same     bool  `json:"same"`
 	Undone   bool  `json:"undone"`
 	More     bool  `json:"more"`
+	Later    int   `json:"later"`
+	Both     int   `json:"both"`
 	Err      place.Why
 }
 

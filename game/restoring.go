@@ -92,7 +92,7 @@ func (m Model) restored(r Restored) (Model, []Effect) {
 		return m, nil
 	}
 	m.Backup.Back = !r.Undone && !r.Same || r.More
-	outcome := place.Say("backup.added").Offer("backup-undo")
+	outcome := place.Say("backup.added", r.Later, r.Both).Offer("backup-undo")
 	switch {
 	case r.Undone:
 		outcome = place.Say("backup.undone", r.More)
@@ -120,12 +120,12 @@ func (m Model) restored(r Restored) (Model, []Effect) {
 // Summary says what a checked backup holds and what of it is here.
 func (f BackupFound) Summary() words.Msg {
 	return words.Of("backup.holds", holds(f.Traces, f.Things, f.Photos, words.Of("backup.only-settings")),
-		f.Traces > 0, f.Kept.Same+f.Kept.Other, f.Kept.Mend, f.Kept.Other)
+		f.Traces > 0, f.Kept.Same+f.Kept.Other, f.Kept.Mend, f.Kept.Other, f.Later, f.Both)
 }
 
 // Adds says what adding would do, Replaces what replacing would.
 func (f BackupFound) Adds() words.Msg {
-	return words.Of("backup.adds", holds(f.Kept.New+f.Kept.Mend, f.Missing.Things, f.Missing.Photos, words.Of("backup.nothing")))
+	return words.Of("backup.adds", holds(f.Kept.New+f.Kept.Mend, f.Missing.Things, f.Missing.Photos, words.Of("backup.nothing")), f.Later+f.Both > 0)
 }
 
 // Replaces says what would have to give way.

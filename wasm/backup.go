@@ -66,6 +66,14 @@ func (a *app) readBackup(done int) { a.step(game.BackupProgress{Done: done}) }
 func (a *app) makeBackup(name string) {
 	var file dom.Blob
 	made := now()
+	known, err := keep.Remember(shelf{})
+	if err == nil {
+		_, err = dom.Keep(known.Kind, known.ID, []byte(known.Doc), true)
+	}
+	if err != nil {
+		a.step(game.BackupMade{Err: why(err)})
+		return
+	}
 	n, err := keep.WriteBackup(&file, shelf{}, made, func(done, of int) {
 		a.step(game.BackupProgress{Done: done, Of: of})
 	})
@@ -96,7 +104,10 @@ func (a *app) checkBackup(f dom.File) {
 // takeBackup takes in the file that was checked last, and loads the page anew; otherwise
 // it tells why not.
 func (a *app) takeBackup(replace bool) {
-	swapped, err := keep.TakeBackup(a.restoring.file.Reader(), shelf{}, replace, a.readBackup)
+	swapped, err := keep.TakeBackup(a.restoring.file.Reader(), shelf{}, keep.Taking{
+		Replace: replace, Found: a.restoring.found,
+		Rename: func(name string) string { return a.model.Book().Say("backup.copy-name", name) },
+	}, a.readBackup)
 	if err != nil {
 		a.step(game.Restored{Err: why(err)})
 		return
@@ -104,6 +115,7 @@ func (a *app) takeBackup(replace bool) {
 	found := a.restoring.found
 	again(game.Restored{
 		Made: found.Made, Whole: replace || found.Whole(), Replaced: replace, Same: swapped.Same, More: swapped.More,
+		Later: found.Later, Both: found.Both,
 	})
 }
 

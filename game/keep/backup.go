@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"hash/crc32"
 	"io"
+	"maps"
+	"slices"
 	"time"
 )
 
@@ -129,7 +131,7 @@ func (s sums) ending(form int) ending {
 const milliseconds = "2006-01-02T15:04:05.000Z"
 
 // WriteBackup writes all that a source has but what is known of backups, and returns how
-// many records of each part there are. Tell is told how many are done of how many. Records
+// many records of each part there are, but for the one of KnownKind. Tell is told how many are done of how many. Records
 // that go in the meantime are left out; a failure of the source or of w ends it.
 func WriteBackup(w io.Writer, from Source, made time.Time, tell func(done, of int)) (map[Part]int, error) {
 	names, of := map[Part][]Name{}, 0
@@ -170,7 +172,11 @@ func WriteBackup(w io.Writer, from Source, made time.Time, tell func(done, of in
 	b.text(`"end":`)
 	b.value(b.sums.ending(BackupForm))
 	b.text("}\n")
-	return b.sums.count, b.err
+	counts := maps.Clone(b.sums.count)
+	if slices.Contains(names[ThingsPart], knownName) {
+		counts[ThingsPart]--
+	}
+	return counts, b.err
 }
 
 // backupWriter writes on until the first error, which it keeps.

@@ -328,15 +328,15 @@ func TestTakingABackupIn(t *testing.T) {
 	want := Found{Made: 1795586403000, Traces: 3, Things: 3, Photos: 1, Here: 2}
 	want.Kept.New, want.Kept.Same, want.Kept.Other = 1, 1, 1
 	want.Missing.Things = 2
-	if found != want {
+	if !reflect.DeepEqual(found, want) {
 		t.Errorf("found %+v\nwant  %+v", found, want)
 	}
 	before := fmt.Sprint(half.items)
 	half.full = 1
-	if _, err := TakeBackup(bytes.NewReader(doc), half, true, func(int) {}); !errors.Is(err, errFull) || fmt.Sprint(half.items) != before || half.staged != nil {
+	if _, err := TakeBackup(bytes.NewReader(doc), half, Taking{Replace: true}, func(int) {}); !errors.Is(err, errFull) || fmt.Sprint(half.items) != before || half.staged != nil {
 		t.Errorf("a full storage: %v, or something was changed", err)
 	}
-	sw, err := TakeBackup(bytes.NewReader(doc), half, false, func(int) {})
+	sw, err := TakeBackup(bytes.NewReader(doc), half, Taking{}, func(int) {})
 	if err != nil || sw.Same || sw.More {
 		t.Errorf("%+v, %v", sw, err)
 	}
@@ -346,7 +346,7 @@ func TestTakingABackupIn(t *testing.T) {
 	if half.items[SettingsPart][Name{ID: "settings"}].Doc != `{"visited":false}` || len(half.items[ThingsPart]) != 5 {
 		t.Error("adding took something away")
 	}
-	if sw, err := TakeBackup(bytes.NewReader(doc), half, true, func(int) {}); err != nil || !sw.More {
+	if sw, err := TakeBackup(bytes.NewReader(doc), half, Taking{Replace: true}, func(int) {}); err != nil || !sw.More {
 		t.Errorf("%+v, %v", sw, err)
 	}
 	if !reflect.DeepEqual(half.items, full.items) {

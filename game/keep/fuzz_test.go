@@ -78,7 +78,7 @@ func FuzzMerge(f *testing.F) {
 			return // a name or a document that no backup takes
 		}
 		m := newMemory(kept...)
-		if _, err := TakeBackup(bytes.NewReader(file.Bytes()), m, false, func(int) {}); err != nil {
+		if _, err := TakeBackup(bytes.NewReader(file.Bytes()), m, Taking{}, func(int) {}); err != nil {
 			return
 		}
 		for _, it := range kept {
@@ -102,13 +102,13 @@ func FuzzMerge(f *testing.F) {
 				}
 			}
 		}
-		if _, err := TakeBackup(bytes.NewReader(file.Bytes()), m, false, func(int) {}); err != nil {
+		if _, err := TakeBackup(bytes.NewReader(file.Bytes()), m, Taking{}, func(int) {}); err != nil {
 			t.Fatal(err)
 		}
 		unchanged("adding it once more")
 		bad := bytes.Clone(file.Bytes())
 		bad[at%uint(len(bad))] = other
-		if _, err := TakeBackup(bytes.NewReader(bad), m, true, func(int) {}); err != nil {
+		if _, err := TakeBackup(bytes.NewReader(bad), m, Taking{Replace: true}, func(int) {}); err != nil {
 			unchanged("a backup that was refused")
 		}
 	})

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"maps"
 )
 
 // CareKind is the kind of the one thing that tells when the last backup was made. It is
@@ -67,16 +68,20 @@ type Swapped struct{ Same, More bool }
 type Standing string
 
 // How it stands: there is none here, the same one, another one, or a damaged one where
-// that of the backup is sound.
+// that of the backup is sound. Of another thing it may be known that the one here is an
+// earlier state of it, or a later one, or that both were changed since they were the same.
 const (
-	NewHere   Standing = "new"
-	SameHere  Standing = "same"
-	OtherHere Standing = "other"
-	MendHere  Standing = "mend"
+	NewHere     Standing = "new"
+	SameHere    Standing = "same"
+	OtherHere   Standing = "other"
+	MendHere    Standing = "mend"
+	EarlierHere Standing = "earlier"
+	LaterHere   Standing = "later"
+	BothChanged Standing = "both"
 )
 
-// wanted tells whether adding what is missing takes a record.
-func (s Standing) wanted() bool { return s == NewHere || s == MendHere }
+// wanted tells whether adding what is missing takes a record as it is.
+func (s Standing) wanted() bool { return s == NewHere || s == MendHere || s == EarlierHere }
 
 // Stands tells how a record of a backup stands to the one of the same name that is
 // kept.
@@ -116,6 +121,11 @@ type Found struct {
 	Kept struct{ New, Same, Other, Mend int }
 	// Missing counts what else is not here, or damaged here.
 	Missing struct{ Things, Photos int }
+	// Later counts the things of which the backup has a later state, Both those that were
+	// changed here and there.
+	Later, Both int
+	// Known is what the backup knows of earlier states; nil where it is older than that.
+	Known Known
 }
 
 // Whole tells whether the backup holds every trace that is kept here.
@@ -132,6 +142,7 @@ func CheckBackup(from io.Reader, s Shelf, tell func(done int)) (Found, error) {
 	}
 	f.Here = len(c.here[TracesPart])
 	done := 0
+	var things []Item // what the file knows of them may come after them
 	h, err := ReadBackup(from, func(it Item) error {
 		if done++; done%atOnce == 0 {
 			tell(done)
@@ -139,12 +150,44 @@ func CheckBackup(from io.Reader, s Shelf, tell func(done int)) (Found, error) {
 		if isCare(it.Part, it.Name) {
 			return nil
 		}
-		st, err := c.stands(it)
+		if it.Part == ThingsPart && it.Name == knownName {
+			f.Known = readKnown(it.Doc)
+			return nil
+		}
+		if it.Part == ThingsPart {
+			things = append(things, it)
+			return nil
+		}
+		_, st, err := c.stands(it)
 		f.count(it.Part, st)
 		return err
 	})
+	for _, it := range things {
+		if err == nil {
+			var st Standing
+			st, err = c.standsAs(f.Known, it)
+			f.count(ThingsPart, st)
+		}
+	}
 	f.Made, f.Traces, f.Things, f.Photos = h.Made, h.Counts[TracesPart], h.Counts[ThingsPart], h.Counts[PhotosPart]
+	if f.Known != nil {
+		f.Things--
+	}
 	return f, err
+}
+
+// between tells how another state of a thing, in a file that knows theirs, stands to the one
+// here.
+func (k Known) between(theirs Known, here, it Item) Standing {
+	switch {
+	case theirs.has(it.Name, here.Doc):
+		return EarlierHere
+	case k.has(it.Name, it.Doc):
+		return LaterHere
+	case copies[it.Kind]:
+		return BothChanged
+	}
+	return OtherHere
 }
 
 func (f *Found) count(p Part, s Standing) {
@@ -160,7 +203,9 @@ func (f *Found) count(p Part, s Standing) {
 		add(&f.Kept.Other, s == OtherHere)
 		add(&f.Kept.Mend, s == MendHere)
 	case ThingsPart:
-		add(&f.Missing.Things, s.wanted())
+		add(&f.Missing.Things, s == NewHere || s == MendHere)
+		add(&f.Later, s == EarlierHere)
+		add(&f.Both, s == BothChanged)
 	case PhotosPart:
 		add(&f.Missing.Photos, s.wanted())
 	}
@@ -170,10 +215,15 @@ func (f *Found) count(p Part, s Standing) {
 type comparer struct {
 	shelf Shelf
 	here  map[Part]map[Name]bool
+	known Known
 }
 
 func newComparer(s Shelf) (comparer, error) {
-	c := comparer{s, map[Part]map[Name]bool{}}
+	known, err := knownHere(s)
+	c := comparer{s, map[Part]map[Name]bool{}, known}
+	if err != nil {
+		return c, err
+	}
 	for _, p := range Parts {
 		names, err := s.Names(p)
 		if err != nil {
@@ -187,22 +237,79 @@ func newComparer(s Shelf) (comparer, error) {
 	return c, nil
 }
 
-func (c comparer) stands(it Item) (Standing, error) {
+// stands also returns the one that is kept, if there is one.
+func (c comparer) stands(it Item) (Item, Standing, error) {
 	if !c.here[it.Part][it.Name] {
-		return NewHere, nil
+		return Item{}, NewHere, nil
 	}
 	kept, err := c.shelf.Get(it.Part, []Name{it.Name})
 	if err != nil || len(kept) == 0 {
-		return NewHere, err // it went in the meantime
+		return Item{}, NewHere, err // it went in the meantime
 	}
-	return Stands(kept[0], it), nil
+	return kept[0], Stands(kept[0], it), nil
 }
 
-// TakeBackup takes a backup in: what is missing or damaged here or, with replace,
-// everything in place of what is here. It stages all of it first; where anything fails,
-// nothing is changed.
-func TakeBackup(from io.Reader, s Shelf, replace bool, tell func(done int)) (Swapped, error) {
-	swapped, err := takeBackup(from, s, replace, tell)
+// standsAs is stands with what the file knows of things.
+func (c comparer) standsAs(theirs Known, it Item) (Standing, error) {
+	here, st, err := c.stands(it)
+	if it.Part != ThingsPart || theirs == nil || err != nil {
+		return st, err
+	}
+	switch {
+	case st == OtherHere:
+		st = c.known.between(theirs, here, it)
+	case st == NewHere && c.known.copied(theirs, it, func(n Name) (string, bool) {
+		kept, err := c.shelf.Get(ThingsPart, []Name{n})
+		return docOf(kept), err == nil && len(kept) > 0
+	}):
+		st = LaterHere
+	}
+	return st, nil
+}
+
+func docOf(items []Item) string {
+	if len(items) == 0 {
+		return ""
+	}
+	return items[0].Doc
+}
+
+// Taking is how a backup is taken in: with Replace everything in place of what is here, else
+// what is missing or damaged here, and what Found says is later there. What was changed on
+// both sides comes as a copy under the name that Rename gives it.
+type Taking struct {
+	Replace bool
+	Found   Found
+	Rename  func(name string) string
+}
+
+// wanted returns a record as it is to be taken, or false; known takes what is learnt by it.
+func (t Taking) wanted(c comparer, it Item, known Known) (Item, bool, error) {
+	if t.Replace {
+		return it, true, nil
+	}
+	st, err := c.standsAs(t.Found.Known, it)
+	if err != nil || it.Part != ThingsPart {
+		return it, err == nil && st.wanted(), err
+	}
+	if st == BothChanged {
+		made, err := copyOf(it, t.Rename)
+		if err != nil || c.here[it.Part][made.Name] {
+			return it, false, nil // it has come already, or is no document, and stays in the file
+		}
+		known.adopt(nil, made)
+		return made, true, nil
+	}
+	if st.wanted() || st == SameHere {
+		known.adopt(t.Found.Known, it)
+	}
+	return it, st.wanted(), nil
+}
+
+// TakeBackup takes a backup in. It stages all of it first; where anything fails, nothing is
+// changed.
+func TakeBackup(from io.Reader, s Shelf, t Taking, tell func(done int)) (Swapped, error) {
+	swapped, err := t.take(from, s, tell)
 	if err != nil {
 		if again := s.Unstage(); again != nil {
 			err = errors.Join(err, again)
@@ -211,7 +318,7 @@ func TakeBackup(from io.Reader, s Shelf, replace bool, tell func(done int)) (Swa
 	return swapped, err
 }
 
-func takeBackup(from io.Reader, s Shelf, replace bool, tell func(done int)) (Swapped, error) {
+func (t Taking) take(from io.Reader, s Shelf, tell func(done int)) (Swapped, error) {
 	if err := s.Unstage(); err != nil {
 		return Swapped{}, err
 	}
@@ -228,31 +335,35 @@ func takeBackup(from io.Reader, s Shelf, replace bool, tell func(done int)) (Swa
 		tell(done)
 		return err
 	}
+	known := maps.Clone(c.known)
 	_, err = ReadBackup(from, func(it Item) error {
-		if isCare(it.Part, it.Name) {
+		isKnown := it.Part == ThingsPart && it.Name == knownName
+		if isCare(it.Part, it.Name) || isKnown && !t.Replace {
 			return nil
 		}
-		wanted := replace
-		if !replace {
-			st, err := c.stands(it)
-			if err != nil {
-				return err
-			}
-			wanted = st.wanted()
+		made, wanted, err := t.wanted(c, it, known)
+		if err != nil {
+			return err
 		}
 		if wanted {
-			group = append(group, it)
+			group = append(group, made)
 		}
 		if len(group) < atOnce {
 			return nil
 		}
 		return flush()
 	})
+	if more := done + len(group); err == nil && more > 0 && !t.Replace && t.Found.Known != nil {
+		var it Item
+		if it, err = known.item(); err == nil {
+			group = append(group, it)
+		}
+	}
 	if err == nil {
 		err = flush()
 	}
 	if err != nil {
 		return Swapped{}, err
 	}
-	return s.Swap(replace)
+	return s.Swap(t.Replace)
 }

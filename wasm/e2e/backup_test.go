@@ -127,6 +127,53 @@ func TestABackupAddsWhatIsMissing(t *testing.T) {
 	}
 }
 
+// Two devices hand each other one file: what was changed on one is brought up to date on the
+// other, what was changed on both is there twice on both, and no trace is doubled.
+func TestTwoDevicesHandEachOtherFiles(t *testing.T) {
+	t.Parallel()
+	a, b := sit(t, brief, ""), sit(t, brief, "")
+	a.draw(browser.Mouse, short(50))
+	a.saved(1)
+	rename := func(d *table, id, name string) {
+		d.tell("place", "draw", "")
+		d.tell("draw.design", id, "")
+		d.Until(`document.querySelector('[data-send="draw.design"]').value === '` + id + `'`)
+		d.tell("draw.name", name, "")
+		d.Until(`unthreaded.store.things().then((l) => { window.there = l.some((x) => x[1] === '` + id + `' && JSON.parse(x[2]).name === '` + name + `'); }) && window.there`)
+		d.tell("place", "rehearse", "")
+	}
+	rename(a, "demo-lily", "Lily of a")
+	b.openBackup(a.backup())
+	b.take("[data-send=backup-replace]")
+	rename(b, "demo-reeds", "Reeds of b")
+	rename(b, "demo-lily", "Lily of b")
+	b.measure()
+	b.draw(browser.Pen, short(60))
+	b.saved(2)
+	rename(a, "demo-lily", "Lily of a, later")
+	file := b.backup()
+	if said := a.openBackup(file); !strings.Contains(said, "1 trace") || !strings.Contains(said, "was changed here and there; adding keeps both") || !strings.Contains(said, "1 thing was changed there since") {
+		t.Errorf("the page says %q", said)
+	}
+	a.take("[data-send=backup-add]")
+	b.openBackup(a.backup())
+	b.take("[data-send=backup-add]")
+	want := map[*table]string{
+		a: `["Lily of a, later","Lily of b, from the file","Reeds of b"]`,
+		b: `["Lily of a, later, from the file","Lily of b","Reeds of b"]`,
+	}
+	for d, names := range want {
+		got := browser.Eval[string](d.Page, `unthreaded.store.things().then((l) => JSON.stringify(l.filter((x) => x[0] === 'design').map((x) => JSON.parse(x[2]).name).filter((n) => / of /.test(n)).sort()))`)
+		if got != names {
+			t.Errorf("there are %s, want %s", got, names)
+		}
+		d.Until(`document.querySelectorAll('.past li').length === 2`)
+	}
+	if !strings.Contains(browser.Eval[string](b.Page, notice), "changed here and there: yours stays") {
+		t.Error("the copy is not said")
+	}
+}
+
 // A file that cannot be taken: the page says why and what to do, and nothing changes. What
 // else can be wrong with one is tested in game/keep.
 func TestBackupsThatCannotBeTaken(t *testing.T) {

@@ -113,7 +113,7 @@ const everything = `(async () => {
 		const [keys, values] = await unthreaded.store.run([name], 'readonly', (at, get, done) =>
 			get(at(name).getAllKeys(), (k) => get(at(name).getAll(), (v) => done([k, v]))));
 		for (const [i, key] of keys.entries()) {
-			if (key[0] === 'backup') continue;
+			if (key[0] === 'backup' || key[0] === 'known') continue;
 			out.push([name, key, values[i] instanceof Blob ? values[i].type + ' ' + [...new Uint8Array(await values[i].arrayBuffer())].join() : values[i]]);
 		}
 	}
