@@ -181,7 +181,7 @@ func TestWordsOnBeginningAndEnd(t *testing.T) {
 	past := in(straight("pencil", l.At(last), geom.Pt(end.X+12.7*d.X, end.Y+12.7*d.Y)))
 	found := false
 	for _, a := range past.Advice {
-		found = found || strings.HasPrefix(a.Text, "You ran 1/2 in past the end.")
+		found = found || strings.HasPrefix(a.Text, "You ran ½ in past the end.")
 	}
 	if !found {
 		t.Errorf("half an inch past the end: %+v", past.Advice)

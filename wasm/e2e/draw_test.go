@@ -128,11 +128,11 @@ func TestTenStepsBack(t *testing.T) {
 		}
 	}
 	for range 10 {
-		d.Click(`.tools [data-send=undo]`)
+		d.Click(`.hold [data-send=undo]`)
 	}
-	d.Until(`document.querySelector('[data-text="draw.motifName"]').textContent === 'none' && document.querySelector('.tools [data-send=undo]').disabled`)
+	d.Until(`document.querySelector('[data-text="draw.motifName"]').textContent === 'none' && document.querySelector('.hold [data-send=undo]').disabled`)
 	for range 10 {
-		d.Click(`.tools [data-send=redo]`)
+		d.Click(`.hold [data-send=redo]`)
 	}
 	d.Until(`document.querySelector('.motifs button[value=ribbon]').getAttribute('aria-pressed') === 'true'`)
 }

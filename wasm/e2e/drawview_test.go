@@ -48,10 +48,9 @@ func TestBoardOnAPhone(t *testing.T) {
 	d.Do(`document.getElementById('column-toggle').click(); document.getElementById('column-body').scrollTop = 1e6`)
 	d.Until(`document.getElementById('column-body').scrollTop > 100`)
 	d.Until(`(() => {
-		const c = document.getElementById('column').getBoundingClientRect();
-		return ['#column-toggle', '.sheet-head [data-send=undo]'].every(s => {
+		return ['#column-toggle', '.hold [data-send=undo]'].every(s => {
 			const r = document.querySelector(s).getBoundingClientRect();
-			return r.height >= 44 && r.top >= c.top && r.bottom <= c.bottom && r.right <= c.right;
+			return r.height >= 44 && r.top >= 0 && r.bottom <= innerHeight && r.right <= innerWidth;
 		});
 	})()`)
 	name := browser.Eval[string](d.Page, `document.querySelector('[data-send="draw.name"]').value`)

@@ -48,6 +48,7 @@ type ToTrace struct {
 // Helps is how she moves, what she sees and hears.
 type Helps struct {
 	Ways    []Way  `json:"ways"`
+	WayNow  string `json:"wayNow"`
 	WayNote string `json:"wayNote"`
 	CountIn bool   `json:"countIn"`
 	Seen
@@ -216,6 +217,7 @@ func (r Room) helped() Helps {
 	for _, w := range []string{keep.Pencil, keep.Cloth} {
 		p.Ways = append(p.Ways, Way{w, b.Say("rehearse.way." + w), w == way})
 	}
+	p.WayNow = b.Say("rehearse.way." + way)
 	p.WayNote = b.Say("rehearse.way-note." + way)
 	p.Volume, p.VolumeText = fmt.Sprintf("%.2f", s.Volume), b.Amount(words.Share(s.Volume))
 	return p
