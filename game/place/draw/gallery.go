@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"math"
 	"slices"
 
 	"unthreaded/game/place"
@@ -15,12 +16,15 @@ type preview struct {
 	made  bool
 	// why says why it does not fit, empty where it does.
 	why error
+	// lengthMM is how long its line is, apartMM the mean distance between its lines: the
+	// area of the shape over that length.
+	lengthMM, apartMM float64
 }
 
 // unmade returns the previews of all ready motifs without their pictures.
 func unmade() []preview {
 	var out []preview
-	for _, p := range motif.Ready() {
+	for _, p := range place.ByKind(motif.Ready()) {
 		out = append(out, preview{motif: p})
 	}
 	return out
@@ -35,6 +39,11 @@ func (pv preview) make(s motif.Shape, margin float64) preview {
 		return pv
 	}
 	pv.path = place.Picture(s, pieces)
+	pv.lengthMM = 0
+	for _, p := range place.Sewn(pieces) {
+		pv.lengthMM += p.Path.Length()
+	}
+	pv.apartMM = s.Area() / math.Max(1, pv.lengthMM)
 	return pv
 }
 

@@ -67,7 +67,7 @@ type Page struct {
 	Zoomed bool `json:"zoomed"`
 }
 
-// MotifRow is a ready motif with its picture.
+// MotifRow is a ready motif with its picture, or the head of those of a kind.
 type MotifRow struct {
 	ID      string `json:"id"`
 	Name    string `json:"name"`
@@ -75,6 +75,10 @@ type MotifRow struct {
 	Outline string `json:"outline"`
 	Chosen  bool   `json:"chosen"`
 	Fits    bool   `json:"fits"`
+	// Facts are how close its lines lie and how long it takes to sew.
+	Facts string `json:"facts"`
+	// Head is the name of a kind of motifs; such a row has nothing else.
+	Head string `json:"head"`
 	// Why says why it does not fit; empty where it does.
 	Why string `json:"why"`
 }

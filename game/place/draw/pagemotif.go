@@ -27,10 +27,15 @@ func (r Room) motifPart(d *Page) {
 	if d.Picking {
 		d.PickOpen, d.PickText = "true", r.Book().Say("draw.pick.fold")
 	}
+	head := ""
 	for _, pv := range r.gallery.previews {
 		p := pv.motif
+		if kind := place.MotifKind(p); kind != head {
+			head = kind
+			d.Motifs = append(d.Motifs, MotifRow{Head: r.Book().Say("draw.motifs." + kind), Fits: true})
+		}
 		name, note := r.Book().Motif(p.ID)
-		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.path, Outline: outline, Chosen: p.ID == chosen, Fits: pv.path != "" || !pv.made, Why: r.Book().Write(place.MotifWhy(pv.why))})
+		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.path, Outline: outline, Chosen: p.ID == chosen, Fits: pv.path != "" || !pv.made, Facts: r.motifFacts(pv), Why: r.Book().Write(place.MotifWhy(pv.why))})
 		if pv.why != nil {
 			d.Greyed = append(d.Greyed, place.Option{ID: p.ID, Name: r.Book().Say("draw.greyed-why", name, place.MotifWhy(pv.why))})
 		}
@@ -49,6 +54,15 @@ func (r Room) motifPart(d *Page) {
 	if d.HasMotif && b.Trouble == nil {
 		d.MotifFigure = motifFigures(r.Book(), b)
 	}
+}
+
+// motifFacts says how close the lines of a motif lie, and how long it takes to sew at the
+// speed of hand that is set.
+func (r Room) motifFacts(pv preview) string {
+	if pv.lengthMM == 0 {
+		return ""
+	}
+	return r.Book().Say("draw.motif-facts", words.SmallMM(pv.apartMM), words.RoughS(pv.lengthMM/r.Settings.HandSpeed()))
 }
 
 // motifFigures says how long the line is, in how many pieces, and how tight its
