@@ -35,11 +35,12 @@ func StagePage(j sewing.Job, stage int) Page {
 	blocks := programsOf(w, stage)
 	height := 0.40 * (bottom - y)
 	if w.Order.Stages[stage].Kind == order.Ditch {
-		blocks, height = nil, bottom-y-2*bandMM-3*lineMM(bodySize)
+		blocks, height = nil, bottom-y-2*bandMM-3*lineMM(bodySize)-placeLines*placeLine
 	}
 	y = stagePicture(&pg, j, stage, d, rect{Margin, y, pg.W - 2*Margin, height})
 	y = marks(&pg, j, stage, d, y)
 	y = stageFigures(&pg, j, stage, y+2)
+	y = stagePlaces(&pg, j, stage, y)
 	y = stageBobbins(&pg, j, stage, y)
 	switch {
 	case w.Order.Stages[stage].Line:
@@ -272,7 +273,7 @@ const boxMM = 4.0
 func tickBox(pg *Page, b words.Book, day, text string, size, x, y float64) {
 	pg.box(0.3, ink.Ink, x, y-boxMM/2, boxMM, boxMM)
 	if day != "" {
-		pg.rule(0.6, ink.Thread, geom.Pt(x+0.7, y), geom.Pt(x+1.6, y+1.2), geom.Pt(x+3.4, y-1.4))
+		tickMark(pg, x, y)
 		text = b.Say("card.ticked", text, sewing.DayText(b, day))
 	}
 	pg.text(text, size, scene.Left, ink.Ink, x+boxMM+2, y)

@@ -139,6 +139,18 @@ func wordsApart(t *testing.T, name string, p Page) {
 	}
 }
 
+// boxes counts the boxes to tick on a page.
+func boxes(p Page) int {
+	n := 0
+	for _, it := range p.Items() {
+		lo, hi := bounds(it)
+		if it.Shape == scene.Stroke && len(it.Points) == 5 && math.Abs(hi.X-lo.X-boxMM) < 0.5 && math.Abs(hi.Y-lo.Y-boxMM) < 0.5 {
+			n++
+		}
+	}
+	return n
+}
+
 // written returns all that is written on pages.
 func written(pages ...Page) string {
 	var out []string
@@ -183,6 +195,11 @@ func TestTheJobsCardIsTrue(t *testing.T) {
 	for _, want := range []string{"The ditch across, 2 Nov 2026", "before place 7, 2 Nov 2026", "Left, 11 of 105", left} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the ticked card lacks %q", want)
+		}
+	}
+	for i, st := range j.Whole.Order.Stages { // a box for the stage, its places and its bobbins
+		if got, want := boxes(StagePage(j, i)), 1+len(st.Legs)+min(2, len(bobbinsOf(j.Whole, i))); got < want {
+			t.Errorf("%s: %d boxes to tick, want %d", st.ID, got, want)
 		}
 	}
 	if !strings.Contains(written(StagePage(j, 0)), "2 Nov 2026") || strings.Contains(written(StagePage(j, 2)), "2026") {

@@ -82,6 +82,10 @@ type Plan struct {
 // explained.
 type PlanStage struct{ Stage string }
 
+// CompareStage asks for every way through a stage of that order to be measured, so that she
+// can choose another.
+type CompareStage struct{ Stage string }
+
 // Trace asks for a line to be rehearsed.
 type Trace struct{ Line motif.Rehearsal }
 
@@ -91,25 +95,28 @@ type Edit struct{ Design string }
 // Ink asks for lines that were drawn elsewhere, in mm, to be added to the block.
 type Ink struct{ Lines []geom.Polyline }
 
-func (a Open) For() Name    { return a.Place }
-func (Plan) For() Name      { return RoutePlan }
-func (PlanStage) For() Name { return RoutePlan }
-func (Trace) For() Name     { return Rehearse }
-func (Edit) For() Name      { return Draw }
-func (Ink) For() Name       { return Draw }
+func (a Open) For() Name       { return a.Place }
+func (Plan) For() Name         { return RoutePlan }
+func (PlanStage) For() Name    { return RoutePlan }
+func (CompareStage) For() Name { return QuiltPlan }
+func (Trace) For() Name        { return Rehearse }
+func (Edit) For() Name         { return Draw }
+func (Ink) For() Name          { return Draw }
 
-func (Open) IsMsg()         {}
-func (Plan) IsMsg()         {}
-func (PlanStage) IsMsg()    {}
-func (PlanStage) IsEffect() {}
-func (Trace) IsMsg()        {}
-func (Edit) IsMsg()         {}
-func (Ink) IsMsg()          {}
-func (Ink) IsEffect()       {}
-func (Open) IsEffect()      {}
-func (Plan) IsEffect()      {}
-func (Trace) IsEffect()     {}
-func (Edit) IsEffect()      {}
+func (Open) IsMsg()            {}
+func (Plan) IsMsg()            {}
+func (PlanStage) IsMsg()       {}
+func (PlanStage) IsEffect()    {}
+func (CompareStage) IsMsg()    {}
+func (CompareStage) IsEffect() {}
+func (Trace) IsMsg()           {}
+func (Edit) IsMsg()            {}
+func (Ink) IsMsg()             {}
+func (Ink) IsEffect()          {}
+func (Open) IsEffect()         {}
+func (Plan) IsEffect()         {}
+func (Trace) IsEffect()        {}
+func (Edit) IsEffect()         {}
 
 // Changed tells the rooms that settings are not what they were.
 type Changed struct{ Before Settings }

@@ -128,6 +128,12 @@ func (r Room) Hear(msg place.Msg) (place.Room, []place.Effect) {
 		}
 	case place.Worked:
 		return r.worked(msg), nil
+	case place.CompareStage:
+		if r.stage(msg.Stage) < 0 {
+			return r, nil
+		}
+		r.Stages.Open = msg.Stage
+		return r.waysCompared()
 	case place.Clashed:
 		switch msg.Kind {
 		case place.QuiltThing:

@@ -36,6 +36,7 @@ var controls = control.NewTable(
 	}),
 	changes(control.Decl{Name: "own", Kind: control.Press}, func(r Room, _ control.Event) Room { return r.askOwn(!r.own.Asked) }),
 	changes(control.Decl{Name: "own-add", Kind: control.Press, OfItem: true}, func(r Room, e control.Event) Room { return r.addLine(number(e.Item)) }),
+	place.Bind(control.Decl{Name: "other-ways", Kind: control.Press}, otherWays),
 	place.Bind(control.Decl{Name: "rehearse-route", Kind: control.Press, OfItem: true}, rehearse),
 
 	plays(control.Decl{Name: "zoom", Kind: control.Choice, Choices: []string{"+", "-", "0"}}, func(r Room, e control.Event) Room { return r.zoomed(e.Text) }),
@@ -127,6 +128,14 @@ func rehearse(r Room, e control.Event) (Room, []place.Effect) {
 		return r, nil
 	}
 	return r, []place.Effect{place.Trace{Line: r.lineOf(i)}}
+}
+
+// otherWays asks for the ways through the stage that is shown to be compared.
+func otherWays(r Room, _ control.Event) (Room, []place.Effect) {
+	if s, ok := r.stage(); ok {
+		return r, []place.Effect{place.CompareStage{Stage: s.ID}}
+	}
+	return r, nil
 }
 
 // number reads the number of a list's entry; -1 for none.

@@ -78,6 +78,8 @@ type Reasons struct {
 	Better  bool        `json:"better"`
 	// Stops says that there are many.
 	Stops string `json:"manyStops"`
+	// OtherWays tells that the row can be sewn in others.
+	OtherWays bool `json:"otherWays"`
 }
 
 // ChoiceRow is one route on offer.

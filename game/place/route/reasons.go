@@ -12,7 +12,9 @@ import (
 // reasons says why something is added, and what would save most.
 func (r Room) reasons(b words.Book) Reasons {
 	k, rt := r.Desk, r.Desk.Route()
+	_, stage := r.stage()
 	out := Reasons{Why: r.why, WhyText: b.Say("route.why", r.why), Stops: r.manyStops(b)}
+	out.OtherWays = out.Stops != "" && stage
 	switch {
 	case len(k.Moves()) == 0:
 	case k.Fixed || k.Choices[k.Pick].Times > 0:

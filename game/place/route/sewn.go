@@ -115,6 +115,17 @@ func programSewn(p order.Program, r Room) plan.Sewn {
 	return out
 }
 
+// stage is the stage of the quilt that is shown, where it is one that can be sewn in other
+// ways.
+func (r Room) stage() (order.Stage, bool) {
+	for _, s := range r.Top.Plan.Order.Stages {
+		if r.Top.StageID(s) == r.Desk.Drawing.ID {
+			return s, s.Kind != order.Ditch && !s.Line
+		}
+	}
+	return order.Stage{}, false
+}
+
 // stageAsked opens a stage that another place asks for.
 func (r Room) stageAsked(id string) Room {
 	for _, s := range r.Top.Plan.Order.Stages {
