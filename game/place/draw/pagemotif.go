@@ -32,7 +32,7 @@ func (r Room) motifPart(d *Page) {
 		p := pv.motif
 		if kind := place.MotifKind(p); kind != head {
 			head = kind
-			d.Motifs = append(d.Motifs, MotifRow{Head: r.Book().Say("draw.motifs." + kind), Fits: true})
+			d.Motifs = append(d.Motifs, MotifRow{ID: "kind-" + kind, Head: r.Book().Say("draw.motifs." + kind), Fits: true})
 		}
 		name, note := r.Book().Motif(p.ID)
 		d.Motifs = append(d.Motifs, MotifRow{ID: p.ID, Name: name, Path: pv.path, Outline: outline, Chosen: p.ID == chosen, Fits: pv.path != "" || !pv.made, Facts: r.motifFacts(pv), Why: r.Book().Write(place.MotifWhy(pv.why))})
