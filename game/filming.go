@@ -1,61 +1,66 @@
 package game
 
 import (
+	"unthreaded/game/film/reel"
 	"unthreaded/game/place"
 	"unthreaded/game/words"
+	"unthreaded/game/work"
 )
 
-// MakeFilm makes an animated GIF of the replay, in small steps, and hands it to the
-// person under this name.
-type MakeFilm struct{ Name string }
+// MakeFilm takes the replay on the cloth down in small steps, for a film of it.
+type MakeFilm struct{}
 
-// StopFilm gives the film in the making up.
+// StopFilm gives that up.
 type StopFilm struct{}
 
 func (MakeFilm) IsEffect() {}
 func (StopFilm) IsEffect() {}
 
-// FilmNews tells how far a film has come: the share that is done, 0 to 1, or with
-// Bytes that it is finished and runs Speed times as fast as the hand; Err tells why
-// there is none.
-type FilmNews struct {
-	Share, Speed float64
-	Bytes        int
-	Err          place.Why
-}
+// Filmed brings the replay as it was taken down.
+type Filmed struct{ Reel reel.Reel }
 
-func (FilmNews) IsMsg() {}
+func (Filmed) IsMsg() {}
 
 // filmControl begins a film of the replay or gives it up.
 func (m Model) filmControl(c Control) (Model, []Effect) {
 	switch {
 	case c.Name == "film" && m.Rehearsal().Open != nil && m.Filming.None():
 		m.Filming = words.Of("page.film.begun")
-		return m, []Effect{MakeFilm{Name: m.Rehearsal().FileName("gif")}}
+		return m, []Effect{MakeFilm{}}
 	case c.Name == "film-stop" && !m.Filming.None():
 		m.Filming = words.Msg{}
-		return m, []Effect{StopFilm{}}
+		var effects []Effect
+		m.Shared, effects = m.Leaves(work.Film)
+		return m, append(effects, StopFilm{})
 	}
 	return m, nil
 }
 
-// filmNews says how far the film has come and what came of it.
-func (m Model) filmNews(n FilmNews) Model {
-	switch {
-	case m.Filming.None():
-		return m // it was given up
-	case n.Err != "":
-		m.Filming = words.Msg{}
-		m.Notice = place.Say("page.film.failed")
-	case n.Bytes > 0:
-		m.Filming = words.Msg{}
-		digits := 1
-		if n.Speed >= 10 {
-			digits = 0
-		}
-		m.Notice = place.Say("page.film.done", words.Decimal{Value: float64(n.Bytes) / 1e6, Digits: 1}, n.Speed == 1, words.Decimal{Value: n.Speed, Digits: digits})
-	default:
-		m.Filming = words.Of("page.film.making", words.Share(n.Share))
+// filmed has the film drawn.
+func (m Model) filmed(f Filmed) (Model, []Effect) {
+	if m.Filming.None() {
+		return m, nil // it was given up
 	}
-	return m
+	var effects []Effect
+	m.Shared, effects = m.Asks(work.Film, m.Rehearsal().FileName("gif"), work.FilmIn{Reel: f.Reel})
+	return m, effects
+}
+
+// filmMade hands the person her film under a name, or says why there is none.
+func (m Model) filmMade(name string, out any) (Model, []Effect) {
+	m.Filming = words.Msg{}
+	film, ok := out.(work.FilmOut)
+	switch {
+	case !ok:
+		return m, nil // it was lost, which is said
+	case film.Doc == nil:
+		m.Notice = place.Say("page.film.failed")
+		return m, nil
+	}
+	digits := 1
+	if film.Speed >= 10 {
+		digits = 0
+	}
+	m.Notice = place.Say("page.film.done", words.Decimal{Value: float64(len(film.Doc)) / 1e6, Digits: 1}, film.Speed == 1, words.Decimal{Value: film.Speed, Digits: digits})
+	return m, []Effect{Download{Name: name, Type: "image/gif", Data: film.Doc}}
 }

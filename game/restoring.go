@@ -11,8 +11,8 @@ func (m Model) jobNews(msg Msg) (Model, []Effect) {
 	switch msg := msg.(type) {
 	case TableNews:
 		return m.tableNews(msg), nil
-	case FilmNews:
-		return m.filmNews(msg), nil
+	case Filmed:
+		return m.filmed(msg)
 	case BackupProgress:
 		if !m.Backup.Busy.None() {
 			m.Backup.Busy = words.Of("backup.progress", msg.Done, msg.Of > 0, msg.Of)

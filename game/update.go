@@ -70,7 +70,7 @@ func (m Model) happened(msg Msg) (Model, []Effect) {
 		return m.shelf(msg)
 	case Shelved:
 		return m.shelved(msg), nil
-	case BackupProgress, BackupMade, BackupChecked, Restored, TableNews, FilmNews:
+	case BackupProgress, BackupMade, BackupChecked, Restored, TableNews, Filmed:
 		return m.jobNews(msg)
 	case work.Done:
 		return m.workDone(msg)

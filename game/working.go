@@ -91,10 +91,14 @@ func (m Model) workDone(d work.Done) (Model, []Effect) {
 	default:
 		news.Out = d.Out
 	}
+	var effects []Effect
 	if out, ok := news.Out.(work.OrderOut); ok {
 		m = m.ordered(job.Of, out)
 	}
-	return m.heard(news, nil)
+	if job.Kind == work.Film {
+		m, effects = m.filmMade(job.Of, news.Out)
+	}
+	return m.heard(news, effects)
 }
 
 // workStopped gives up what is being worked out; workAgain has it worked out after all.

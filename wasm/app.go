@@ -8,6 +8,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"unthreaded/game"
+	"unthreaded/game/film/reel"
 	"unthreaded/game/guard"
 	"unthreaded/game/page"
 	"unthreaded/game/place"
@@ -32,7 +33,7 @@ type app struct {
 	drawn bool
 
 	queue     work.Queue
-	filming   *filming // nil for none
+	filming   *reel.Recorder // nil for none
 	restoring restoring
 	stuck     stuck
 }

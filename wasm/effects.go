@@ -82,7 +82,7 @@ func (a *app) begin(effect game.Effect) {
 	case game.MakeTable:
 		a.aside(func() { a.makeTable(e) })
 	case game.MakeFilm:
-		a.beginFilm(e.Name)
+		a.beginFilm()
 	case game.StopFilm:
 		a.filming = nil
 	case game.MakeBackup:

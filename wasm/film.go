@@ -4,53 +4,28 @@ package main
 
 import (
 	"unthreaded/game"
-	"unthreaded/game/film"
+	"unthreaded/game/film/reel"
 	"unthreaded/wasm/dom"
 )
 
-// filmTime is how long a frame of the page works on a film, in s: half of the time
+// filmTime is how long a frame of the page takes a replay down, in s: half of the time
 // that a frame has at 60 Hz.
 const filmTime = 0.008
 
-// filming is a film in the making.
-type filming struct {
-	film  *film.Film
-	name  string
-	share float64 // that was told last
-}
+func (a *app) beginFilm() { a.filming = a.model.Rehearsal().Film() }
 
-func (a *app) beginFilm(name string) {
-	f, err := film.Of(a.model.Rehearsal())
-	if err != nil {
-		a.step(game.FilmNews{Err: why(err)})
-		return
-	}
-	a.filming = &filming{film: f, name: name}
-}
-
-// shoot works on the film in the making for a part of this frame.
+// shoot takes the replay that is to be filmed down for a part of this frame.
 func (a *app) shoot() {
-	f := a.filming
-	if f == nil {
+	if a.filming == nil {
 		return
 	}
 	for begin := dom.Now(); dom.Now()-begin < filmTime; {
-		if f.film.Step() {
+		if a.filming.Step() {
 			continue
 		}
-		a.filming = nil
-		doc, err := f.film.Encode()
-		if err != nil {
-			a.step(game.FilmNews{Err: why(err)})
-			return
-		}
-		dom.Download(f.name, "image/gif", doc)
-		a.step(game.FilmNews{Bytes: len(doc), Speed: f.film.Speed})
+		done := game.Filmed{Reel: a.filming.Reel}
+		a.filming = (*reel.Recorder)(nil)
+		a.step(done)
 		return
-	}
-	// A text that changes all the time would cost more than the film.
-	if s := f.film.Done(); s >= f.share+0.02 {
-		f.share = s
-		a.step(game.FilmNews{Share: s})
 	}
 }

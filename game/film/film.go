@@ -10,23 +10,14 @@ import (
 	"image/gif"
 	"math"
 
-	"unthreaded/game/look"
-	"unthreaded/game/place/rehearse"
+	"unthreaded/game/film/reel"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
 )
 
-// Times are in hundredths of a second, as GIF counts them.
-const (
-	// frameTime makes 12.5 frames a second; browsers slow down what is below 2.
-	frameTime = 8
-	// shortest is the least time of a frame: a shorter rest goes to the one before.
-	shortest = 4
-	// Hold is how long the last frame stands before the film starts again.
-	Hold = 200
-	// Longest bounds a film without Hold; a longer replay is shown faster.
-	Longest = 2000
-)
+// Hold is how long the last frame stands before the film starts again, in hundredths of a
+// second, as GIF counts.
+const Hold = 200
 
 // maxWidth bounds the width of the picture in pixels, for the size of the file.
 const maxWidth = 640
@@ -36,77 +27,59 @@ const itemsAtOnce = 30
 
 // Film is a film in the making.
 type Film struct {
-	// Speed is how many times as fast as the hand was the film runs.
-	Speed float64
-
-	list   func(t float64) scene.List
+	reel   reel.Reel
+	now    scene.List // of the frame in hand
+	begun  bool
 	scale  float64
-	times  []int // at which each frame begins, then the end of the last but Hold
 	colour *colours
 
 	canvas  canvas
 	picture gif.GIF
 }
 
-// Of returns a film of the replay of the trace on the cloth, at the replay's rate or
-// faster, so that it keeps within Longest. It fails where there is nothing to play.
-func Of(r rehearse.Room) (*Film, error) {
-	if r.Open == nil || !(r.Replay.Length > 0) {
-		return nil, fmt.Errorf("there is no replay to film")
-	}
-	r.Live, r.Replay.Playing = nil, false
-	speed := math.Max(r.Replay.Rate, r.Replay.Length*100/Longest)
-	layers := new(scene.Layers)
-	f := &Film{
-		Speed: speed,
-		scale: math.Min(1, maxWidth/math.Max(1, r.Screen.W)),
-		times: times(r.Replay.Length / speed),
-		list: func(t float64) scene.List {
-			r.Replay = r.Replay.At(t * speed)
-			layers.Begin(r.Screen, 0, r.Theme())
-			return r.Scene(layers)
-		},
-		colour: newColours(look.Of(r.Theme())),
-	}
-	f.canvas = newCanvas(f.list(0), f.scale)
+// Of returns the film of a reel.
+func Of(r reel.Reel) *Film {
+	f := &Film{reel: r, scale: math.Min(1, maxWidth/math.Max(1, r.W)), colour: newColours(r.Palette)}
+	f.now = scene.List{W: r.W, H: r.H, Layers: make([]scene.Layer, len(r.Frames[0].New))}
+	f.canvas = newCanvas(f.now, f.scale)
 	f.picture.Config = image.Config{ColorModel: f.colour.palette, Width: f.canvas.size.Dx(), Height: f.canvas.size.Dy()}
-	return f, nil
+	return f
 }
 
-// times returns when the frames of a film of some seconds begin, the last of them
-// the still at its end.
-func times(seconds float64) []int {
-	end := int(math.Round(seconds * 100))
-	var out []int
-	for t := 0; t == 0 || end-t >= shortest; t += frameTime {
-		out = append(out, t)
+// frame returns the picture of frame k; frames are asked for one after the other.
+func (f *Film) frame(k int) scene.List {
+	if f.begun {
+		return f.now
 	}
-	return append(out, max(end, shortest))
+	f.begun = true
+	for i, items := range f.reel.Frames[k].New {
+		f.now.Layers[i].Items = append(f.now.Layers[i].Items, items...)
+	}
+	f.now.Moving = f.reel.Frames[k].Moving
+	return f.now
 }
 
 // Done returns the share of the frames that are made, 0 to 1.
-func (f *Film) Done() float64 { return float64(len(f.picture.Image)) / float64(len(f.times)) }
+func (f *Film) Done() float64 { return float64(len(f.picture.Image)) / float64(len(f.reel.Frames)) }
 
 // Step does a small part of the work: it draws some shapes, or one frame. It returns
 // false once all frames are made.
 func (f *Film) Step() bool {
 	k := len(f.picture.Image)
-	if k == len(f.times) {
+	if k == len(f.reel.Frames) {
 		return false
 	}
-	list := f.list(float64(f.times[k]) / 100)
-	if k == len(f.times)-1 {
-		list = f.list(math.Inf(1)) // its time may have been rounded down
-	}
+	list := f.frame(k)
 	if !f.canvas.bake(list, itemsAtOnce) {
 		return true
 	}
 	delay := Hold
-	if k < len(f.times)-1 {
-		delay = f.times[k+1] - f.times[k]
+	if k < len(f.reel.Frames)-1 {
+		delay = f.reel.Times[k+1] - f.reel.Times[k]
 	}
 	f.picture.Image = append(f.picture.Image, f.colour.quantise(f.canvas.frame(list)))
 	f.picture.Delay = append(f.picture.Delay, delay)
+	f.begun = false
 	f.picture.Disposal = append(f.picture.Disposal, gif.DisposalNone)
 	return true
 }

@@ -10,11 +10,11 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/film/reel"
 	"unthreaded/game/handtest"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
-	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
@@ -24,7 +24,7 @@ func traced(t testing.TB, theme string, speed, stop, rate float64) rehearse.Room
 	s := game.DefaultSettings()
 	s.Theme = theme
 	m := game.New(s, 0)
-	send := func(msg game.Msg) { m, _ = worktest.Update(m, msg) }
+	send := func(msg game.Msg) { m, _ = game.Update(m, msg) }
 	send(game.Resized{W: 900, H: 500, Strip: 112, DPR: 1})
 	samples := handtest.Hand{Hz: 60, Speed: handtest.Steady(speed), Stop: stop}.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
@@ -52,13 +52,18 @@ func drawn(r rehearse.Room) scene.List {
 	return r.Scene(&l)
 }
 
+// recorded takes a replay down.
+func recorded(m rehearse.Room) reel.Reel {
+	r := m.Film()
+	for r.Step() {
+	}
+	return r.Reel
+}
+
 // made makes the whole film and reads it back with the standard library's decoder.
 func made(t testing.TB, m rehearse.Room) (*Film, *gif.GIF) {
 	t.Helper()
-	f, err := Of(m)
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := Of(recorded(m))
 	for f.Step() {
 	}
 	doc, err := f.Encode()
@@ -90,10 +95,10 @@ func TestTheFilmLastsAsLongAsTheReplay(t *testing.T) {
 			sum += d
 		}
 		// The hand eases in and out, which takes part of a second at each end.
-		if got := float64(sum-Hold) / 100; math.Abs(got-c.seconds) > 0.05*c.seconds || math.Abs(f.Speed-c.fast) > 0.05*c.fast {
-			t.Errorf("%v mm at %v mm/s, rate %v: %v s at speed %v, want %v s at %v", c.stop, c.speed, c.rate, got, f.Speed, c.seconds, c.fast)
+		if got := float64(sum-Hold) / 100; math.Abs(got-c.seconds) > 0.05*c.seconds || math.Abs(f.reel.Speed-c.fast) > 0.05*c.fast {
+			t.Errorf("%v mm at %v mm/s, rate %v: %v s at speed %v, want %v s at %v", c.stop, c.speed, c.rate, got, f.reel.Speed, c.seconds, c.fast)
 		}
-		if want := (sum-Hold)/frameTime + 1; len(g.Image) < want || len(g.Image) > want+1 {
+		if want := (sum-Hold)/8 + 1; len(g.Image) < want || len(g.Image) > want+1 {
 			t.Errorf("%d frames for %d hundredths of a second, want about %d", len(g.Image), sum-Hold, want)
 		}
 	}
@@ -112,7 +117,7 @@ func TestFramesAreTheStills(t *testing.T) {
 				continue
 			}
 			at := m
-			at.Replay = at.Replay.At(float64(f.times[k]) / 100)
+			at.Replay = at.Replay.At(float64(f.reel.Times[k]) / 100)
 			if k == len(g.Image)-1 {
 				at.Replay = at.Replay.At(math.Inf(1))
 			}
@@ -175,7 +180,7 @@ func TestThePaletteHoldsTheTheme(t *testing.T) {
 }
 
 func TestNoTraceNoFilm(t *testing.T) {
-	if _, err := Of(game.New(game.DefaultSettings(), 0).Rehearsal()); err == nil {
+	if game.New(game.DefaultSettings(), 0).Rehearsal().Film() != nil {
 		t.Error("a film of nothing")
 	}
 }
@@ -183,10 +188,7 @@ func TestNoTraceNoFilm(t *testing.T) {
 func BenchmarkFilm(b *testing.B) {
 	m := traced(b, "light", 25.4, 250, 1)
 	for b.Loop() {
-		f, err := Of(m)
-		if err != nil {
-			b.Fatal(err)
-		}
+		f := Of(recorded(m))
 		for f.Step() {
 		}
 		doc, err := f.Encode()
@@ -194,6 +196,6 @@ func BenchmarkFilm(b *testing.B) {
 			b.Fatal(err)
 		}
 		b.ReportMetric(float64(len(doc)), "bytes")
-		b.ReportMetric(float64(len(f.times)), "frames")
+		b.ReportMetric(float64(len(f.reel.Times)), "frames")
 	}
 }

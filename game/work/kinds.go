@@ -3,6 +3,7 @@ package work
 import (
 	"image"
 
+	"unthreaded/game/film/reel"
 	"unthreaded/game/keep"
 	"unthreaded/game/plan"
 	"unthreaded/game/sewing"
@@ -27,6 +28,14 @@ const (
 	Gaps Kind = "gaps"
 	// Ink reads and measures the traces of an InkML file: InkIn, InkOut.
 	Ink Kind = "ink"
+	// SVG reads the lines of an SVG file: SVGIn, SVGOut.
+	SVG Kind = "svg"
+	// Save writes a block as an SVG file: SaveIn, SaveOut.
+	Save Kind = "save"
+	// Square squares a photo up: SquareIn, SquareOut.
+	Square Kind = "square"
+	// Film makes a film of a replay: FilmIn, FilmOut.
+	Film Kind = "film"
 	// Card makes a card as a file: CardIn, CardOut.
 	Card Kind = "card"
 	// Proof draws the first page of a card: ProofIn, ProofOut.
@@ -102,6 +111,46 @@ type InkKept struct {
 	Samples      int
 }
 
+// SVGIn is an SVG file.
+type SVGIn struct{ Doc string }
+
+// SVGOut are its lines at their true size in mm, and what is to be said of the rest.
+type SVGOut struct {
+	Lines      []quilt.Line
+	LeftOut    words.Msg
+	Unreadable bool
+}
+
+// SaveIn is a block; About is a word on the file for who opens it.
+type SaveIn struct {
+	Design quilt.Design
+	About  string
+}
+
+// SaveOut is the file; none where the block's motif does not fit.
+type SaveOut struct{ Doc []byte }
+
+// SquareIn is a photo, the corners of a block in it in pixels, and the true size of that in mm;
+// see photo.Square.
+type SquareIn struct {
+	Photo         *image.RGBA
+	Corners       [4]geom.Point
+	W, H, PxPerMM float64
+}
+
+// SquareOut is the block; nil where the corners are those of none.
+type SquareOut struct{ Image *image.RGBA }
+
+// FilmIn is what a film shows.
+type FilmIn struct{ Reel reel.Reel }
+
+// FilmOut is the film as a GIF, none where it cannot be written; Speed is how many times as
+// fast as the hand it runs.
+type FilmOut struct {
+	Doc   []byte
+	Speed float64
+}
+
 // CardIn is a card of what is sewn.
 type CardIn struct {
 	Job  sewing.Job
@@ -127,6 +176,7 @@ type ProofIn struct {
 type ProofOut struct{ Image *image.RGBA }
 
 func init() {
+	Carry(SVGIn{}, SVGOut{}, SaveIn{}, SaveOut{}, SquareIn{}, SquareOut{}, FilmIn{}, FilmOut{})
 	Carry(CardIn{}, CardOut{}, ProofIn{}, ProofOut{})
 	Carry(OrderIn{}, OrderOut{}, WaysIn{}, WaysOut{}, GapsIn{}, GapsOut{}, RouteIn{}, RouteOut{}, InkIn{}, InkOut{}, Broken{})
 	// What messages are said with (words.Msg.Args).

@@ -64,7 +64,7 @@ type Halt struct {
 }
 
 // once are the kinds that nobody begins by himself: a press asked for one.
-var once = []Kind{Card}
+var once = []Kind{Card, SVG, Save, Film}
 
 // List is what is asked for. The zero List is empty; a method returns the list after it and
 // leaves the one it is called on as it was.

@@ -4,8 +4,9 @@ import (
 	"math"
 	"testing"
 
-	"pgregory.net/rapid"
 	"unthreaded/path/geom"
+
+	"pgregory.net/rapid"
 )
 
 // bySpec is the endpoint-to-centre conversion as SVG 1.1 (Second Edition), F.6.5 and

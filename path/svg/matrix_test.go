@@ -5,8 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
 	"unthreaded/path/geom"
+
+	"pgregory.net/rapid"
 )
 
 // TestSpecExamples: the matrices that SVG 1.1 (Second Edition) prints in 7.4 and 7.5

@@ -6,8 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
 	"unthreaded/path/geom"
+
+	"pgregory.net/rapid"
 )
 
 // TestNumbers: the number of SVG 1.1, 8.3.9, and what ends it; the examples "M

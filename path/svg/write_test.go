@@ -9,8 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
 	"unthreaded/path/geom"
+
+	"pgregory.net/rapid"
 )
 
 func page(body string) string {

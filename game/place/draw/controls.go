@@ -72,7 +72,7 @@ var wholeControls = []bound{
 	act("save-svg", Room.saveSVG), act("save-design", Room.saveDesign), act("rehearse", Room.rehearse),
 	act("route", func(r Room) (Room, []place.Effect) { return r.route(place.Notice{}) }),
 	place.Bind(control.Decl{Name: "open-design", Kind: control.File}, func(r Room, e control.Event) (Room, []place.Effect) { return r.imported(e.Text) }),
-	onBoard(control.Decl{Name: "open-svg", Kind: control.File}, func(r Room, e control.Event) board.Board { return r.Board.ImportSVG(e.Text) }),
+	place.Bind(control.Decl{Name: "open-svg", Kind: control.File}, func(r Room, e control.Event) (Room, []place.Effect) { return r.openSVG(e.Text) }),
 	onBoard(control.Decl{Name: "name", Kind: control.Text, Max: letters}, func(r Room, e control.Event) board.Board {
 		return r.Board.SetName(strings.TrimSpace(e.Text))
 	}),

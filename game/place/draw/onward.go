@@ -4,19 +4,25 @@ import (
 	"errors"
 
 	"unthreaded/game/place"
+	"unthreaded/game/work"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 )
 
-// saveSVG hands out the block as an SVG file at true size.
+// openSVG has the lines of an SVG file read.
+func (r Room) openSVG(doc string) (Room, []place.Effect) {
+	var effects []place.Effect
+	r.Shared, effects = r.Asks(work.SVG, "", work.SVGIn{Doc: doc})
+	return r, effects
+}
+
+// saveSVG has the block written as an SVG file at true size.
 func (r Room) saveSVG() (Room, []place.Effect) {
-	doc, err := r.Board.ExportSVG(r.Book().Say("draw.svg.about"))
-	if err != nil {
-		r.Notice = place.Say("draw.not-saved")
-		return r, nil
-	}
-	return r, []place.Effect{place.Download{Name: r.fileName() + ".svg", Type: "image/svg+xml", Data: doc}}
+	name := r.fileName() + ".svg"
+	var effects []place.Effect
+	r.Shared, effects = r.Asks(work.Save, name, work.SaveIn{Design: r.Board.Design, About: r.Book().Say("draw.svg.about")})
+	return r, effects
 }
 
 // saveDesign hands out the block as a document that this page opens again.

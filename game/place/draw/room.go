@@ -3,6 +3,7 @@
 package draw
 
 import (
+	"fmt"
 	"image"
 	"math"
 
@@ -11,6 +12,7 @@ import (
 	"unthreaded/game/place/draw/board"
 	"unthreaded/game/screen"
 	"unthreaded/game/words"
+	"unthreaded/game/work"
 	"unthreaded/path/geom"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
@@ -138,6 +140,8 @@ func (r Room) Hear(msg place.Msg) (place.Room, []place.Effect) {
 		}
 	case place.Edit:
 		return r.open(msg.Design)
+	case place.Worked:
+		return r.worked(msg)
 	case place.Ink:
 		r.Board = r.Board.ImportInk(msg.Lines)
 		return r.laid().changed()
@@ -158,6 +162,13 @@ func (r Room) Hear(msg place.Msg) (place.Room, []place.Effect) {
 func (r Room) Frame(float64) (place.Room, []place.Effect) {
 	r.gallery = r.gallery.step()
 	r, effects := r.jotted()
+	if q, wanted := r.Board.Squares(); wanted && r.Working.Open(work.Square, fmt.Sprint(q)) {
+		var asked []place.Effect
+		r.Shared, asked = r.Asks(work.Square, fmt.Sprint(q), work.SquareIn{
+			Photo: r.Board.Photo.Source, Corners: q.Corners, W: q.W, H: q.H, PxPerMM: q.PxPerMM(),
+		})
+		effects = append(effects, asked...)
+	}
 	if since := r.saving.since; since > 0 && r.Now()-since > keepAfter {
 		r, more := r.keep()
 		return r, append(effects, more...)
@@ -213,6 +224,30 @@ func (r Room) Controls() []control.Decl { return controls.Decls() }
 func (r Room) Control(sent control.Sent) (place.Room, []place.Effect, error) {
 	r.Wrong = Wrong{}
 	return place.Do(controls, r, sent)
+}
+
+// worked takes what a job came to.
+func (r Room) worked(w place.Worked) (place.Room, []place.Effect) {
+	switch out := w.Out.(type) {
+	case work.SVGOut:
+		if out.Unreadable {
+			r.Board = r.Board.NoSVG()
+			return r, nil
+		}
+		r.Board = r.Board.ImportLines(out.Lines, out.LeftOut)
+		return r.laid().changed()
+	case work.SaveOut:
+		if out.Doc == nil {
+			r.Notice = place.Say("draw.not-saved")
+			return r, nil
+		}
+		return r, []place.Effect{place.Download{Name: w.Of, Type: "image/svg+xml", Data: out.Doc}}
+	case work.SquareOut:
+		if q, wanted := r.Board.Squares(); wanted && fmt.Sprint(q) == w.Of {
+			r.Board = r.Board.GiveSquared(q, out.Image)
+		}
+	}
+	return r, nil
 }
 
 // photo takes a photo to draw over, chosen or fetched.

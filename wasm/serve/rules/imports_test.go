@@ -38,6 +38,7 @@ path/quilt           path/geom path/motif path/plane path/sketch gonum.org/v1/go
 path/quilt/order     path/geom path/machine path/motif path/plane path/quilt path/route path/route/steps gonum.org/v1/gonum
 path/machine         path/geom gonum.org/v1/gonum
 path/svg             path/geom
+path/photo           path/geom path/sketch gonum.org/v1/gonum
 
 scoring/trace        path/geom gonum.org/v1/gonum
 scoring/align        path/geom scoring/trace gonum.org/v1/gonum
@@ -45,7 +46,7 @@ scoring              path/geom scoring/trace scoring/align gonum.org/v1/gonum
 scoring/progress     path/geom scoring scoring/trace gonum.org/v1/gonum
 scoring/practice     scoring/progress scoring
 
-game                 path/... scoring/... game/work game/guard game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top
+game                 path/... scoring/... game/film/reel game/work game/guard game/control game/place game/place/... game/screen game/page game/scene game/look game/keep game/replay game/plan game/words gonum.org/v1/gonum/spatial/r2 game/top
 game/look
 game/words
 game/said            scoring game/words
@@ -59,19 +60,20 @@ game/place/quilt     path/... scoring/trace game/work game/place game/keep game/
 game/place/draw/board path/... game/words gonum.org/v1/gonum
 game/screen          path/geom gonum.org/v1/gonum/spatial/r2
 game/place           path/... scoring/... game/work game/screen game/scene game/control game/words game/look game/keep game/plan game/top gonum.org/v1/gonum/spatial/r2
-game/place/rehearse  path/... scoring/... game/work game/said game/place game/place/rehearse/guide game/place/rehearse/lesson game/screen game/scene game/control game/words game/look game/keep game/plan game/replay gonum.org/v1/gonum/spatial/r2
+game/place/rehearse  path/... scoring/... game/film/reel game/work game/said game/place game/place/rehearse/guide game/place/rehearse/lesson game/screen game/scene game/control game/words game/look game/keep game/plan game/replay gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/guide  path/geom gonum.org/v1/gonum/spatial/r2
 game/place/rehearse/lesson path/... scoring/... game/keep game/words
 game/replay          path/geom path/machine scoring scoring/align scoring/trace game/keep game/guard
 game/page            path/... scoring/... game game/control game/guard game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
-game/work            path/... scoring/trace game/keep game/top game/plan game/sewing game/words
-game/work/run        path/... scoring/trace game/guard game/keep game/top game/work game/plan game/card game/sewing
+game/work            path/... scoring/trace game/film/reel game/keep game/top game/plan game/sewing game/words
+game/work/run        path/... scoring/trace game/film game/words game/guard game/keep game/top game/work game/plan game/card game/sewing
 game/worktest        game game/work game/work/run
 game/top             path/... game/plan game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
 game/softdraw        path/geom game/look game/scene game/glyph github.com/golang/freetype golang.org/x/image
-game/film            game/place/rehearse game/look game/scene game/softdraw
+game/film/reel       game/look game/scene
+game/film            game/film/reel game/look game/scene game/softdraw
 game/sewing          path/... game/plan game/words
 game/card            path/... game/look game/scene game/sewing game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan gonum.org/v1/gonum/spatial/r2
 game/place/back      path/... scoring/... game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2

@@ -6,9 +6,7 @@ import (
 	"image"
 	"math"
 	"reflect"
-	"strings"
 	"testing"
-	"unthreaded/game/words"
 
 	"pgregory.net/rapid"
 
@@ -236,38 +234,6 @@ func TestAnythingCanBeTakenBack(t *testing.T) {
 	})
 }
 
-// A block written as SVG and read into an empty one has the same lines within 0.01
-// mm; files that hold nothing or are none change nothing.
-func TestSVGOutAndIn(t *testing.T) {
-	b := fresh(motif.Square, 150)
-	b = press(b, geom.Pt(20, 20), geom.Pt(40, 22), geom.Pt(60, 35), geom.Pt(80, 60), geom.Pt(85, 90))
-	file, err := b.ExportSVG("one block")
-	if err != nil {
-		t.Fatal(err)
-	}
-	back := fresh(motif.Square, 150).ImportSVG(string(file))
-	var got *quilt.Line
-	for i, l := range back.Design.Lines {
-		if l.Kind == "sewn" {
-			got = &back.Design.Lines[i]
-		}
-	}
-	if got == nil {
-		t.Fatalf("no sewn line came back: %v", back.Said)
-	}
-	for i, p := range b.Design.Lines[0].Path {
-		if d := geom.Dist(p, got.Path[i]); d > 0.01 {
-			t.Errorf("point %d came back %.4f mm away", i, d)
-		}
-	}
-	for _, bad := range []string{"", "not a file", "<svg xmlns='http://www.w3.org/2000/svg'/>", "<svg xmlns='http://www.w3.org/2000/svg'><text>hm</text></svg>"} {
-		after := b.ImportSVG(bad)
-		if !bytes.Equal(doc(t, after), doc(t, b)) || !strings.Contains(words.Book{}.Write(after.Said), "Nothing was changed") {
-			t.Errorf("the file %q: %v", bad, after.Said)
-		}
-	}
-}
-
 // A photo whose corners are set lies under the block at its true size; taking it
 // away and undoing brings it back.
 func TestPhotoUnderTheBlock(t *testing.T) {
@@ -286,6 +252,19 @@ func TestPhotoUnderTheBlock(t *testing.T) {
 		t.Error("dragging a corner drew a line")
 	}
 	b = b.SetPhoto(func(p *quilt.Photo) { p.Squared = true }, "")
+	q, wanted := b.Squares()
+	if !wanted || q.W != 150 || b.Photo.Under != src {
+		t.Fatalf("to be squared: %t, %+v", wanted, q)
+	}
+	if none := b.GiveSquared(q, nil); !none.Photo.Trouble {
+		t.Error("that it cannot be squared is not told")
+	}
+	if b = b.GiveSquared(q, src); b.Photo.Trouble {
+		t.Error("a squared photo is in trouble")
+	}
+	if _, again := b.Squares(); again {
+		t.Error("it is to be squared twice")
+	}
 	if w := b.Photo.Hi.X - b.Photo.Lo.X; math.Abs(w-150) > 1e-9 || b.Photo.Trouble {
 		t.Errorf("the squared photo is %.2f mm wide, want 150 (%v)", w, b.Photo.Trouble)
 	}

@@ -1,7 +1,6 @@
 package board
 
 import (
-	"bytes"
 	"math"
 	"strings"
 
@@ -13,44 +12,39 @@ import (
 	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
-	"unthreaded/path/svg"
 )
 
-// ImportSVG adds the lines of an SVG file at their true size. Lines that lie
-// outside the block are brought to its middle. What the file holds beside lines is
-// told in Said. A file that cannot be read, or that would make the design too
-// large, changes nothing.
-func (b Board) ImportSVG(doc string) Board {
-	drawing, err := svg.Read(strings.NewReader(doc))
-	if err != nil {
-		b.Said = words.Of("draw.file.no-svg")
-		return b
-	}
-	if len(drawing.Lines) == 0 {
-		b.Said = words.Of("draw.file.no-lines", unread(drawing.Unread))
-		return b
-	}
-	return b.added(drawing.Lines, unread(drawing.Unread))
+// NoSVG says that a file is none that can be read, which changes nothing.
+func (b Board) NoSVG() Board {
+	b.Said = words.Of("draw.file.no-svg")
+	return b
 }
 
-// ImportInk adds lines drawn elsewhere, as points in mm, smoothed a little; see ImportSVG.
-// What is too short for a line is left out.
-func (b Board) ImportInk(ink []geom.Polyline) Board {
-	var lines []svg.Line
-	for _, p := range ink {
-		if l, err := loose(motif.Piece{Path: p}); err == nil && p.Length() > 0 {
-			lines = append(lines, svg.Line{Kind: svg.Sewn, Path: l.Path})
-		}
-	}
+// ImportLines adds the lines of a file at their true size. Lines that lie outside the block
+// are brought to its middle. What the file holds beside lines is told in Said. A file without
+// lines, or that would make the design too large, changes nothing.
+func (b Board) ImportLines(lines []quilt.Line, leftOut words.Msg) Board {
 	if len(lines) == 0 {
-		b.Said = words.Of("draw.file.no-lines", words.Msg{})
+		b.Said = words.Of("draw.file.no-lines", leftOut)
 		return b
 	}
-	return b.added(lines, words.Msg{})
+	return b.added(lines, leftOut)
+}
+
+// ImportInk adds lines drawn elsewhere, as points in mm, smoothed a little; see ImportLines.
+// What is too short for a line is left out.
+func (b Board) ImportInk(ink []geom.Polyline) Board {
+	var lines []quilt.Line
+	for _, p := range ink {
+		if l, err := loose(motif.Piece{Path: p}); err == nil && p.Length() > 0 {
+			lines = append(lines, quilt.Line{Kind: string(plane.Sewn), Path: l.Path})
+		}
+	}
+	return b.ImportLines(lines, words.Msg{})
 }
 
 // added adds lines that come from a file, and tells of it with what was left out.
-func (b Board) added(from []svg.Line, leftOut words.Msg) Board {
+func (b Board) added(from []quilt.Line, leftOut words.Msg) Board {
 	added, note := b.placed(from)
 	lines := b.lines()
 	for i, l := range added {
@@ -81,7 +75,7 @@ func clipped(name string) string {
 
 // placed returns the lines where they are if they lie in the block, else moved to
 // its middle, and a word on that.
-func (b Board) placed(lines []svg.Line) ([]svg.Line, words.Msg) {
+func (b Board) placed(lines []quilt.Line) ([]quilt.Line, words.Msg) {
 	var all geom.Polyline
 	for _, l := range lines {
 		lo, hi := l.Path.Bounds()
@@ -95,7 +89,7 @@ func (b Board) placed(lines []svg.Line) ([]svg.Line, words.Msg) {
 	}
 	by := r2.Sub(geom.Pt(w/2, h/2), r2.Scale(0.5, r2.Add(lo, hi)))
 	m := sketch.Translate(by.X, by.Y)
-	out := make([]svg.Line, len(lines))
+	out := make([]quilt.Line, len(lines))
 	for i, l := range lines {
 		l.Path = l.Path.Map(m.Apply)
 		out[i] = l
@@ -105,51 +99,4 @@ func (b Board) placed(lines []svg.Line) ([]svg.Line, words.Msg) {
 		note = words.Of("draw.file.larger", true, words.LengthMM(math.Ceil(hi.X-lo.X)), words.LengthMM(math.Ceil(hi.Y-lo.Y)))
 	}
 	return out, note
-}
-
-// unread tells what was left out of a file, the first few by name and place.
-func unread(u []svg.Unread) words.Msg {
-	if len(u) == 0 {
-		return words.Msg{}
-	}
-	const most = 4
-	var said words.List
-	for _, x := range u[:min(most, len(u))] {
-		said = append(said, words.Of("draw.file.unread."+string(x.Code), x.Of, x.Where))
-	}
-	return words.Of("draw.file.left-out", true, said, max(0, len(u)-most))
-}
-
-// ExportSVG returns the block as an SVG file in mm: its outline and seams, the
-// motif and the drawn lines, about being a word on the file. It fails where the design's
-// motif does not fit.
-func (b Board) ExportSVG(about string) ([]byte, error) {
-	d := b.Design
-	w, h := d.Shape.Box()
-	out := svg.Drawing{W: w, H: h, Title: d.Name, Desc: about}
-	pieces, err := d.Pieces()
-	if err != nil {
-		return nil, err
-	}
-	for _, p := range pieces[:len(pieces)-len(d.Lines)] {
-		out.Lines = append(out.Lines, svg.Line{Name: p.Name, Kind: kindOf(p), Path: geom.Straight(p.Path)})
-	}
-	for _, l := range d.Lines {
-		out.Lines = append(out.Lines, svg.Line{Name: l.Name, Kind: l.Kind, Path: l.Path, Closed: l.Path.Closed(), Dots: l.Dots})
-	}
-	var buf bytes.Buffer
-	if err := svg.Write(&buf, out); err != nil {
-		return nil, err
-	}
-	return buf.Bytes(), nil
-}
-
-func kindOf(p motif.Piece) string {
-	switch {
-	case p.Seam:
-		return string(plane.Seam)
-	case p.Ruler:
-		return string(plane.Ruler)
-	}
-	return string(plane.Sewn)
 }

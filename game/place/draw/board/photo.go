@@ -23,17 +23,25 @@ type Photo struct {
 	Trouble bool
 }
 
-// squared is a squared picture with what it was made of: squaring takes too long to
-// be done at each step of a slider.
-type squared struct {
-	id      string
-	corners [4]geom.Point
-	w, h    float64
-	img     *image.RGBA
+// Squaring is what a squared picture is made of: a photo, the corners of the block in it, and
+// its true size in mm.
+type Squaring struct {
+	ID      string
+	Corners [4]geom.Point
+	W, H    float64
 }
 
-func (q squared) of(p quilt.Photo) bool {
-	return q.img != nil && q.id == p.ID && q.corners == p.Corners && q.w == p.WMM && q.h == p.HMM
+func squaringOf(p quilt.Photo) Squaring { return Squaring{p.ID, p.Corners, p.WMM, p.HMM} }
+
+// PxPerMM is the fineness of the squared picture.
+func (q Squaring) PxPerMM() float64 {
+	return math.Min(squaredPxPerMM, mostPixels/math.Max(q.W, q.H))
+}
+
+// squared is the picture that was squared last, nil where that cannot be done.
+type squared struct {
+	of  Squaring
+	img *image.RGBA
 }
 
 // The fineness of a squared picture in pixels per mm, as far as it stays within
@@ -126,30 +134,35 @@ func (b Board) under() Board {
 	w, h := b.Design.Shape.Box()
 	middle := geom.Pt(w/2, h/2)
 	if p.Squared {
-		var err error
-		if b, err = b.square(*p, src); err == nil {
+		done := b.squared.of == squaringOf(*p)
+		b.Photo.Trouble = sketch.CheckQuad(p.Corners) != nil || done && b.squared.img == nil
+		if done && !b.Photo.Trouble {
 			half := geom.Pt(p.WMM/2, p.HMM/2)
 			b.Photo.Under, b.Photo.Lo, b.Photo.Hi = b.squared.img, r2.Sub(middle, half), r2.Add(middle, half)
 			return b
 		}
-		b.Photo.Trouble = true
 	}
 	half := r2.Scale(0.5/b.photoScale(), geom.Pt(float64(src.Bounds().Dx()), float64(src.Bounds().Dy())))
 	b.Photo.Under, b.Photo.Lo, b.Photo.Hi = src, r2.Sub(middle, half), r2.Add(middle, half)
 	return b
 }
 
-// square squares the photo up, unless that is done.
-func (b Board) square(p quilt.Photo, src *image.RGBA) (Board, error) {
-	if b.squared.of(p) {
-		return b, nil
+// Squares returns what the photo has to be squared up by; false where it is not to be, or
+// that is done.
+func (b Board) Squares() (Squaring, bool) {
+	p := b.Design.Photo
+	if p == nil || !p.Squared || !p.Shown || b.Photo.Source == nil || b.Photo.Trouble {
+		return Squaring{}, false
 	}
-	fine := math.Min(squaredPxPerMM, mostPixels/math.Max(p.WMM, p.HMM))
-	img, err := sketch.Square(src, p.Corners, p.WMM, p.HMM, fine)
-	if err == nil {
-		b.squared = squared{p.ID, p.Corners, p.WMM, p.HMM, img}
-	}
-	return b, err
+	q := squaringOf(*p)
+	return q, b.squared.of != q
+}
+
+// GiveSquared brings the squared picture, nil where there is none.
+func (b Board) GiveSquared(q Squaring, img *image.RGBA) Board {
+	b.squared = squared{q, img}
+	b.Rev++
+	return b.under()
 }
 
 // photoScale returns how many pixels of the photo lie on a mm of the cloth while

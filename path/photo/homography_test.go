@@ -1,13 +1,16 @@
-package sketch
+package photo
 
 import (
 	"encoding/json"
 	"math"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"unthreaded/path/geom"
+	"unthreaded/path/sketch"
 )
 
 type pairsFile struct {
@@ -20,6 +23,22 @@ type pairsFile struct {
 		Image    [][2]float64 `json:"image"`
 		LeastRMS float64      `json:"least_rms"`
 	} `json:"cases"`
+}
+
+// eachFile calls f with every JSON file of a folder of testdata/sketch.
+func eachFile(t *testing.T, folder string, f func(name string, text []byte)) {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join("..", "..", "testdata", "sketch", folder, "*.json"))
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no files of %s: %v", folder, err)
+	}
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f(filepath.Base(name), text)
+	}
 }
 
 func points(xy [][2]float64) []geom.Point {
@@ -120,7 +139,7 @@ func drawQuad(rt *rapid.T) [4]geom.Point {
 func TestHomographyInvariants(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		quad := drawQuad(rt)
-		if CheckQuad(quad) != nil {
+		if sketch.CheckQuad(quad) != nil {
 			return
 		}
 		h, err := FindHomography(unitSquare, quad[:])

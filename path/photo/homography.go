@@ -1,4 +1,6 @@
-package sketch
+// Package photo squares up the photo of a block: what a camera saw from the side is shown as
+// seen from above, at its true size.
+package photo
 
 import (
 	"fmt"
@@ -13,6 +15,9 @@ import (
 // (x, y) goes to (h0 x + h1 y + h2, h3 x + h4 y + h5) / (h6 x + h7 y + h8). A camera
 // without lens distortion sees a flat cloth through one.
 type Homography [9]float64
+
+// farAway bounds the coordinates in pixels or mm, so that sums and squares keep their digits.
+const farAway = 1e6
 
 // sameRank is the share of the largest singular value of the equations below which
 // the eighth counts as zero. Normalised points in general position keep it above

@@ -1,4 +1,4 @@
-package sketch
+package photo
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"unthreaded/path/geom"
+	"unthreaded/path/sketch"
 )
 
 // MaxSquared bounds the sides of a squared picture, in pixels.
@@ -23,14 +24,14 @@ const mostSamples = 16
 // result, the mean of as many samples as it has pixels there is taken. What lies
 // outside the photo stays transparent. Lens distortion is not undone.
 //
-// It fails on a quad that is no view of a rectangle (CheckQuad), and on a size that
+// It fails on a quad that is no view of a rectangle (sketch.CheckQuad), and on a size that
 // is not from 1 to MaxSquared pixels. Cost O(pixels of the result and of the quad).
 func Square(src image.Image, quad [4]geom.Point, wMM, hMM, pxPerMM float64) (*image.RGBA, error) {
 	w, h := math.Ceil(wMM*pxPerMM-1e-9), math.Ceil(hMM*pxPerMM-1e-9)
 	if !(wMM > 0 && hMM > 0 && pxPerMM > 0 && w <= MaxSquared && h <= MaxSquared) {
 		return nil, fmt.Errorf("a picture of %v by %v mm at %v pixels a mm: it takes 1 to %d pixels each way", wMM, hMM, pxPerMM, MaxSquared)
 	}
-	if err := CheckQuad(quad); err != nil {
+	if err := sketch.CheckQuad(quad); err != nil {
 		return nil, err
 	}
 	pw, ph := wMM*pxPerMM, hMM*pxPerMM
@@ -47,42 +48,6 @@ func Square(src image.Image, quad [4]geom.Point, wMM, hMM, pxPerMM float64) (*im
 		}
 	}
 	return out, nil
-}
-
-// leastTurn is the least turn in radians (1 degree) at a corner of a quad.
-const leastTurn = math.Pi / 180
-
-// CheckQuad tells, naming the corner counted from 1, why four points in a photo
-// cannot be the corners of a block seen from above in the order upper left, upper
-// right, lower right, lower left: one not finite, two in one place, three on one
-// line, sides crossed, a corner pointing inwards, or the wrong way round.
-func CheckQuad(quad [4]geom.Point) error {
-	rightTurns := 0
-	for i, p := range quad {
-		prev, next := quad[(i+3)%4], quad[(i+1)%4]
-		if !geom.Finite(p) {
-			return fmt.Errorf("corner %d is not a finite place: %v", i+1, p)
-		}
-		if geom.Dist(p, next) < 1 {
-			return fmt.Errorf("corners %d and %d lie in one place", i+1, (i+1)%4+1)
-		}
-		turn := geom.TurnAngle(prev, p, next)
-		if math.Abs(turn) < leastTurn || math.Abs(turn) > math.Pi-leastTurn {
-			return fmt.Errorf("corner %d lies on a line with its neighbours", i+1)
-		}
-		if turn > 0 {
-			rightTurns++
-		}
-	}
-	switch rightTurns {
-	case 4:
-		return nil
-	case 0:
-		return fmt.Errorf("the corners run anticlockwise: give upper left, upper right, lower right, lower left")
-	case 2:
-		return fmt.Errorf("two sides cross: give the corners in their order round the block")
-	}
-	return fmt.Errorf("a corner points inwards: a square block never looks like that")
 }
 
 func asRGBA(src image.Image) *image.RGBA {

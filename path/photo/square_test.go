@@ -1,4 +1,4 @@
-package sketch
+package photo
 
 import (
 	"image"
@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"unthreaded/path/geom"
+	"unthreaded/path/sketch"
 )
 
 // camera is a pinhole: focal length in pixels, the middle of its picture, and where it
@@ -173,7 +174,7 @@ func TestBadQuadsAndSizes(t *testing.T) {
 		{[4]geom.Point{a, a, c, d}, "in one place"},
 		{[4]geom.Point{a, b, geom.Pt(math.Inf(1), 0), d}, "not a finite place"},
 	} {
-		err := CheckQuad(q.quad)
+		err := sketch.CheckQuad(q.quad)
 		if err == nil || !strings.Contains(err.Error(), q.want) {
 			t.Errorf("%v: error %v, expected one with %q", q.quad, err, q.want)
 		}
