@@ -18,7 +18,7 @@ type Tell func(share float64)
 // jobs are what is done for each kind. What a job fails at is a part of its Out.
 var jobs = map[work.Kind]func(in any, tell Tell) any{
 	work.Order:  func(in any, tell Tell) any { return ordered(in.(work.OrderIn), tell) },
-	work.Ways:   func(in any, _ Tell) any { return compared(in.(work.WaysIn)) },
+	work.Ways:   func(in any, tell Tell) any { return compared(in.(work.WaysIn), tell) },
 	work.Gaps:   func(in any, _ Tell) any { return measured(in.(work.GapsIn)) },
 	work.Route:  func(in any, _ Tell) any { return routed(in.(work.RouteIn)) },
 	work.Ink:    func(in any, tell Tell) any { return readInk(in.(work.InkIn), tell) },
@@ -64,12 +64,12 @@ func broken(err error) []byte {
 }
 
 func ordered(in work.OrderIn, tell Tell) work.OrderOut {
-	o, err := order.Plan(in.Quilt, in.Designs, in.Choices)
+	o, err := order.PlanTelling(in.Quilt, in.Designs, in.Choices, tell)
 	return work.OrderOut{Order: o, Nothing: errors.Is(err, order.ErrNothing), Failed: err != nil}
 }
 
-func compared(in work.WaysIn) work.WaysOut {
-	options, err := order.Compare(in.Quilt, in.Designs, in.Choices, in.Stage)
+func compared(in work.WaysIn, tell Tell) work.WaysOut {
+	options, err := order.CompareTelling(in.Quilt, in.Designs, in.Choices, in.Stage, tell)
 	if err != nil {
 		return work.WaysOut{}
 	}

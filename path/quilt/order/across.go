@@ -167,6 +167,11 @@ var ErrNoStage = errors.New("the order has no such stage")
 // them, block by block first; ways in which it cannot be sewn are left out. Cost: that
 // of route.SolveRow for the least.
 func Compare(q quilt.Quilt, designs quilt.Designs, c Choices, stage string) ([]Option, error) {
+	return CompareTelling(q, designs, c, stage, func(float64) {})
+}
+
+// CompareTelling is Compare, and tells before each option what share of them is measured.
+func CompareTelling(q quilt.Quilt, designs quilt.Designs, c Choices, stage string, tell func(share float64)) ([]Option, error) {
 	p, err := newPlanner(q, designs, c)
 	if err != nil {
 		return nil, err
@@ -180,8 +185,10 @@ func Compare(q quilt.Quilt, designs quilt.Designs, c Choices, stage string) ([]O
 		return nil, fmt.Errorf("stage %q: %w", stage, ErrNoStage)
 	}
 	var out []Option
-	for _, way := range []Way{BlockByBlock, LongLines, LeastTwice} {
-		for _, passes := range []Passes{OnePass, OutAndBack} {
+	ways, both := []Way{BlockByBlock, LongLines, LeastTwice}, []Passes{OnePass, OutAndBack}
+	for i, way := range ways {
+		for side, passes := range both {
+			tell(float64(i*len(both)+side) / float64(len(ways)*len(both)))
 			o, err := p.option(all[k], way, passes)
 			switch {
 			case errors.Is(err, route.ErrApart), errors.Is(err, steps.ErrNoLong):

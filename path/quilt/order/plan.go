@@ -48,6 +48,11 @@ type decided struct {
 // sewn. Cost: planning each *different* block once for each pair of its ends, and for
 // each row its length times the square of the ends.
 func Plan(q quilt.Quilt, designs quilt.Designs, c Choices) (Order, error) {
+	return PlanTelling(q, designs, c, func(float64) {})
+}
+
+// PlanTelling is Plan, and tells before each stage what share of the stages is planned.
+func PlanTelling(q quilt.Quilt, designs quilt.Designs, c Choices, tell func(share float64)) (Order, error) {
 	p, err := newPlanner(q, designs, c)
 	if err != nil {
 		return Order{}, err
@@ -56,7 +61,9 @@ func Plan(q quilt.Quilt, designs quilt.Designs, c Choices) (Order, error) {
 	if err != nil {
 		return Order{}, err
 	}
-	for _, s := range p.sequence(stages) {
+	sequence := p.sequence(stages)
+	for i, s := range sequence {
+		tell(float64(i) / float64(len(sequence)))
 		if err := p.add(s); err != nil {
 			return Order{}, fmt.Errorf("%s: %w", s.stage.ID, err)
 		}

@@ -65,7 +65,9 @@ func ModuleRoot() (string, error) {
 var unhurried = []string{
 	ebitengine + "/internal/shader", ebitengine + "/internal/shaderir/...",
 	"go/...", "math/big", "regexp/...", "encoding/...", "fmt", "time", "reflect", "archive/zip", "compress/...", "image/gif",
-	"github.com/golang/freetype/truetype", "unthreaded/game", "unthreaded/game/page",
+	"github.com/golang/freetype/truetype", "codeberg.org/go-pdf/fpdf", "image/png", "crypto/...",
+	"unthreaded/game", "unthreaded/game/page", "unthreaded/game/place/...", "unthreaded/game/words", "unthreaded/game/keep",
+	"unthreaded/game/plan", "unthreaded/game/top", "unthreaded/game/sewing", "unthreaded/game/work", "unthreaded/game/control",
 }
 
 // compile links a program of o into the site. The build carries no paths and no

@@ -179,6 +179,13 @@ func TestProgram(t *testing.T) {
 		"go/parser":     "compiles shaders, which was done beforehand",
 		"math/big":      "is for numbers of any size",
 	}
+	// The work of these is done in the second program, which is fetched after the first frame.
+	for _, beside := range []string{
+		"unthreaded/game/work/run", "unthreaded/game/card", "unthreaded/game/film", "unthreaded/game/softdraw", "unthreaded/path/svg",
+		"unthreaded/path/photo", "codeberg.org/go-pdf/fpdf", "encoding/gob", "image/gif", "image/jpeg", "image/png", "golang.org/x/image/draw",
+	} {
+		unwanted[beside] = "works beside the page"
+	}
 	for _, p := range list(t, targets["browser"], append(lever.Flags(), "-deps", "./wasm")...) {
 		if why, ok := unwanted[p.ImportPath]; ok {
 			t.Errorf("the program holds %s, which %s", p.ImportPath, why)
