@@ -65,7 +65,7 @@ func TestBordersTurnTheirCorners(t *testing.T) {
 // coversSame tells that every fifth point of each of two sets of lines lies within 0.2 mm of
 // a point of the other.
 func coversSame(a, b []Piece) bool {
-	in := newBuckets(geom.Pt(0, 0), geom.Pt(1500, 1500), 1)
+	in := newBuckets(geom.Pt(0, 0), geom.Pt(1500, 1500), 4)
 	var pts []geom.Point
 	for _, p := range b {
 		l, err := geom.NewLine(p.Path)

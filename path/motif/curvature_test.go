@@ -61,10 +61,12 @@ func TestCornersAreCounted(t *testing.T) {
 // the flattening of a bend of the radius that the line itself has.
 func TestSmoothPatternsHaveNoKink(t *testing.T) {
 	for _, p := range Ready() {
-		for _, k := range Shapes() {
-			s := Shape{Kind: k, W: 300, H: 150}
-			pieces, err := p.Fit(s, 5, nil)
-			if err != nil || !p.Smooth {
+		for _, s := range usualShapes() {
+			if !p.Smooth || !p.Offered(s.Kind) {
+				continue
+			}
+			pieces, _, err := usualFit(p, s)
+			if err != nil {
 				continue
 			}
 			for _, q := range pieces {
@@ -72,8 +74,8 @@ func TestSmoothPatternsHaveNoKink(t *testing.T) {
 				turns, _ := bends(q.Path)
 				for i, a := range turns {
 					if math.Abs(a) > 0.35 {
-						t.Errorf("%s in a %s: %s turns by %.2f at point %d of %d (smallest radius %.2f mm)",
-							p.ID, k, q.Name, a, i+1, len(turns), c.Radius)
+						t.Errorf("%s in %v: %s turns by %.2f at point %d of %d (smallest radius %.2f mm)",
+							p.ID, s, q.Name, a, i+1, len(turns), c.Radius)
 						break
 					}
 				}

@@ -2,6 +2,7 @@ package motif
 
 import (
 	"flag"
+	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -87,29 +88,63 @@ func checkPieces(t interface{ Fatalf(string, ...any) }, p Motif, s Shape, margin
 	}
 }
 
-// Every motif suits every shape of the usual sizes with its usual values.
-func TestUsualValuesFit(t *testing.T) {
+// usualShapes returns every kind of block in three sizes: small, usual and large.
+func usualShapes() (out []Shape) {
 	widths := []float64{60, 150, 600}
 	if testing.Short() {
 		widths = widths[1:2]
 	}
-	for _, p := range Ready() {
-		for _, k := range Shapes() {
-			for _, w := range widths {
-				s := Shape{Kind: k, W: w, H: w / 2}
-				if !p.Offered(k) {
-					if _, err := p.Fit(s, 0, nil); err == nil {
-						t.Errorf("%s is not offered for %s, but fits", p.ID, k)
-					}
-					continue
-				}
-				pieces, err := p.Fit(s, w/50, p.Usual(s))
-				if err != nil {
-					t.Errorf("%v: %v", s, err)
-					continue
-				}
-				checkPieces(t, p, s, w/50, pieces)
+	for _, k := range Shapes() {
+		for _, w := range widths {
+			s := Shape{Kind: k, W: w, H: w / 1.5}
+			if k == Hexagon {
+				s.W = w / 2
 			}
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// usualFit returns a motif in a shape with its usual values, and the margin, made once for
+// all tests: a margin of a fiftieth of the width, as high as a rectangle of it is.
+func usualFit(m Motif, s Shape) ([]Piece, float64, error) {
+	w, _ := s.Box()
+	margin := w / 50
+	if s.Kind == OnPoint {
+		margin = s.W / 50
+	}
+	key := fmt.Sprint(m.ID, s)
+	if _, made := usualFits[key]; !made {
+		pieces, err := m.Fit(s, margin, nil)
+		usualFits[key] = madeFit{pieces, err}
+	}
+	return usualFits[key].pieces, margin, usualFits[key].err
+}
+
+type madeFit struct {
+	pieces []Piece
+	err    error
+}
+
+var usualFits = map[string]madeFit{}
+
+// Every motif suits every shape of the usual sizes with its usual values.
+func TestUsualValuesFit(t *testing.T) {
+	for _, p := range Ready() {
+		for _, s := range usualShapes() {
+			if !p.Offered(s.Kind) {
+				if _, err := p.Fit(s, 0, nil); err == nil {
+					t.Errorf("%s is not offered for %s, but fits", p.ID, s.Kind)
+				}
+				continue
+			}
+			pieces, margin, err := usualFit(p, s)
+			if err != nil {
+				t.Errorf("%v: %v", s, err)
+				continue
+			}
+			checkPieces(t, p, s, margin, pieces)
 		}
 	}
 }

@@ -12,8 +12,17 @@ import (
 // after the other from the foot to the tip, each a little smaller. From the places where
 // they touch, plumes run in to knots on the spine. So nothing crosses, and corners fill.
 
-// In the flat corners of a setting triangle heads and spine have no room side by side.
-var _ = add(Figures, 20, feather2.only(Square, OnPoint, Rectangle, HalfSquare, Hexagon, Octagon, Circle))
+// In the flat corners of a setting triangle heads and spine have no room side by side; in the
+// acute corners of a half square plumes crowd about the foot and the tip.
+var feather3 = feather2.only(Square, OnPoint, Rectangle, HalfSquare, Hexagon, Octagon, Circle)
+
+var _ = add(Figures, 20, feather3.redrawn(func(f field, v Values) ([]Piece, error) {
+	lo, hi := f.bounds()
+	if w, h := hi.X-lo.X, hi.Y-lo.Y; f.shape.Kind == Rectangle && v["way"] == 0 && math.Max(w, h) > longStrip*math.Min(w, h) {
+		return fitStripFeather(f, v)
+	}
+	return feather3.fit(f, v)
+}).only(Square, OnPoint, Rectangle, Hexagon, Octagon, Circle))
 
 var feather2 = Motif{
 	ID: "feather", before: &feather1, Continuous: true, inStrip: 0.42, around: aroundFeather,
@@ -139,6 +148,9 @@ type quills struct {
 	// from is the arc length of the spine at which the lowest knot lies; before it the
 	// spine is a bare stem.
 	from float64
+	// behind is how many mm of spine knots lie behind their heads, 0 where they lie in
+	// proportion from foot to tip.
+	behind float64
 }
 
 // leastTip is the size of the smallest head over that of the largest.
@@ -264,6 +276,9 @@ func (q quills) plumes(heads []head) []geom.Polyline {
 	}
 	for i := range knots {
 		knots[i] = q.foot() + (q.tip()-q.foot())*knots[i]/sum
+	}
+	if q.behind > 0 {
+		q.follow(knots, heads)
 	}
 	// Where neighbours touch; the outer ones touch the spine.
 	touch := make([]geom.Point, n+1)

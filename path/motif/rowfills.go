@@ -109,9 +109,13 @@ func (f field) turned(angle float64) (field, func(geom.Point) geom.Point) {
 const degree = math.Pi / 180
 
 var (
-	_ = add(Flowing, 70, rowFill("waves", 18, &rowOfWaves, &waves1, func() figure { return sineGenerated(62*degree, 1.15) }))
-	_ = add(Flowing, 80, rowFill("ribbon", 32, nil, &ribbon1, func() figure { return sineGenerated(104*degree, 1.12) }))
-	_ = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }))
+	_ = add(Flowing, 70, rowFill("waves", 18, &rowOfWaves, &waves1, func() figure { return sineGenerated(62*degree, 1.15) }).withoutKinks())
+	_ = add(Flowing, 80, rowFill("ribbon", 32, nil, &ribbon1, func() figure { return sineGenerated(104*degree, 1.12) }).withoutKinks())
+	_ = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }).withoutKinks())
 )
 
-var _ = add(Flowing, 84, rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) }))
+// The wishbone as it was first drawn: its loops were small, with sharp tops, and squeezed to
+// points beside slanting seams.
+var wishbone1 = rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) })
+
+var _ = add(Flowing, 84, rowFill("wishbone", 30, nil, &wishbone1, func() figure { return wishbone(1.5, 2.6, 1.06) }).withoutKinks().only(Square, OnPoint, Rectangle))
