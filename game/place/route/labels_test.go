@@ -12,6 +12,7 @@ import (
 	"unthreaded/game/screen"
 	"unthreaded/game/top"
 	"unthreaded/path/geom"
+	"unthreaded/path/machine"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
 	"unthreaded/path/quilt"
@@ -47,15 +48,27 @@ func labelsOf(items []scene.Item) (labels []label, thin []scene.Item) {
 	return labels, thin
 }
 
-// on tells whether a line runs through a label, sampled every half pixel.
+// on tells whether a line runs through a label by more than a quarter of a pixel (each
+// piece is clipped to the box: Liang and Barsky, ACM TOG 3, 1984).
 func (l label) on(pts []geom.Point) bool {
+	lo, hi := geom.Pt(l.lo.X+0.25, l.lo.Y+0.25), geom.Pt(l.hi.X-0.25, l.hi.Y-0.25)
 	for i := 1; i < len(pts); i++ {
-		n := int(2*geom.Dist(pts[i-1], pts[i])) + 1
-		for k := 0; k <= n; k++ {
-			p := geom.Lerp(pts[i-1], pts[i], float64(k)/float64(n))
-			if p.X > l.lo.X && p.X < l.hi.X && p.Y > l.lo.Y && p.Y < l.hi.Y {
-				return true
+		from, to := 0.0, 1.0
+		clip := func(p, q, lo, hi float64) {
+			d := q - p
+			switch a, b := (lo-p)/d, (hi-p)/d; {
+			case d == 0:
+				if p <= lo || p >= hi {
+					to = -1
+				}
+			default:
+				from, to = max(from, min(a, b)), min(to, max(a, b))
 			}
+		}
+		clip(pts[i-1].X, pts[i].X, lo.X, hi.X)
+		clip(pts[i-1].Y, pts[i].Y, lo.Y, hi.Y)
+		if from < to {
+			return true
 		}
 	}
 	return false
@@ -124,7 +137,7 @@ func shownAs(t *testing.T, p motif.Motif, shape motif.Shape) Room {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rules := route.Rules{Costs: route.Costs{Retrace: 1, Seam: 0.2, Jump: 250}, Ends: route.Ends{Rule: route.Free, Start: route.Nowhere, Exit: route.Nowhere}}
+	rules := route.Rules{Costs: route.Costs{Retrace: 1, Seam: machine.DitchPrice, Jump: machine.StopPrice()}, Ends: route.Ends{Rule: route.Free, Start: route.Nowhere, Exit: route.Nowhere}}
 	whole, err := route.Solve(built.Graph, rules)
 	if err != nil {
 		t.Fatalf("%s in a %s: %v", p.ID, shape.Kind, err)
