@@ -55,7 +55,7 @@ func (r Room) Scene(st *scene.Layers) scene.List {
 // is, what frames them is a little darker, alternate blocks between the two. From far
 // off the seams are hardly seen.
 func pieces(r Room, pal look.Palette) []scene.Item {
-	var items []scene.Item
+	items := scene.Shadow(scene.OnScreen(r.Top.Outline(), r.View), pal)
 	seam, width := pal.Mute, 1.2
 	if r.Away.Back {
 		seam, width = scene.Mix(pal.Cloth, pal.Line, 0.8), 1
