@@ -96,6 +96,9 @@ type Focus struct {
 	N  int
 }
 
+// ClothFocus is the cloth.
+const ClothFocus control.Focus = "cloth"
+
 // Clock is the event clock: Origin is the time in ms since 1970 at which it was 0,
 // FirstFrame and LastFrame are the times in s of frames on it. Ahead is how many s her clock
 // is ahead of UTC.

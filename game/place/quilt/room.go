@@ -301,7 +301,6 @@ func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
 // Where the keyboard is led to.
 const (
 	DesignsFocus control.Focus = "quilt-designs"
-	ClothFocus   control.Focus = "cloth"
 )
 
 // cancelled leads back to the cloth from the designs, or chooses no place.
@@ -309,7 +308,7 @@ func (r Room) cancelled() Room {
 	switch {
 	case r.Top.Chosen == top.None:
 	case r.Focus.To == string(DesignsFocus):
-		r.Shared = r.Lead(ClothFocus)
+		r.Shared = r.Lead(place.ClothFocus)
 	default:
 		r.Top = r.Top.Choose(top.None)
 	}

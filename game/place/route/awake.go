@@ -1,6 +1,10 @@
 package route
 
-import "unthreaded/game/place"
+import (
+	"slices"
+
+	"unthreaded/game/place"
+)
 
 // StayAwake asks for the screen to stay lit, or to go dark as it does by itself (Screen Wake
 // Lock, W3C).
@@ -23,4 +27,40 @@ func (r Room) lights() (place.Room, []place.Effect) {
 		r.awake.refused = false
 	}
 	return r, []place.Effect{StayAwake{On: want}}
+}
+
+// The keys of a move on and a move back while the route is followed: a foot switch stands in
+// for one of these (common practice of pedals that turn pages).
+var (
+	onKeys   = []string{"PageDown", "ArrowDown", "Enter", " "}
+	backKeys = []string{"PageUp", "ArrowUp", "Backspace"}
+)
+
+// follow begins to follow the route beside the machine, or ends it: a tap anywhere and the
+// keys above make a step.
+func (r Room) follow(on bool) Room {
+	if r.awake.follows = on; !on {
+		return r
+	}
+	if r.clock.AtEnd() {
+		r.clock.Playing = false
+		r.clock = r.clock.At(0)
+	}
+	r.lit = none
+	r.Shared = r.Lead(place.ClothFocus)
+	return r
+}
+
+// following tells that steps are taken by taps and pedals.
+func (r Room) following() bool { return r.awake.follows && !r.own.Asked }
+
+// beside does what a key of a pedal asks for.
+func (r Room) beside(name string) (Room, bool) {
+	switch {
+	case slices.Contains(onKeys, name):
+		return r.toMove(1), true
+	case slices.Contains(backKeys, name):
+		return r.toMove(-1), true
+	}
+	return r, false
 }

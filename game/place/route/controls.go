@@ -58,12 +58,7 @@ var controls = control.NewTable(
 		return r
 	}),
 	plays(control.Decl{Name: "follow", Kind: control.Toggle}, func(r Room, e control.Event) Room {
-		r.awake.follows = e.On
-		if e.On && r.clock.AtEnd() {
-			r.clock.Playing = false
-			r.clock = r.clock.At(0)
-		}
-		return r
+		return r.follow(e.On)
 	}),
 
 	plays(control.Decl{Name: "play", Kind: control.Press}, func(r Room, _ control.Event) Room {

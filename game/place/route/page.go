@@ -42,8 +42,10 @@ type Shown struct {
 	Zoomed bool `json:"zoomed"`
 	Undo   bool `json:"undo"`
 	Redo   bool `json:"redo"`
-	// Follow tells that the screen is to stay lit, AwakeNote that it cannot.
+	// Follow tells that the route is followed beside the machine, MoveNow the move at hand;
+	// AwakeNote tells that the screen cannot stay lit.
 	Follow    bool   `json:"follow"`
+	MoveNow   string `json:"moveNow"`
 	AwakeNote string `json:"awakeNote"`
 
 	Reasons
@@ -146,6 +148,9 @@ func (r Room) shown(b words.Book) Shown {
 		}
 	}
 	s.Plan, s.Zoomed, s.Undo, s.Redo = !r.own.Asked, r.pane.Larger(), len(r.past) > 0, len(r.future) > 0
+	if i := r.shownMove(); r.following() && i >= 0 && i < len(k.Moves()) {
+		s.MoveNow = b.Write(r.moveSaid(i))
+	}
 	if s.Follow = r.awake.follows; r.awake.refused {
 		s.AwakeNote = b.Say("route.no-wake-lock")
 	}

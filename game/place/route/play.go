@@ -104,7 +104,7 @@ func (r Room) shownMove() int {
 		return none
 	case r.lit >= 0:
 		return r.lit
-	case r.clock.Playing || !r.clock.AtEnd():
+	case r.clock.Playing || !r.clock.AtEnd() || r.following():
 		return r.moveNow()
 	}
 	return none

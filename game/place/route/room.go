@@ -244,11 +244,12 @@ func (r Room) zoomed(how string) Room {
 const handReach, lineReach = 24.0, 14.0
 
 // Point is as place.Room has it: a handle is dragged, her order tapped or drawn along the
-// lines, the rest moves the drawing; a pointer over a move lights it, a tap opens a place.
+// lines, the rest moves the drawing; a pointer over a move lights it, a tap opens a place or,
+// while the route is followed, is a step to the next move.
 func (r Room) Point(p place.Pointer) (place.Room, []place.Effect) {
 	on := geom.Pt(p.X, p.Y)
 	at := r.view.ToCloth(on)
-	if p.Kind == place.Move && r.hold.Down() == 0 {
+	if p.Kind == place.Move && r.hold.Down() == 0 && !r.following() {
 		r.lit = r.moveAt(at)
 		return r, nil
 	}
@@ -266,6 +267,8 @@ func (r Room) Point(p place.Pointer) (place.Room, []place.Effect) {
 		return r.drag(at), nil
 	case mine && p.Kind != place.Down:
 		return r.lifted(tapped, at), nil
+	case tapped && r.following():
+		r = r.toMove(1)
 	case tapped:
 		r = r.opened(at)
 	}
@@ -282,7 +285,7 @@ func (r Room) pressed(id int, at geom.Point) Room {
 		r.pointer, r.own.Trace = &id, geom.Polyline{at}
 		return r
 	}
-	if h := r.Desk.HandleAt(at, handReach/r.view.Scale); h != plan.NoHandle {
+	if h := r.Desk.HandleAt(at, handReach/r.view.Scale); h != plan.NoHandle && !r.following() {
 		r.pointer = &id
 		r.Desk = r.Desk.Take(h)
 	}
@@ -360,9 +363,20 @@ func (r Room) moveAt(p geom.Point) int {
 	return best
 }
 
-func (r Room) Keys() []string { return []string{"+", "-", "0", "ArrowLeft", "ArrowRight"} }
+func (r Room) Keys() []string {
+	keys := []string{"+", "-", "0", "ArrowLeft", "ArrowRight"}
+	if r.following() {
+		keys = slices.Concat(keys, onKeys, backKeys)
+	}
+	return keys
+}
 
 func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
+	if r.following() {
+		if r, stepped := r.beside(k.Name); stepped {
+			return r, nil
+		}
+	}
 	switch {
 	case k.Name == "Escape":
 		return r.escaped(), nil

@@ -202,3 +202,44 @@ func TestUndoAndRedoAreInverses(t *testing.T) {
 		}
 	}
 }
+
+// Beside the machine a tap anywhere and the keys of pedals step through the moves, and the
+// page says the one at hand; elsewhere those keys are left to the page.
+func TestBesideTheMachine(t *testing.T) {
+	r := opened(t, "orange-peel")
+	if slices.Contains(r.Keys(), "PageDown") {
+		t.Error("a key of pedals is taken before the route is followed")
+	}
+	r = sent(t, r, "follow", "on", "")
+	said := func() string { return r.Page().In.(Shown).MoveNow }
+	first := said()
+	tap := func(x, y float64) {
+		for _, k := range []place.PointerKind{place.Down, place.Up} {
+			next, _ := r.Point(place.Pointer{ID: 1, Kind: k, X: x, Y: y})
+			r = next.(Room)
+		}
+	}
+	key := func(name string) {
+		if !slices.Contains(r.Keys(), name) {
+			t.Fatalf("%s is not taken", name)
+		}
+		next, _ := r.Key(place.Key{Name: name})
+		r = next.(Room)
+	}
+	tap(500, 300)
+	tap(20, 20)
+	second := said()
+	if first == "" || second == first {
+		t.Errorf("after two taps it says %q, before %q", second, first)
+	}
+	for _, pair := range [][2]string{{"PageDown", "PageUp"}, {"Enter", "ArrowUp"}, {" ", "Backspace"}} {
+		key(pair[0])
+		if said() == second {
+			t.Errorf("%q makes no step", pair[0])
+		}
+		key(pair[1])
+		if said() != second {
+			t.Errorf("%q goes not back", pair[1])
+		}
+	}
+}

@@ -110,6 +110,9 @@ func (r Room) saidMove(picture scene.Planned) []scene.Item {
 	if i == r.lit && r.Desk.Moves()[i].Kind != steps.StopMove {
 		items = picture.Lit(i)
 	}
+	if r.following() {
+		return items // the page says it, larger
+	}
 	text := r.Book().Write(r.moveSaid(i))
 	return append(items, scene.Caption(text, r.Screen, r.Palette())...)
 }
