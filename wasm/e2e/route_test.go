@@ -2,6 +2,7 @@ package e2e
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -79,6 +80,18 @@ func TestRouteByKeyboard(t *testing.T) {
 	if got := browser.Eval[[]float64](d.Page, `(e => [+e.value, +e.max])(document.getElementById('scrub'))`); math.Abs(got[0]-got[1]) > 0.2 {
 		t.Errorf("End leads to %v of %v mm", got[0], got[1])
 	}
+
+	// Beside the machine the cloth gets the keyboard, so that a foot switch is heard.
+	focus(`[data-send=follow]`)
+	d.Key(" ")
+	said := `document.querySelector('.beside p').textContent`
+	d.Until(said + ` !== '' && !!document.activeElement.closest('#cloth')`)
+	first := browser.Eval[string](d.Page, said)
+	d.Key("PageDown")
+	d.Key("PageDown")
+	d.Until(said + ` !== ` + strconv.Quote(first))
+	d.Key("PageUp")
+	d.Until(said + ` === ` + strconv.Quote(first))
 }
 
 // Her own order, tapped with a finger.

@@ -42,7 +42,7 @@ func (r Room) follow(on bool) Room {
 	if r.awake.follows = on; !on {
 		return r
 	}
-	if r.clock.AtEnd() {
+	if r.Desk.Length()-r.reached() < 1 { // the bar below the cloth goes in tenths of a mm
 		r.clock.Playing = false
 		r.clock = r.clock.At(0)
 	}
