@@ -94,18 +94,58 @@ func TestRouteByKeyboard(t *testing.T) {
 	d.Until(said + ` === ` + strconv.Quote(first))
 }
 
-// Her own order, tapped with a finger.
-func TestOwnOrderByFinger(t *testing.T) {
+// Two fingers, the wheel and keys show the drawing larger, and her own order of a crosshatch
+// takes at most 12 taps.
+func TestLargerAndOwnOrderByFinger(t *testing.T) {
 	t.Parallel()
 	d := planRoute(t, browser.View{Width: 820, Height: 1180, Touch: true})
+	larger := `!document.querySelector('.whole[data-send="route.zoom"]').hidden`
+	whole := func() {
+		t.Helper()
+		d.Until(larger)
+		d.Click(`.whole[data-send="route.zoom"]`)
+		d.Until(`!(` + larger + `)`)
+	}
+	mid := d.at(geom.Pt(60, 60))
+	place := func(dx float64) browser.Sample { return browser.Sample{X: mid.X + dx, Y: mid.Y, Pressure: 0.5} }
+	first, second := d.Finger(1), d.Finger(2)
+	first.Down(place(-20))
+	second.Down(place(20))
+	first.Move(place(-40), place(-80))
+	second.Move(place(40), place(80))
+	second.Up(place(80))
+	first.Up(place(-80))
+	whole()
+	d.Do(`(() => {
+		const c = document.querySelector('#cloth canvas'), r = c.getBoundingClientRect();
+		c.dispatchEvent(new WheelEvent('wheel', { deltaY: -200, ctrlKey: true, clientX: r.left + 100, clientY: r.top + 100, bubbles: true, cancelable: true }));
+	})()`)
+	whole()
+	d.Do(`document.querySelector('#cloth canvas').focus()`)
+	d.Key("Plus")
+	d.Until(larger)
+	d.Key("0")
+	d.Until(`!(` + larger + `)`)
+
+	d.choose("drawing", "crosshatch")
+	d.Until(`document.querySelector('[data-send=drawing]').value === 'crosshatch' && document.querySelectorAll('[data-list="route.choices"] li').length > 0`)
+	d.m, _ = game.Update(d.m, game.Control{Name: "drawing", Value: "crosshatch"})
 	d.Do(`document.querySelector('[data-send=own]').click()`)
 	d.Until(`document.querySelector('[data-send=own]').getAttribute('aria-pressed') === 'true'`)
-	for i, p := range []geom.Point{geom.Pt(20, 8), geom.Pt(60, 8)} {
-		at := d.at(p)
+	lines := map[string][]geom.Point{} // the middles of the pieces of each
+	for _, e := range d.m.Desk.Graph.Edges {
+		if l, err := geom.NewLine(e.Path); err == nil && e.Kind.Must() {
+			lines[e.Stroke] = append(lines[e.Stroke], l.At(l.Length()/2))
+		}
+	}
+	if len(lines) < 4 || len(lines) > 12 {
+		t.Fatalf("the crosshatch has %d lines", len(lines))
+	}
+	for _, pieces := range lines {
+		at := d.at(pieces[len(pieces)/2])
 		s := d.Stroke(browser.Touch)
 		s.Down(browser.Sample{X: at.X, Y: at.Y, Pressure: 0.5})
 		s.Up(browser.Sample{T: 0.05, X: at.X, Y: at.Y})
-		want := []string{"1 move so far. 35 lines to go", "2 moves so far. 34 lines to go"}[i]
-		d.Until(`document.querySelector('.sentence').textContent.includes('` + want + `')`)
 	}
+	d.Until(`document.querySelector('[data-text="route.ownText"]').textContent.includes('All lines are sewn') || document.querySelector('.sentence').textContent.includes('All lines are sewn')`)
 }

@@ -37,7 +37,7 @@ func (p *Page) Upload(selector string, files ...string) {
 var keyNames = map[string]string{
 	"ArrowDown": kb.ArrowDown, "ArrowLeft": kb.ArrowLeft, "ArrowRight": kb.ArrowRight, "ArrowUp": kb.ArrowUp,
 	"Backspace": kb.Backspace, "Delete": kb.Delete, "End": kb.End, "Enter": kb.Enter, "Escape": kb.Escape,
-	"F1": kb.F1, "F5": kb.F5, "Home": kb.Home, "PageDown": kb.PageDown, "PageUp": kb.PageUp, "Space": " ", "Tab": kb.Tab,
+	"F1": kb.F1, "F5": kb.F5, "Home": kb.Home, "Plus": "+", "PageDown": kb.PageDown, "PageUp": kb.PageUp, "Space": " ", "Tab": kb.Tab,
 }
 
 var modifierNames = map[string]chromedp.Modifier{
