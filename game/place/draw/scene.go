@@ -1,6 +1,9 @@
 package draw
 
 import (
+	"slices"
+	"strconv"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"unthreaded/game/look"
@@ -10,6 +13,7 @@ import (
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/path/plane"
+	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
 )
 
@@ -22,6 +26,7 @@ type boardKey struct {
 	theme  look.Theme
 	edge   bool
 	side   sketch.Side
+	markOn string
 	foot   float64
 	layer  string
 }
@@ -33,12 +38,12 @@ func (r Room) Scene(st *scene.Layers) scene.List {
 	at := func(layer string) boardKey {
 		return boardKey{
 			design: b.Design.ID, rev: b.Rev, view: v, screen: r.Screen, theme: r.Theme(),
-			edge: r.Ruler.Edge, side: r.Ruler.Side, foot: r.Settings.FootMM, layer: layer,
+			edge: r.Ruler.Edge, side: r.Ruler.Side, markOn: r.Ruler.MarkOn, foot: r.Settings.FootMM, layer: layer,
 		}
 	}
 	st.Renew(scene.ChalkLayer, at("block"), func() []scene.Item { return append(photo(b, v), block(b, v, pal)...) })
 	st.Renew(scene.StripLayer, at("lines"), func() []scene.Item { return drawn(b, v, pal) })
-	st.Renew(scene.OverLayer, at("holds"), func() []scene.Item { return append(r.rulerEdges(pal), holds(b, v, pal)...) })
+	st.Renew(scene.OverLayer, at("holds"), func() []scene.Item { return slices.Concat(r.rulerEdges(pal), r.sides(pal), holds(b, v, pal)) })
 	st.Renew(scene.ThreadLayer, at("nothing"), func() []scene.Item { return nil })
 	st.Moving = append(st.Moving, inHand(b, v, pal)...)
 	return st.List(r.Screen, geom.Point{})
@@ -103,6 +108,37 @@ func workLine(p motif.Piece, chosen bool, v screen.View, pal look.Palette) []sce
 		return []scene.Item{scene.Line(1.6, pal.Chalk, path...)}
 	}
 	return []scene.Item{scene.Line(2.2, pal.Chalk, path...)}
+}
+
+// inside is how far in CSS pixels the number of a side stands from it.
+const inside = 16.0
+
+// sides are the numbers of the block's sides while the marking list speaks of them, and the
+// side that it is for.
+func (r Room) sides(pal look.Palette) []scene.Item {
+	of, line := quilt.MarkPlace(r.Ruler.MarkOn)
+	pieces := r.Board.Design.Shape.OutlinePieces()
+	if line != "" || r.Board.Design.Shape.Kind == motif.Circle || of == 0 && r.Board.MarkOn(r.Ruler.MarkOn).Count == 0 {
+		return nil
+	}
+	of = max(of, 1) // of every side the list is for the first
+	var items []scene.Item
+	for i, p := range pieces {
+		l, err := geom.NewLine(geom.Polyline(scene.OnScreen(p.Path, r.View)))
+		if err != nil {
+			continue
+		}
+		c := pal.Mute
+		if i+1 == of {
+			c = pal.Ink
+			items = append(items, scene.Line(3.2, pal.Thread, l.Path()...))
+		}
+		half := l.Length() / 2
+		u := l.Tangent(half)
+		at := r2.Add(l.At(half), geom.Pt(-inside*u.Y, inside*u.X)) // clockwise to the eye: inwards is to the right
+		items = append(items, scene.Line(20, pal.Cloth, at), scene.Text(strconv.Itoa(i+1), at, c))
+	}
+	return items
 }
 
 // holds are the dots of the block, and the points and handles of the line chosen.
