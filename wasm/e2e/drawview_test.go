@@ -67,7 +67,7 @@ func TestNextThingsAreInSight(t *testing.T) {
 	d.Do(`for (const x of document.querySelectorAll('#column details')) x.open = false`)
 	d.tell("draw.shape", "square", "")
 	d.tell("draw.width", "6", "")
-	d.Until(`[...document.querySelectorAll('.motifs button')].every(b => b.querySelector('path:not(.rim)').hasAttribute('d') || b.disabled)`)
+	d.Until(`[...document.querySelectorAll('.motifs button:not([hidden])')].every(b => b.querySelector('path:not(.rim)').hasAttribute('d') || b.disabled)`)
 	d.Click(`.motifs button[value=feather]`)
 	d.Until(`document.getElementById('draw-motifs').hidden && document.activeElement.dataset.send === 'draw.pick'`)
 	inSight := func(selector string) {
