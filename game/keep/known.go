@@ -4,7 +4,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"slices"
+	"strings"
 )
 
 // KnownKind is the kind of the one thing that tells which earlier states of the others have
@@ -42,14 +44,13 @@ func (k Known) adopt(theirs Known, it Item) {
 // has, or once had: each side keeps its own and has a copy of the other's.
 func (k Known) copied(theirs Known, it Item, here func(Name) (string, bool)) bool {
 	id, sum, ok := cutCopy(it.ID)
-	own := Name{it.Kind, id}
-	doc, there := here(own)
-	if !ok || !there || !copies[it.Kind] {
+	first := theirs[it.Name.String()]
+	if !ok || !copies[it.Kind] || len(first) == 0 || first[0] != sumOf(it.Doc) {
 		return false
 	}
-	first := theirs[it.Name.String()]
-	return len(first) > 0 && first[0] == sumOf(it.Doc) &&
-		slices.ContainsFunc(append(slices.Clone(k[own.String()]), sumOf(doc)), func(s string) bool { return s[:copySum] == sum })
+	own := Name{it.Kind, id}
+	doc, there := here(own)
+	return there && slices.ContainsFunc(append(slices.Clone(k[own.String()]), sumOf(doc)), func(s string) bool { return strings.HasPrefix(s, sum) })
 }
 
 // copySum digits of the sum of a state end the ID of its copy.
@@ -125,12 +126,17 @@ func Remember(s Source) (Item, error) {
 // copy; of the others the one here stays.
 var copies = map[string]bool{"design": true, "quilt": true}
 
+var errNoObject = errors.New("keep: a thing that is no JSON object")
+
 // copyOf returns the thing as one of its own, named anew. The same state gives the same ID,
 // so that a file taken in twice is not there twice.
 func copyOf(it Item, rename func(name string) string) (Item, error) {
 	var o map[string]json.RawMessage
 	if err := json.Unmarshal([]byte(it.Doc), &o); err != nil {
 		return it, err
+	}
+	if o == nil {
+		return it, errNoObject
 	}
 	var name string
 	if err := json.Unmarshal(o["name"], &name); err != nil {

@@ -107,6 +107,34 @@ func TestTwoDevices(t *testing.T) {
 	}
 }
 
+// A thing that is damaged in the file never takes the place of a sound one, and no document
+// about earlier states, however made, makes the reading fail.
+func TestDamagedThingsOfAnotherDevice(t *testing.T) {
+	for _, doc := range []string{"null", "[]", "", `{"n":`, `"text"`} {
+		a, b := newDevice(state("x", 0)), newDevice()
+		a.write(t)
+		b.take(t, a.file)
+		bad := state("x", 1)
+		bad.Doc = doc
+		b.items[ThingsPart][bad.Name] = bad
+		b.write(t)
+		for _, mine := range []Item{state("x", 0), state("x", 2)} {
+			a.items[ThingsPart][mine.Name] = mine
+			f := a.take(t, b.file)
+			if got := a.items[ThingsPart][mine.Name]; got != mine || f.Later+f.Both > 0 {
+				t.Errorf("%q: the thing here became %+v, found %+v", doc, got, f)
+			}
+		}
+	}
+	odd := Item{Part: ThingsPart, Name: knownName, Doc: `{"design.x":["","a"],"design.x-12345678":["` + sumOf(state("x-12345678", 5).Doc) + `"]}`}
+	a, b := newDevice(state("x", 0), odd), newDevice(state("x-12345678", 5), odd)
+	b.write(t)
+	a.take(t, b.file)
+	if got := a.states(); got[0] != 1 || got[5] != 1 {
+		t.Errorf("there are %v", got)
+	}
+}
+
 // Whatever is changed, written and taken in on two devices, in any order: a change that
 // nothing was made of since is on both in the end, and nothing is there twice.
 func TestNothingIsLostOrDoubledBetweenDevices(t *testing.T) {

@@ -177,9 +177,11 @@ func CheckBackup(from io.Reader, s Shelf, tell func(done int)) (Found, error) {
 }
 
 // between tells how another state of a thing, in a file that knows theirs, stands to the one
-// here.
+// here. A damaged one is later than none.
 func (k Known) between(theirs Known, here, it Item) Standing {
 	switch {
+	case damaged(it):
+		return OtherHere
 	case theirs.has(it.Name, here.Doc):
 		return EarlierHere
 	case k.has(it.Name, it.Doc):
@@ -260,18 +262,14 @@ func (c comparer) standsAs(theirs Known, it Item) (Standing, error) {
 		st = c.known.between(theirs, here, it)
 	case st == NewHere && c.known.copied(theirs, it, func(n Name) (string, bool) {
 		kept, err := c.shelf.Get(ThingsPart, []Name{n})
-		return docOf(kept), err == nil && len(kept) > 0
+		if err != nil || len(kept) == 0 {
+			return "", false // it is taken then, and nothing is lost
+		}
+		return kept[0].Doc, true
 	}):
 		st = LaterHere
 	}
 	return st, nil
-}
-
-func docOf(items []Item) string {
-	if len(items) == 0 {
-		return ""
-	}
-	return items[0].Doc
 }
 
 // Taking is how a backup is taken in: with Replace everything in place of what is here, else
