@@ -1,9 +1,11 @@
 package e2e
 
 import (
+	"os"
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"unthreaded/game/handtest"
 	"unthreaded/path/geom"
@@ -195,7 +197,20 @@ func TestAQuiltChangedInTwoTabs(t *testing.T) {
 // A browser that is ended at once in mid-trace loses a second of it at most, and nothing that
 // was kept before.
 func TestAKilledBrowserLosesASecond(t *testing.T) {
-	profile := t.TempDir()
+	// What is left of a killed browser may still write, so that t.TempDir could not be emptied.
+	profile, err := os.MkdirTemp("", "unthreaded-profile")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		for range 50 {
+			if os.RemoveAll(profile) == nil {
+				return
+			}
+			time.Sleep(100 * time.Millisecond)
+		}
+		t.Logf("%s could not be removed", profile)
+	})
 	start := func() *table {
 		b, err := browser.StartIn(profile, code())
 		if err != nil {
