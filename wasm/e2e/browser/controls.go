@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/chromedp/cdproto/input"
@@ -9,16 +10,37 @@ import (
 )
 
 // Click presses and releases the mouse in the middle of the first element that
-// the CSS selector finds, once it is visible.
+// the CSS selector finds, once it is visible and at rest.
 func (p *Page) Click(selector string) {
 	p.tb.Helper()
+	p.rest(selector)
 	p.run("click "+selector, chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
 }
 
 // Tap does the same with a finger.
 func (p *Page) Tap(selector string) {
 	p.tb.Helper()
+	p.rest(selector)
 	p.run("tap "+selector, chromedp.Tap(chromedp.CSS(selector), chromedp.NodeVisible))
+}
+
+// rest waits until the element has stood where it stands for some frames, scrolled into
+// view: on a page that is still moving, a click goes to what came to lie there. What never
+// rests is not waited for longer than a second or two; a tab in the background has no frames.
+func (p *Page) rest(selector string) {
+	p.tb.Helper()
+	p.Do(fmt.Sprintf(`(async () => {
+		const frame = () => new Promise(next => { requestAnimationFrame(next); setTimeout(next, 100); });
+		let last = '';
+		for (let still = 0, n = 0; still < 3 && n < 100; n++) {
+			const el = document.querySelector(%q);
+			el?.scrollIntoViewIfNeeded();
+			const box = el ? JSON.stringify(el.getBoundingClientRect()) : '';
+			still = box && box === last ? still + 1 : 0;
+			last = box;
+			await frame();
+		}
+	})()`, selector))
 }
 
 // Type gives the focus to the element and types the text into it.

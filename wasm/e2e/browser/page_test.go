@@ -175,6 +175,26 @@ func TestControls(t *testing.T) {
 	}
 }
 
+// A page that is still moving does not lose a click.
+func TestClickWaitsForRest(t *testing.T) {
+	p := shared.Open(t, small)
+	p.Go(site + "/recorder.html")
+	p.Do(`
+		const button = document.createElement('button');
+		button.id = 'runs';
+		button.textContent = 'here';
+		button.style = 'position:fixed;top:0;left:0;width:40px;height:20px';
+		button.onclick = () => { window.hit = true; };
+		document.body.append(button);
+		let frames = 0;
+		const run = () => { button.style.top = 60 * (frames % 5) + 'px'; if (frames++ < 80) setTimeout(run, 4); };
+		run();`)
+	p.Click("#runs")
+	if !browser.Eval[bool](p, "window.hit === true") {
+		t.Error("the click went to where the button had been")
+	}
+}
+
 func TestScreenshot(t *testing.T) {
 	p := openRecorder(t, browser.View{Width: 480, Height: 360, DPR: 2})
 	file := filepath.Join(t.TempDir(), "pictures", "recorder.png")
