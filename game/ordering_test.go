@@ -96,3 +96,23 @@ func twoRows() game.Model {
 	m, _ = frames(m, m.Now()+1, 3)
 	return m
 }
+
+// A stage asked for while its order is being worked out anew is shown when that is there; what
+// was shown stays till then.
+func TestAStageIsShownWhenItsOrderIsThere(t *testing.T) {
+	m, _ := plans(twoRows(), game.Control{Name: "quilt.stage", Item: "row-2"})
+	m, _ = game.Update(m, game.Control{Name: "quilt.far-end", Value: "on"})
+	if m.Top.Plan.Current {
+		t.Fatal("after a choice the order is still the old one")
+	}
+	m, effects := game.Update(m, game.Control{Name: "quilt.stage-route"})
+	if m.Place != "route" || m.Desk.Drawing.ID == m.Top.Quilt.ID+"-row-2" {
+		t.Errorf("in %s, %q is shown before its order is known", m.Place, m.Desk.Drawing.ID)
+	}
+	for _, a := range askedIn(effects) {
+		m, _ = game.Update(m, worktest.Answer(a))
+	}
+	if m, _ = frames(m, m.Now()+1, 2); m.Desk.Drawing.ID != m.Top.Quilt.ID+"-row-2" || m.Desk.Given == nil {
+		t.Errorf("with the order there, %q is shown", m.Desk.Drawing.ID)
+	}
+}

@@ -27,6 +27,9 @@ func (r Room) reached() float64 { return r.clock.T * r.speed() }
 // Frame is as place.Room has it.
 func (r Room) Frame(dt float64) (place.Room, []place.Effect) {
 	r.clock = r.clock.Advance(dt)
+	if r.wished != "" && r.Top.Plan.Current {
+		r = r.stageAsked(r.wished)
+	}
 	r, effects := r.planned()
 	next, more := r.lights()
 	return next, append(effects, more...)

@@ -47,6 +47,8 @@ type Room struct {
 	apart place.Notice
 	// early tells that a drawing was opened while the order of the quilt was not known yet.
 	early bool
+	// wished is the stage that was asked for while the order of the quilt was not known.
+	wished string
 	// pointer is the pointer that drags a handle or draws, nil for none; before is what was
 	// there when it went down.
 	pointer *int
@@ -129,6 +131,8 @@ func (r Room) orderCame() Room {
 	switch {
 	case r.Place != place.RoutePlan || !r.Top.Plan.Current:
 		return r
+	case r.wished != "":
+		return r.stageAsked(r.wished)
 	case r.early && len(r.past) == 0:
 		r.Desk = plan.Desk{}
 	}
@@ -191,7 +195,7 @@ func (r Room) routeCame(w place.Worked, out work.RouteOut) Room {
 func (r Room) open(d plan.Drawing) Room {
 	r.Desk, r.print = r.laidOn(d), r.Top.Plan.Order.Fingerprint
 	r.own, r.why, r.apart = Own{}, false, place.Notice{}
-	r.past, r.future = nil, nil
+	r.past, r.future, r.wished = nil, nil, ""
 	r.pane.Zoom, r.lit, r.inside = 1, none, none
 	return r.rewound().fitted()
 }

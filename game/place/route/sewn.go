@@ -126,8 +126,14 @@ func (r Room) stage() (order.Stage, bool) {
 	return order.Stage{}, false
 }
 
-// stageAsked opens a stage that another place asks for.
+// stageAsked opens a stage that another place asks for; while the order of the quilt is being
+// worked out, as soon as that is there.
 func (r Room) stageAsked(id string) Room {
+	if !r.Top.Plan.Current {
+		r.wished = id
+		return r
+	}
+	r.wished, r.early = "", false
 	for _, s := range r.Top.Plan.Order.Stages {
 		if s.ID == id {
 			return r.open(r.stageDrawing(s))
