@@ -49,5 +49,15 @@
     out.push(document.title);
     return out;
   }
-  window.reach = { cutOff, texts };
+
+  // moving names what moves by itself or fades, where less motion is asked for.
+  function moving() {
+    if (!matchMedia('(prefers-reduced-motion: reduce)').matches) return [];
+    const lasts = (times) => times.split(',').some((t) => parseFloat(t) > 0);
+    return [...document.body.querySelectorAll('*')].filter((el) => {
+      const s = getComputedStyle(el);
+      return s.animationName !== 'none' || s.scrollBehavior === 'smooth' || (s.transitionProperty !== 'none' && lasts(s.transitionDuration));
+    }).map((el) => `${named(el)} moves though less motion is asked for`);
+  }
+  window.reach = { cutOff, texts, moving };
 })();

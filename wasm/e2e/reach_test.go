@@ -64,20 +64,23 @@ type look struct {
 // narrow is a desk of 1280 px at a zoom of 400 %, the width of WCAG 2.2, 1.4.10.
 var narrow = browser.View{Width: 320, Height: 640}
 
+// twice is the desk at a zoom of 200 %, as of WCAG 2.2, 1.4.4.
+var twice = browser.View{Width: desk.Width / 2, Height: desk.Height / 2, DPR: 2}
+
 func looks() (out []look) {
 	views := []struct {
 		name string
 		view browser.View
-	}{{"desk", desk}, {"tablet", tablet}, {"phone", phone}, {"narrow", narrow}}
+	}{{"desk", desk}, {"tablet", tablet}, {"phone", phone}, {"narrow", narrow}, {"twice", twice}}
 	schemes := []struct {
 		name  string
 		media map[string]string
 	}{
 		{"light", map[string]string{"prefers-color-scheme": "light"}},
-		{"dark", map[string]string{"prefers-color-scheme": "dark"}},
+		{"dark", map[string]string{"prefers-color-scheme": "dark", "prefers-reduced-motion": "reduce"}},
 		{"forced", map[string]string{"forced-colors": "active", "prefers-color-scheme": "dark"}},
 	}
-	always := []string{"desk light", "tablet forced", "phone dark", "narrow light"}
+	always := []string{"desk light", "tablet forced", "phone dark", "narrow light", "twice dark"}
 	for _, v := range views {
 		for _, s := range schemes {
 			name := v.name + " " + s.name
@@ -147,7 +150,7 @@ func (d *table) visit(s spot, l look, lang words.Lang, english map[string]bool) 
 	d.Do(`for (const x of document.querySelectorAll('#column details')) x.open = true; document.querySelector('#column').classList.add('open')`)
 	d.Do(`new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))`)
 	where := fmt.Sprintf("%s, %s, %s", s.name, l.name, lang)
-	for _, cut := range browser.Eval[[]string](d.Page, `reach.cutOff()`) {
+	for _, cut := range browser.Eval[[]string](d.Page, `reach.cutOff().concat(reach.moving())`) {
 		d.t.Errorf("%s: %s", where, cut)
 	}
 	if lang == words.German {
