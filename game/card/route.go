@@ -143,7 +143,7 @@ func legend(pg *Page, j sewing.Job, y float64) float64 {
 		entry("again", strokes(2.2, ink.Long, 0, 2.4, 3.4, 5.8, 6.8, 9)...)
 	}
 	if r.SeamMM > 0 {
-		entry("hidden", strokes(2.6, ink.Short, 0.2, 1.6, 3, 4.4, 5.8, 7.2)...)
+		entry("hidden", scene.Barred([]geom.Point{at(x, mid), at(x+9, mid)}, 6, 1.3, ink.Short)...)
 	}
 	if k.HasSeams() {
 		entry("seam", strokes(1.6, ink.Mute, 0, 0.4, 1.8, 2.2, 3.6, 4, 5.4, 5.8, 7.2, 7.6)...)

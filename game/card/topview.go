@@ -68,13 +68,14 @@ func (v topView) dashed(pg *Page, width, dash, space float64, c color.NRGBA, pl 
 }
 
 // sewn draws a move as its kind is drawn everywhere: full where lines are sewn, in
-// long dashes where they are once more, in short ones in the ditch, as dots for a stop.
+// dashes where they are once more, with bars across in the ditch, as dots for a stop.
 func (v topView) sewn(pg *Page, width float64, m steps.Move) {
 	switch m.Kind {
 	case steps.AgainMove:
 		v.dashed(pg, width, 0.9, 0.5, ink.Long, m.Path)
 	case steps.DitchMove:
-		v.dashed(pg, width, 0.5, 0.9, ink.Short, m.Path)
+		px := m.Path.Map(v.onPage).Map(func(p geom.Point) geom.Point { return at(p.X, p.Y) })
+		pg.add(scene.Barred(px, 1.4*Px, 0.6*width*Px, ink.Short)...)
 	case steps.StopMove:
 		v.dashed(pg, width*0.6, 0.05, 1.2, ink.Mute, m.Path)
 	default:

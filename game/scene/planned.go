@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"unthreaded/game/look"
 	"unthreaded/game/plan"
 	"unthreaded/game/screen"
@@ -103,13 +105,37 @@ func (p Planned) Width() float64 {
 	return within(spacingShare*space, thinnest, thickest)
 }
 
-// Hue is the colour of the thread a share of the way along the route: from pale to dark,
-// or from dim to bright on dark cloth, so that the order shows in grey as well.
+// Hue is the colour of the thread a share of the way along the route: from pale over the
+// thread's own to dark, or from dim to bright on dark cloth, in even steps of lightness, so
+// that the order shows in grey as well.
 func Hue(pal look.Palette, t float64) color.NRGBA {
-	if t < 0.5 {
-		return Mix(Mix(pal.Thread, pal.Cloth, 0.45), pal.Thread, 2*t)
+	pale, dark := Mix(pal.Thread, pal.Cloth, 0.5), pal.Ink
+	at := func(u float64) color.NRGBA {
+		if u < 0.5 {
+			return Mix(pale, pal.Thread, 2*u)
+		}
+		return Mix(pal.Thread, dark, 2*u-1)
 	}
-	return Mix(pal.Thread, Mix(pal.Thread, pal.Ink, 0.75), 2*t-1)
+	want := lightness(pale) + within(t, 0, 1)*(lightness(dark)-lightness(pale))
+	up := lightness(dark) > lightness(pale)
+	lo, hi := 0.0, 1.0
+	for range 8 { // to a 256th: the steps of a colour
+		if mid := (lo + hi) / 2; lightness(at(mid)) < want == up {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return at((lo + hi) / 2)
+}
+
+// lightness is L* of a colour (CIE 015:2018, from memory), 0 to 100.
+func lightness(c color.NRGBA) float64 {
+	y := look.Luminance(c)
+	if y > 216.0/24389 {
+		return 116*math.Cbrt(y) - 16
+	}
+	return y * 24389 / 27
 }
 
 // hues is the number of shades in which a route is drawn at least.
@@ -117,7 +143,7 @@ const hues = 48
 
 // Thread is the path of the route in chunks, and the length of route in mm that is sewn once
 // each of them is. What is sewn once more lies beside the first walk, broken and in the
-// colour of a warning; what is travelled in the ditch is dotted.
+// colour of a warning; what is travelled in the ditch has bars across it.
 func (p Planned) Thread() (items []Item, ends []float64) {
 	total := p.Desk.Length()
 	chunk := math.Max(total/hues, 6/p.View.Scale)
@@ -148,7 +174,12 @@ func (p Planned) sewn(l geom.Line, from, to float64, way route.Way, c color.NRGB
 	case route.Again:
 		return Dashes(Aside(pts, w+1.6), 6, 3.5, w, p.Palette.Long)
 	case route.Hidden:
-		return Dashes(pts, 0.5, 2*w+2.5, w+0.6, p.Palette.Short)
+		step := barEvery / p.View.Scale
+		items := []Item{Line(barWidth, p.Palette.Short, pts...)}
+		for s := math.Ceil(from/step) * step; s < to; s += step {
+			items = append(items, bar(p.View.ToScreen(l.At(s)), l.Tangent(s), barHalf, barWidth, p.Palette.Short))
+		}
+		return items
 	}
 	return []Item{Line(w, c, pts...)}
 }
@@ -193,9 +224,32 @@ func StripStroke(from, to, y float64, way route.Way, c color.NRGBA, pal look.Pal
 	case route.Again:
 		return Dashes(pts, 7, 5, RouteWidth+2, pal.Long)
 	case route.Hidden:
-		return Dashes(pts, 1, 6, RouteWidth+0.6, pal.Short)
+		return Barred(pts, barEvery, barWidth, pal.Short)
 	}
 	return []Item{Line(RouteWidth+2, c, pts...)}
+}
+
+// What is travelled in the ditch is a thin line with short bars across it, in CSS pixels:
+// no other line has this shape, so that it is told apart in grey as well.
+const barEvery, barHalf, barWidth = 7.0, 3.5, 1.5
+
+// Barred draws a line of a width with bars across it at so many pixels from each other, as
+// what is travelled in the ditch is drawn.
+func Barred(pts []geom.Point, every, width float64, c color.NRGBA) []Item {
+	items := []Item{Line(width, c, pts...)}
+	l, err := geom.NewLine(geom.Polyline(pts))
+	if err != nil {
+		return items
+	}
+	for s := every / 2; s < l.Length(); s += every {
+		items = append(items, bar(l.At(s), l.Tangent(s), every/2, width, c))
+	}
+	return items
+}
+
+func bar(at, along geom.Point, half, width float64, c color.NRGBA) Item {
+	d := geom.Pt(-half*along.Y, half*along.X)
+	return Line(width, c, r2.Sub(at, d), r2.Add(at, d))
 }
 
 // Caption is a line of text at the foot of the cloth, on a ground of its own.

@@ -25,6 +25,7 @@ func (p Planned) Marks() []Item {
 	}
 	f := p.field()
 	ends := p.ends(f)
+	items = append(items, p.stops()...)
 	items = append(items, p.numbers(f)...)
 	if p.Why {
 		items = append(items, p.changes()...)
@@ -43,10 +44,7 @@ func (p Planned) field() *Field {
 			continue
 		}
 		pts := OnScreen(m.Path, p.View)
-		switch {
-		case m.Kind == steps.StopMove:
-			continue
-		case m.AgainMM() > 0:
+		if m.Kind != steps.StopMove && m.AgainMM() > 0 {
 			f.Run(Aside(pts, p.Width()+1.6))
 		}
 		f.Run(pts)

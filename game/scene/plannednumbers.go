@@ -71,44 +71,42 @@ func (p Planned) spots() []spot {
 	return out
 }
 
-// numbers writes the numbers, and arrows where the direction of a move is in doubt.
+// numbers writes the numbers, each with an arrow where its move begins, and arrows where
+// the direction of a move is in doubt without one.
 func (p Planned) numbers(f *Field) []Item {
 	var items []Item
-	var heads []geom.Point
 	stays := p.Desk.Stays()
-	places := len(stays) > 1 && p.Open < 0
 	moves := p.Desk.Moves()
-	for _, s := range p.spots() {
-		if places {
+	if len(stays) > 1 && p.Open < 0 {
+		for _, s := range p.spots() {
 			items = append(items, p.stayNumber(f, s, OnScreen(span(moves[stays[s.number-1].First:stays[s.number-1].After]), p.View))...)
-			continue
 		}
-		run, ok := p.inSight(moves[s.move].Path)
+		return append(items, p.stayHeads(stays)...)
+	}
+	var h heads
+	for _, s := range p.spots() {
+		run, ok := p.inSight(p.drawn(moves[s.move]))
 		if !ok {
 			continue
 		}
+		var number []Item
 		if s.needed || p.Near || run.Length() >= roomy {
-			items = append(items, p.moveNumber(f, s, run)...)
+			number = p.moveNumber(f, s, run)
+			items = append(items, number...)
 		}
-		if !s.needed && !inDoubt(moves, s.move) {
-			continue
-		}
-		if it, at, ok := p.head(run, heads, s.move); ok {
-			items, heads = append(items, it), append(heads, at)
+		if number != nil || inDoubt(moves, s.move) {
+			items = append(items, p.heads(&h, run, moves[s.move].Form)...)
 		}
 	}
 	return items
 }
 
-// head is the arrow of a move near its beginning, where it has room.
-func (p Planned) head(run geom.Line, heads []geom.Point, move int) (Item, geom.Point, bool) {
-	size := within(4*p.Width(), 6, 10)
-	s := math.Min(0.5*run.Length(), 22)
-	at := run.At(s)
-	if run.Length() < 2*size || slices.ContainsFunc(heads, func(q geom.Point) bool { return geom.Dist(at, q) < 2*size }) {
-		return Item{}, at, false
+// drawn is the path of a move on the screen, beside itself where all of it is sewn again.
+func (p Planned) drawn(m steps.Move) []geom.Point {
+	if m.Kind == steps.AgainMove {
+		return Aside(OnScreen(m.Path, p.View), p.Width()+1.6)
 	}
-	return arrow(run, s, size, Mix(p.Palette.Thread, p.Palette.Ink, 0.5)), at, true
+	return OnScreen(m.Path, p.View)
 }
 
 // inDoubt tells whether the direction of a move does not follow from the one before it: the
@@ -124,10 +122,9 @@ func inDoubt(moves []steps.Move, i int) bool {
 	return geom.Dist(m.Path[len(m.Path)-1], before.Path[0]) < same
 }
 
-// inSight returns the part of a path from where it first comes into the window until it
-// leaves it, on the screen.
-func (p Planned) inSight(path geom.Polyline) (geom.Line, bool) {
-	pts := OnScreen(path, p.View)
+// inSight returns the part of a path on the screen from where it first comes into the window until it
+// leaves it.
+func (p Planned) inSight(pts []geom.Point) (geom.Line, bool) {
 	in := func(q geom.Point) bool { return InSight(p.Screen).holds(q) }
 	if p.Near {
 		l, err := geom.NewLine(geom.Polyline(pts))
@@ -171,22 +168,34 @@ func (p Planned) beside(f *Field, text string, run geom.Line, width, most float6
 	w, h := widthOf(text, NumberSize), NumberSize
 	off := math.Hypot(w, h)/2 + width/2 + clearOf
 	first := math.Min(14, 0.3*run.Length())
-	var wanted []geom.Point
 	for s := first; s < 0.6*run.Length() && s < 120; s += 6 {
-		u := run.Tangent(s)
+		u, foot := run.Tangent(s), run.At(s)
 		for _, d := range [2]float64{1, -1} {
 			for _, o := range [2]float64{off - 3, off + 2} {
-				wanted = append(wanted, r2.Add(run.At(s), r2.Scale(d*o, geom.Pt(-u.Y, u.X))))
+				at := r2.Add(foot, r2.Scale(d*o, geom.Pt(-u.Y, u.X)))
+				if b := Around(at, w, h); f.Free(b) {
+					f.Take(b)
+					return p.flag(f, text, at, b.nearest(foot), foot)
+				}
 			}
 		}
 	}
-	at, thin, found := f.Place(w, h, run.At(first), wanted, most)
+	at, thin, found := f.Place(w, h, run.At(first), nil, most)
 	if !found {
 		return nil
 	}
+	if thin == nil {
+		thin = []geom.Point{Around(at, w, h).nearest(run.At(first)), run.At(first)}
+	}
+	return p.flag(f, text, at, thin[0], thin[1])
+}
+
+// flag is a number with a thin line from its box to the place on the thread that it is of.
+func (p Planned) flag(f *Field, text string, at, edge, foot geom.Point) []Item {
+	f.thin = append(f.thin, [2]geom.Point{edge, foot})
 	it := Text(text, at, p.Palette.Ink)
 	it.Width = NumberSize
-	return p.led(it, thin)
+	return []Item{Line(1, p.Palette.Ink, edge, foot), Line(3.5, p.Palette.Ink, foot), it}
 }
 
 // NumberOn writes a number beside the beginning of a path, where it has room.

@@ -109,6 +109,9 @@ func readable(t *testing.T, name string, r Room) {
 			}
 		}
 	}
+	if len(r.Desk.Stays()) == 1 {
+		flagged(t, name, r)
+	}
 	if r.pane.Larger() {
 		return
 	}
@@ -123,6 +126,43 @@ func readable(t *testing.T, name string, r Room) {
 	}
 	if !there[r.Book().Say("route.start")] && !there[r.Book().Say("route.start-and-leave")] {
 		t.Errorf("%s: the start has no name", name)
+	}
+}
+
+// flagged reports numbers that no thin line joins to the line of their own move.
+func flagged(t *testing.T, name string, r Room) {
+	t.Helper()
+	items := r.picture().Marks()
+	numbered := map[string]int{}
+	for i, m := range r.Desk.Moves() {
+		if n, _ := r.counted(i); m.Kind != steps.StopMove {
+			numbered[strconv.Itoa(n)] = i
+		}
+	}
+	for i, it := range items {
+		if it.Shape != scene.Label || i < 2 {
+			continue
+		}
+		move, ok := numbered[it.Text]
+		if !ok {
+			continue
+		}
+		pole := items[i-2]
+		if len(pole.Points) != 2 || pole.Width != 1 {
+			t.Errorf("%s: nothing joins %s to its move", name, it.Text)
+			continue
+		}
+		l, err := geom.NewLine(scene.OnScreen(r.Desk.Moves()[move].Path, r.view))
+		if err != nil {
+			t.Fatal(err)
+		}
+		far := math.Inf(1)
+		for _, q := range l.Resample(1) {
+			far = math.Min(far, geom.Dist(q, pole.Points[1]))
+		}
+		if far > 6 {
+			t.Errorf("%s: number %s stands at a place %.1f pixels from its move", name, it.Text, far)
+		}
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"sort"
 	"strconv"
 
+	"unthreaded/game/glyph"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
@@ -134,7 +135,7 @@ func (r Room) strip(pal look.Palette) []scene.Item {
 		items = append(items, note)
 	}
 	a := scene.Axes{TextLeft: scene.StripSide, TextRight: s.W - scene.StripSide, Length: total}
-	y := top + scene.StripTop + (s.Strip-scene.StripTop)*0.4
+	y := top + scene.StripTop + (s.Strip-scene.StripTop)*0.32
 	done := 0.0
 	for _, p := range k.Pieces() {
 		for _, st := range p.Stretches {
@@ -145,12 +146,13 @@ func (r Room) strip(pal look.Palette) []scene.Item {
 	return append(items, r.stripNumbers(a, y, pal)...)
 }
 
-// stripNumbers parts the strip into moves, or into the places of a row, and numbers them as
-// far as there is room.
+// stripNumbers parts the strip into moves, or into the places of a row, and numbers them in
+// one line, or a second one below it where they are too near, as far as there is room.
 func (r Room) stripNumbers(a scene.Axes, y float64, pal look.Palette) []scene.Item {
+	const first, second, apart = 20.0, 34.0, 5.0
 	var items []scene.Item
 	stays := r.Desk.Stays()
-	from, lastLabel := a.TextLeft, -1e9
+	from, right := a.TextLeft, map[float64]float64{}
 	all := r.reaches()
 	number := 0
 	for i, m := range all {
@@ -160,11 +162,17 @@ func (r Room) stripNumbers(a scene.Axes, y float64, pal look.Palette) []scene.It
 		number++
 		to := a.X(m.end)
 		items = append(items, scene.Line(1, pal.Mute, geom.Pt(to, y-7), geom.Pt(to, y+7)))
-		if mid := (from + to) / 2; mid-lastLabel > 24 {
-			lastLabel = mid
-			l := scene.Text(strconv.Itoa(number), geom.Pt(mid, y+20), pal.Ink)
+		text, mid := strconv.Itoa(number), (from+to)/2
+		half := glyph.Width(text, scene.NumberSize) / 2
+		for _, down := range [2]float64{first, second} {
+			if mid-half < right[down]+apart {
+				continue
+			}
+			right[down] = mid + half
+			l := scene.Text(text, geom.Pt(mid, y+down), pal.Ink)
 			l.Width = scene.NumberSize
 			items = append(items, l)
+			break
 		}
 		from = to
 	}
