@@ -36,6 +36,8 @@ type Planned struct {
 	OnPaper bool
 	// first and after bound the moves that are drawn; 0 and 0 for all.
 	first, after int
+	// width is that of the thread once it is measured.
+	width float64
 }
 
 // has tells whether a move is drawn.
@@ -96,6 +98,9 @@ const (
 // Width is how wide the thread is drawn, in CSS pixels. The space between lines is that of
 // lines which fill the drawing evenly: its area by their length.
 func (p Planned) Width() float64 {
+	if p.width > 0 {
+		return p.width
+	}
 	lo, hi := plan.Bounds(p.Desk.Graph)
 	length := p.Desk.Length()
 	if length == 0 {
@@ -138,6 +143,12 @@ func lightness(c color.NRGBA) float64 {
 	return y * 24389 / 27
 }
 
+// measured is the picture that knows how wide its thread is.
+func (p Planned) measured() Planned {
+	p.width = p.Width()
+	return p
+}
+
 // hues is the number of shades in which a route is drawn at least.
 const hues = 48
 
@@ -145,6 +156,7 @@ const hues = 48
 // each of them is. What is sewn once more lies beside the first walk, broken and in the
 // colour of a warning; what is travelled in the ditch has bars across it.
 func (p Planned) Thread() (items []Item, ends []float64) {
+	p = p.measured()
 	total := p.Desk.Length()
 	chunk := math.Max(total/hues, 6/p.View.Scale)
 	done := 0.0
@@ -255,7 +267,7 @@ func bar(at, along geom.Point, half, width float64, c color.NRGBA) Item {
 // Caption is a line of text at the foot of the cloth, on a ground of its own.
 func Caption(text string, s screen.Cloth, pal look.Palette) []Item {
 	it := Text(text, geom.Pt(s.W/2, s.H-s.Strip-LabelSize-2), pal.Ink)
-	half := math.Min(s.W/2-LabelSize, widthOf(text, LabelSize)/2)
+	half := math.Min(s.W/2-LabelSize, WidthOf(text, LabelSize)/2)
 	ground := Line(1.7*LabelSize, pal.Paper, geom.Pt(it.Points[0].X-half, it.Points[0].Y), geom.Pt(it.Points[0].X+half, it.Points[0].Y))
 	return []Item{ground, it}
 }

@@ -23,6 +23,7 @@ func (p Planned) Marks() []Item {
 			items = append(items, Ring(p.View.ToScreen(p.Desk.Graph.Nodes[o.Junction]), oddRadius, 2, p.Palette.Long))
 		}
 	}
+	p = p.measured()
 	f := p.field()
 	ends := p.ends(f)
 	items = append(items, p.stops()...)
@@ -89,7 +90,7 @@ func (p Planned) ends(f *Field) []Item {
 // label writes a text beside a mark, below it or above, right or left, or where there is
 // room.
 func (p Planned) label(f *Field, text string, size float64, mark geom.Point, reach, most float64) []Item {
-	w := widthOf(text, size)
+	w := WidthOf(text, size)
 	var wanted []geom.Point
 	for _, d := range sides {
 		wanted = append(wanted, r2.Add(mark, geom.Pt(d.X*(reach+w/2), d.Y*(reach+size/2))))
@@ -111,8 +112,8 @@ func (p Planned) led(it Item, thin []geom.Point) []Item {
 	return []Item{Line(1, p.Palette.Mute, thin...), Line(3.5, p.Palette.Ink, thin[1]), it}
 }
 
-// widthOf returns how wide a label is at most; figures are 0.586 em wide.
-func widthOf(text string, size float64) float64 {
+// WidthOf returns how wide a label is at most; figures are 0.586 em wide.
+func WidthOf(text string, size float64) float64 {
 	if _, err := strconv.Atoi(text); err == nil {
 		return 0.59 * size * float64(len(text))
 	}

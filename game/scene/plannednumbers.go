@@ -165,7 +165,7 @@ func (p Planned) moveNumber(f *Field, s spot, run geom.Line) []Item {
 // beside writes a number beside the beginning of a run of thread of a width, or up to most
 // pixels away.
 func (p Planned) beside(f *Field, text string, run geom.Line, width, most float64) []Item {
-	w, h := widthOf(text, NumberSize), NumberSize
+	w, h := WidthOf(text, NumberSize), NumberSize
 	off := math.Hypot(w, h)/2 + width/2 + clearOf
 	first := math.Min(14, 0.3*run.Length())
 	for s := first; s < 0.6*run.Length() && s < 120; s += 6 {
@@ -213,7 +213,7 @@ func NumberOn(f *Field, text string, path geom.Polyline, v screen.View, pal look
 func (p Planned) stayNumber(f *Field, s spot, box []geom.Point) []Item {
 	lo, hi := box[0], box[1]
 	text := strconv.Itoa(s.number)
-	w := widthOf(text, NumberSize)
+	w := WidthOf(text, NumberSize)
 	middle := (lo.X + hi.X) / 2
 	var wanted []geom.Point
 	for off := clearOf + 3; off < stayFar; off += 3 {

@@ -4,7 +4,6 @@ import (
 	"sort"
 	"strconv"
 
-	"unthreaded/game/glyph"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
 	"unthreaded/game/screen"
@@ -163,7 +162,7 @@ func (r Room) stripNumbers(a scene.Axes, y float64, pal look.Palette) []scene.It
 		to := a.X(m.end)
 		items = append(items, scene.Line(1, pal.Mute, geom.Pt(to, y-7), geom.Pt(to, y+7)))
 		text, mid := strconv.Itoa(number), (from+to)/2
-		half := glyph.Width(text, scene.NumberSize) / 2
+		half := scene.WidthOf(text, scene.NumberSize) / 2
 		for _, down := range [2]float64{first, second} {
 			if mid-half < right[down]+apart {
 				continue
