@@ -32,5 +32,5 @@ func MotifWhy(err error) words.Msg {
 	case motif.TooLong:
 		return words.Of("motif.refused.too-long")
 	}
-	return words.Of("motif.refused.unfit", shape)
+	return words.Of("motif.refused.unfit."+r.Measure, shape)
 }

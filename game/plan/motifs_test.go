@@ -20,7 +20,7 @@ func TestReadyMotifsHaveRoutes(t *testing.T) {
 	for _, kind := range kinds {
 		for _, p := range motif.Ready() {
 			s := motif.Shape{Kind: kind, W: 150}
-			if !p.Offered(kind) {
+			if p.Lack(s) != "" {
 				continue
 			}
 			pieces, err := p.Fit(s, 6, p.Usual(s))

@@ -31,7 +31,7 @@ func TestMotifSheets(t *testing.T) {
 					items = append(items, scene.Item{Shape: scene.Stroke, Points: moved, Width: width, Colour: c})
 				}
 				put(shape.Outline(), 1, rim)
-				if !p.Offered(kind) {
+				if p.Lack(shape) != "" {
 					continue
 				}
 				pieces, err := p.Fit(shape, 5, p.Usual(shape))

@@ -53,6 +53,10 @@ func (m Motif) Around(b Border, margin float64, v Values) (Laid, error) {
 	if err != nil {
 		return Laid{}, fmt.Errorf("%s: %w", m.ID, err)
 	}
+	if _, set := v["size"]; !set && m.strips != nil { // one row, however many a strip would hold
+		p := sizeParam(0)
+		all["size"] = math.Max(p.Min, math.Min(p.Max, inner.Width))
+	}
 	out, err := m.around(inner, all)
 	if err != nil {
 		return Laid{}, fmt.Errorf("%s: %w", m.ID, err)
@@ -142,7 +146,11 @@ func aroundRows(b Border, v Values, fig figure) (Laid, error) {
 		fig = fig.flipped()
 	}
 	half := math.Min(v["size"], b.Width) / 2
-	r := roundRows{figure: fig, half: half, middle: b.middle(1.15 * half), repeat: 2 * half / fig.slim}
+	q := 1.15 * half
+	if fig.fills {
+		q = cornerRound * half
+	}
+	r := roundRows{figure: fig, half: half, middle: b.middle(q), repeat: 2 * half / fig.slim}
 	out := Laid{Stretch: 1}
 	for side := range 4 {
 		n, long := r.repeats(side)
@@ -164,6 +172,9 @@ func aroundRows(b Border, v Values, fig figure) (Laid, error) {
 	}
 }
 
+// cornerRound is the radius of the middle line in a corner over half the height of a row.
+const cornerRound = 0.6
+
 // farther returns that of two stretches which is farther from none.
 func farther(a, b float64) float64 {
 	if math.Abs(math.Log(b)) > math.Abs(math.Log(a)) {
@@ -181,9 +192,25 @@ type roundRows struct {
 
 // repeats returns how many lie along a side, and how long each is in mm.
 func (r roundRows) repeats(side int) (n int, long float64) {
-	length := r.middle.mitres[side+1] - r.middle.mitres[side]
+	length := r.middle.mitres[side+1] - r.middle.mitres[side] - 2*r.wider()
 	n = max(1, int(math.Round(length/r.repeat)))
 	return n, length / float64(n)
+}
+
+// wider is by how many mm the half repeats beside a mitre are longer: so that what points
+// inwards lies on the side, clear of the corner, where it would be pinched.
+func (r roundRows) wider() float64 {
+	if !r.fills {
+		return 0
+	}
+	return r.middle.q * math.Pi / 4
+}
+
+// along returns the place along a side, of n repeats long mm each, that is so many repeats
+// on.
+func (r roundRows) along(u float64, n int, long float64) float64 {
+	const crest = 0.38 // of a repeat, on either side of a mitre
+	return u*long + r.wider()*(smoothstep(u/crest)+1-smoothstep((float64(n)-u)/crest))
 }
 
 // line returns the closed line, the crests on the mitres longer by a share.
@@ -193,8 +220,8 @@ func (r roundRows) line(extra float64) geom.Polyline {
 		s0, s1 := r.middle.mitres[side], r.middle.mitres[side+1]
 		n, long := r.repeats(side)
 		put := func(p geom.Point, k int) geom.Point {
-			u, off := (p.X+float64(k))*long, -p.Y*r.half
-			if away := math.Min(u, s1-s0-u) / (long / 2); off > 0 && away < 1 {
+			u, off := r.along(p.X+float64(k), n, long), -p.Y*r.half
+			if away := math.Min(u, s1-s0-u) / (long/2 + r.wider()); off > 0 && away < 1 {
 				c := math.Cos(math.Pi / 2 * math.Max(0, away))
 				off *= 1 + extra*c*c
 			}

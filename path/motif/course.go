@@ -24,6 +24,26 @@ type figure struct {
 	// fades tells that repeats do not begin along the row, so that the first and the
 	// last of a row have to rise from it.
 	fades bool
+	// fills tells that rows are as high as leaves no band bare between them, and end where
+	// what of a repeat reaches beyond it still has room.
+	fills bool
+}
+
+// filling returns the figure as it fills its field.
+func (g figure) filling() figure {
+	g.fills = true
+	return g
+}
+
+// over returns how far a repeat reaches beyond its ends, in repeats.
+func (g figure) over() (before, after float64) {
+	for _, s := range g.curves {
+		for i := range 33 {
+			u := s.f(s.t0 + (s.t1-s.t0)*float64(i)/32).X
+			before, after = math.Max(before, -u), math.Max(after, u-1)
+		}
+	}
+	return before, after
 }
 
 // flipped returns the figure top to bottom.
@@ -40,6 +60,8 @@ type course struct {
 	// another, 0 to 1; noise is that of its seed.
 	half, alive float64
 	noise       wander
+	// before and after are how far the first and the last repeat of a row reach beyond it.
+	before, after float64
 }
 
 // wander is a smooth random line between -1 and 1: a sum of waves that have no
@@ -125,7 +147,16 @@ func (f field) usable(y, reach float64) (x0, x1 float64) {
 func (c course) sew(f field) (geom.Polyline, bool) {
 	lo, hi := f.bounds()
 	c.half = math.Min(c.half, (hi.Y-lo.Y)/2)
+	if c.fills {
+		high := (hi.Y - lo.Y) / 2
+		rows := math.Round((high/c.half - 1) / c.pitch)
+		c.half = high / (1 + rows*c.pitch)
+		c.before, c.after = c.over()
+	}
 	levels := c.levels(f)
+	if c.fills {
+		c.half /= 1 - softRoom/2 // which reach takes
+	}
 	short := func(i int) bool {
 		x0, x1 := c.ends(f, levels, i)
 		return x1-x0 < c.length()/2
@@ -236,9 +267,9 @@ func (c course) end(f field, levels []float64, i, j int, side float64) float64 {
 // own is as end, of the row alone.
 func (c course) own(f field, levels []float64, i, j int, side float64) float64 {
 	x0, x1 := f.usable(levels[i], leastHeight*c.half)
-	x := x1
+	x := x1 - c.after*c.length()
 	if side < 0 {
-		x = x0
+		x = x0 + c.before*c.length()
 	}
 	if j < 0 || j >= len(levels) {
 		return x

@@ -62,10 +62,13 @@ var sunburst1 = Motif{
 	fit: fitSunburst,
 }
 
-var _ = add(Ruled, 90, Motif{
+// Rays about the middle of a triangle crowd in its tips, those in a strip leave it bare.
+var _ = add(Ruled, 90, sunburst2.without(except(OneMiddle, strip).and(except(Crowded, HalfSquare, SettingTriangle))))
+
+var sunburst2 = Motif{
 	ID: "sunburst", before: &sunburst1, Continuous: true, Closed: true, Params: sunburstParams,
 	fit: fitRays,
-})
+}
 
 // fitRays returns a closed zigzag between count dots evenly spaced on the rim and as many
 // between them on the rim moved inwards, which is inner of the way to the middle short of it;

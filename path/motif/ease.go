@@ -98,19 +98,27 @@ func (m Motif) redrawn(fit func(f field, v Values) ([]Piece, error)) Motif {
 	return m
 }
 
-// withoutKinks returns a motif of rows whose lines are eased, in blocks and round borders.
+// withoutKinks returns a motif of rows whose lines are eased from now on.
 func (m Motif) withoutKinks() Motif {
+	before := m
+	m = m.easedRows()
+	m.before = &before
+	return m
+}
+
+// easedRows returns a motif of rows whose lines are eased, in blocks and round borders.
+func (m Motif) easedRows() Motif {
 	fit, around := m.fit, m.around
 	ease := func(pieces []Piece, v Values) {
 		for i := range pieces {
 			pieces[i].Path = eased(pieces[i].Path, easing*v["size"])
 		}
 	}
-	m = m.redrawn(func(f field, v Values) ([]Piece, error) {
+	m.fit = func(f field, v Values) ([]Piece, error) {
 		pieces, err := fit(f, v)
 		ease(pieces, v)
 		return pieces, err
-	})
+	}
 	if around != nil {
 		m.around = func(b Border, v Values) (Laid, error) {
 			out, err := around(b, v)

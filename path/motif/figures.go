@@ -11,12 +11,28 @@ import (
 // 1966): from a gentle wave at 0.8 to ribbon candy at 1.8, in one formula and without a
 // joint. It begins at its top. A repeat is J0(w) of its length long.
 func sineGenerated(w, pitch float64) figure {
+	f, slim := swung(w, 0)
+	return figure{curves: []stretch{{f: f, t1: 1, pieces: 16}}, slim: slim, pitch: pitch, level: -1}
+}
+
+// sineLoops returns the same line swung so far, beyond the first zero of J0 at 2.405, that it
+// goes backwards at its tops and feet: loops that stand up and hang down in turn. It begins
+// midway, rising by pi - w.
+func sineLoops(w, pitch float64) figure {
+	f, slim := swung(w, 0.25)
+	return figure{curves: []stretch{{f: f, t1: 1, pieces: 24}}, slim: slim, pitch: pitch, fades: true}
+}
+
+// swung returns a repeat of the sine-generated line from a phase, in repeats, and how high it
+// is over its length.
+func swung(w, phase float64) (f func(t float64) geom.Point, slim float64) {
 	const steps = 512
-	xs, ys := make([]float64, steps+1), make([]float64, steps+1)
+	var xs, ys [steps + 1]float64
 	head := func(s float64) (dx, dy float64) {
-		dy, dx = math.Sincos(w * math.Sin(2*math.Pi*s))
+		dy, dx = math.Sincos(w * math.Sin(2*math.Pi*(s+phase)))
 		return dx, dy
 	}
+	least, most := 0.0, 0.0
 	for i := range steps {
 		// Simpson's rule.
 		a, m, b := float64(i)/steps, (float64(i)+0.5)/steps, float64(i+1)/steps
@@ -24,18 +40,18 @@ func sineGenerated(w, pitch float64) figure {
 		mx, my := head(m)
 		bx, by := head(b)
 		xs[i+1], ys[i+1] = xs[i]+(ax+4*mx+bx)/(6*steps), ys[i]+(ay+4*my+by)/(6*steps)
+		least, most = math.Min(least, ys[i+1]), math.Max(most, ys[i+1])
 	}
-	length, height := xs[steps], ys[steps/2]
-	f := func(t float64) geom.Point {
+	length, height := xs[steps], most-least
+	return func(t float64) geom.Point {
 		i := max(0, min(steps-1, int(t*steps)))
 		a, k := float64(i)/steps, t*steps-float64(i)
 		ax, ay := head(a)
 		bx, by := head(a + 1.0/steps)
 		x := hermite(xs[i], xs[i+1], ax/steps, bx/steps, k)
 		y := hermite(ys[i], ys[i+1], ay/steps, by/steps, k)
-		return geom.Pt(x/length, 2*y/height-1)
-	}
-	return figure{curves: []stretch{{f: f, t1: 1, pieces: 16}}, slim: height / length, pitch: pitch, level: -1}
+		return geom.Pt(x/length, 2*(y-least)/height-1)
+	}, height / math.Abs(length)
 }
 
 // hermite returns the cubic between two values with their slopes, at share t.

@@ -133,7 +133,7 @@ var usualFits = map[string]madeFit{}
 func TestUsualValuesFit(t *testing.T) {
 	for _, p := range Ready() {
 		for _, s := range usualShapes() {
-			if !p.Offered(s.Kind) {
+			if p.Lack(s) != "" {
 				if _, err := p.Fit(s, 0, nil); err == nil {
 					t.Errorf("%s is not offered for %s, but fits", p.ID, s.Kind)
 				}

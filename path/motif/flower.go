@@ -10,7 +10,7 @@ import (
 var _ = add(Figures, 50, Motif{
 	ID: "flower", before: &flower1, Continuous: true, Closed: true, Smooth: true,
 	// In a long rectangle and in triangles its petals are drawn out to slivers.
-	shapes: []ShapeKind{Square, OnPoint, Hexagon, Octagon, Circle},
+	lacks:  aboutMiddle,
 	Params: flowerParams(8),
 	fit:    fitFlower,
 })

@@ -9,15 +9,24 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Flowing, 20, Motif{
-	ID: "linked-swirls", row: &linkedSwirls, before: &swirls1, Continuous: true, Smooth: true,
-	Params: []Param{
-		sizeParam(40),
-		{ID: "spacing", Unit: "mm", Min: 3, Max: 40, Step: 0.5, Usual: 7},
+// At first they were wound so little that they lay as discs with bare places between, the
+// more so in the tips of triangles.
+var _ = add(Flowing, 20, swirls2.inStrips(stripSizes{
+	"size": {share: 1, most: 60, pitch: 1}, "spacing": {share: 0.12, most: 7.2, pitch: 1},
+}).restricted(except(BareTips, HalfSquare, SettingTriangle)).measured(swirlParams(48, 6)).alongSides())
+
+func swirlParams(size, spacing float64) []Param {
+	return []Param{
+		sizeParam(size),
+		{ID: "spacing", Unit: "mm", Min: 3, Max: 40, Step: 0.5, Usual: spacing},
 		livelinessOf(50), variationParam,
-	},
-	fit: fitHooks,
-})
+	}
+}
+
+var swirls2 = Motif{
+	ID: "linked-swirls", row: &linkedSwirls, before: &swirls1, Continuous: true, Smooth: true,
+	Params: swirlParams(40, 7), fit: fitHooks,
+}
 
 // fitHooks fills the field with swirls, each in a cell of its own: in along the rim of the
 // cell, round and round, a hook in the middle, and out again between the lines.

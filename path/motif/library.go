@@ -38,11 +38,11 @@ func (m *Motif) number() {
 	}
 }
 
-// only returns a motif that from now on is offered for some shapes only; what was kept in
-// others keeps its lines.
-func (m Motif) only(shapes ...ShapeKind) Motif {
+// without returns a motif that from now on is not offered for some more shapes; what was kept
+// in them keeps its lines.
+func (m Motif) without(more lacks) Motif {
 	before := m
-	m.before, m.shapes = &before, shapes
+	m.before, m.lacks = &before, m.lacks.and(more)
 	return m
 }
 

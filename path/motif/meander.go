@@ -22,11 +22,13 @@ func livelinessOf(usual float64) Param {
 	return p
 }
 
-var _ = add(Flowing, 10, meanderMotif("stipple", &stipple1, 0, 0, nil))
+// In a strip a meander wanders between few strands.
+var meanderInStrips = stripSizes{"spacing": {share: 0.15, most: 9, pitch: 0.5}}
 
 var (
-	_ = add(Flowing, 12, meanderMotif("meander-loops", nil, 6, 0.52, beadLoop))
-	_ = add(Flowing, 14, meanderMotif("meander-leaves", nil, 7, 0.6, beadLeaf))
+	_ = add(Flowing, 10, meanderMotif("stipple", &stipple1, 0, 0, nil).inStrips(meanderInStrips))
+	_ = add(Flowing, 12, meanderMotif("meander-loops", nil, 6, 0.52, beadLoop).inStrips(meanderInStrips))
+	_ = add(Flowing, 14, meanderMotif("meander-leaves", nil, 7, 0.6, beadLeaf).inStrips(meanderInStrips))
 )
 
 // meanderMotif returns a motif that wanders over the whole shape, with a figure every so

@@ -45,10 +45,11 @@ type Motif struct {
 	// unless the parameter "way" has them level.
 	rows bool
 	// inStrip is the usual size in a strip over its height, 0 for one that grows as in
-	// blocks, or lies there in one row.
+	// blocks, or lies there in one row; strips takes its place where it is set.
 	inStrip float64
-	// shapes are those it is offered for, nil for all.
-	shapes []ShapeKind
+	strips  stripSizes
+	// lacks are the shapes for which it is not offered, and why.
+	lacks lacks
 	// fit makes the line in a field with values that are complete and in range.
 	fit func(f field, v Values) ([]Piece, error)
 	// figure is one repeat of its rows; nil where they are no rows of a figure.
@@ -82,9 +83,6 @@ func (m Motif) In(version int) (Motif, bool) {
 // MaxPoints is the largest number of points that Fit returns in all its pieces.
 const MaxPoints = 200_000
 
-// Offered tells whether the motif is offered for a kind of shape; Fit fails in others.
-func (p Motif) Offered(k ShapeKind) bool { return p.shapes == nil || slices.Contains(p.shapes, k) }
-
 // Usual returns values that suit a shape: lengths grow with the square root of
 // its size, so that a large block is filled neither coarsely nor endlessly.
 //
@@ -92,7 +90,7 @@ func (p Motif) Offered(k ShapeKind) bool { return p.shapes == nil || slices.Cont
 func (p Motif) Usual(s Shape) Values {
 	grow := math.Sqrt(2 * s.inradius() / 150)
 	w, h := s.Box()
-	strip := (p.rows || p.inStrip > 0) && math.Max(w, h) > 2.5*math.Min(w, h)
+	strip := (p.rows || p.inStrip > 0) && p.strips == nil && math.Max(w, h) > 2.5*math.Min(w, h)
 	v := Values{}
 	for _, q := range p.Params {
 		if strip && (q.ID == "height" || q.ID == "size") {
@@ -103,7 +101,11 @@ func (p Motif) Usual(s Shape) Values {
 		}
 		x := q.Usual
 		if q.Unit == "mm" {
-			x = q.Min + math.Round((x*grow-q.Min)/q.Step)*q.Step
+			x *= grow
+			if rule, ok := p.strips[q.ID]; ok && s.strip() {
+				x = rule.size(math.Min(w, h))
+			}
+			x = q.Min + math.Round((x-q.Min)/q.Step)*q.Step
 		}
 		v[q.ID] = math.Max(q.Min, math.Min(q.Max, x))
 	}
@@ -123,8 +125,8 @@ func (p Motif) Fit(s Shape, margin float64, v Values) ([]Piece, error) {
 	if err := s.checkInset(margin); err != nil {
 		return nil, fmt.Errorf("%s: %w", p.ID, err)
 	}
-	if !p.Offered(s.Kind) {
-		return nil, &Refusal{Unfit, "", s, 0, 0, fmt.Errorf("%s: it does not lie well in a %s: take another motif", p.ID, s.Kind)}
+	if why := p.Lack(s); why != "" {
+		return nil, &Refusal{Unfit, string(why), s, 0, 0, fmt.Errorf("%s: it does not lie well in a %s (%s): take another motif", p.ID, s.Kind, why)}
 	}
 	all, err := p.complete(s, v)
 	if err != nil {

@@ -14,15 +14,24 @@ import (
 
 // In the flat corners of a setting triangle heads and spine have no room side by side; in the
 // acute corners of a half square plumes crowd about the foot and the tip.
-var feather3 = feather2.only(Square, OnPoint, Rectangle, HalfSquare, Hexagon, Octagon, Circle)
+var feather3 = feather2.without(except(Crowded, SettingTriangle))
 
-var _ = add(Figures, 20, feather3.redrawn(func(f field, v Values) ([]Piece, error) {
-	lo, hi := f.bounds()
-	if w, h := hi.X-lo.X, hi.Y-lo.Y; f.shape.Kind == Rectangle && v["way"] == 0 && math.Max(w, h) > longStrip*math.Min(w, h) {
-		return fitStripFeather(f, v)
+var feather5 = feather3.redrawn(featherIn(false)).without(except(Crowded, HalfSquare))
+
+// In a rectangle many small heads crowd at both ends, in a hexagon the corners by the foot stay bare.
+var _ = add(Figures, 20, feather5.redrawn(featherIn(true)).restricted(except(Crowded, Rectangle).and(except(BareTips, Hexagon))))
+
+// featherIn returns how a feather is laid: in a strip as in a border, the heads at its ends
+// whole or not.
+func featherIn(whole bool) func(f field, v Values) ([]Piece, error) {
+	return func(f field, v Values) ([]Piece, error) {
+		lo, hi := f.bounds()
+		if w, h := hi.X-lo.X, hi.Y-lo.Y; f.shape.Kind == Rectangle && v["way"] == 0 && math.Max(w, h) > longStrip*math.Min(w, h) {
+			return fitStripFeather(f, v, whole)
+		}
+		return fitFeatherFromHeads(f, v, whole)
 	}
-	return feather3.fit(f, v)
-}).only(Square, OnPoint, Rectangle, Hexagon, Octagon, Circle))
+}
 
 var feather2 = Motif{
 	ID: "feather", before: &feather1, Continuous: true, inStrip: 0.42, around: aroundFeather,
@@ -32,32 +41,36 @@ var feather2 = Motif{
 		{ID: "bend", Unit: "%", Min: -40, Max: 40, Step: 5, Usual: 20},
 		{ID: "way", Max: 2, Step: 1, Choices: []string{"own", "upright", "level"}},
 	},
-	fit: func(f field, v Values) ([]Piece, error) {
-		if err := f.fine("width-of-a-plume", v["size"], 3000); err != nil {
-			return nil, err
+	fit: func(f field, v Values) ([]Piece, error) { return fitFeatherFromHeads(f, v, false) },
+}
+
+// fitFeatherFromHeads lays a feather in a block, the heads at its ends whole or not.
+func fitFeatherFromHeads(f field, v Values, whole bool) ([]Piece, error) {
+	if err := f.fine("width-of-a-plume", v["size"], 3000); err != nil {
+		return nil, err
+	}
+	foot, tip, bow := f.spineEnds(v)
+	spine, err := geom.NewLine(spinePath(foot, tip, bow, v["bend"]/100*f.radius))
+	if err != nil {
+		return nil, err
+	}
+	most := 1.4 * spine.Length() / v["size"] // heads on a side, about
+	q := quills{spine: spine, taper: math.Max(1-v["taper"]/100, math.Pow(leastTip, 1/most)), lead: math.Min(0.16, 0.7*f.radius/spine.Length())}
+	var sides [2][]head
+	for i, forward := range []bool{true, false} {
+		rim := func(r float64) (geom.Line, bool) { return f.rimFrom(foot, tip, r, forward) }
+		heads, ok := q.heads(rim, v["size"]/2)
+		for try := 0; !ok && try < 5; try++ { // "about": a narrow tip takes smaller heads
+			heads, ok = q.heads(rim, v["size"]/2*math.Pow(0.85, float64(try+1)))
 		}
-		foot, tip, bow := f.spineEnds(v)
-		spine, err := geom.NewLine(spinePath(foot, tip, bow, v["bend"]/100*f.radius))
-		if err != nil {
-			return nil, err
+		if !ok {
+			return nil, f.tooLarge("width-of-a-plume", v["size"], f.radius*0.8)
 		}
-		most := 1.4 * spine.Length() / v["size"] // heads on a side, about
-		q := quills{spine: spine, taper: math.Max(1-v["taper"]/100, math.Pow(leastTip, 1/most)), lead: math.Min(0.16, 0.7*f.radius/spine.Length())}
-		var sides [2][]head
-		for i, forward := range []bool{true, false} {
-			rim := func(r float64) (geom.Line, bool) { return f.rimFrom(foot, tip, r, forward) }
-			heads, ok := q.heads(rim, v["size"]/2)
-			for try := 0; !ok && try < 5; try++ { // "about": a narrow tip takes smaller heads
-				heads, ok = q.heads(rim, v["size"]/2*math.Pow(0.85, float64(try+1)))
-			}
-			if !ok {
-				return nil, f.tooLarge("width-of-a-plume", v["size"], f.radius*0.8)
-			}
-			sides[i] = heads
-		}
-		q.from = math.Min(q.root(sides[0][0]), q.root(sides[1][0]))
-		return one("feather", f.kept(q.sew(sides[0], sides[1]))), nil
-	},
+		sides[i] = heads
+	}
+	q.from = math.Min(q.root(sides[0][0]), q.root(sides[1][0]))
+	q.whole = whole
+	return one("feather", f.kept(q.sew(sides[0], sides[1]))), nil
 }
 
 // spineEnds returns where the spine of a feather begins and ends on the rim, and how far
@@ -151,6 +164,9 @@ type quills struct {
 	// behind is how many mm of spine knots lie behind their heads, 0 where they lie in
 	// proportion from foot to tip.
 	behind float64
+	// whole tells that the first and the last head are gone round whole, from a flank that
+	// leads to their far side; else they begin where they touch the spine.
+	whole bool
 }
 
 // leastTip is the size of the smallest head over that of the largest.
@@ -291,15 +307,44 @@ func (q quills) plumes(heads []head) []geom.Polyline {
 		return r2.Add(h.at, r2.Scale(h.r/math.Max(h.r, geom.Dist(p, h.at)), r2.Sub(p, h.at)))
 	}
 	touch[0], touch[n] = onSpine(heads[0]), onSpine(heads[n-1])
+	if q.whole && n > 1 {
+		touch[0] = heads[0].tangent(q.spine.At(knots[0]), touch[1])
+		touch[n] = heads[n-1].tangent(q.spine.At(knots[n]), touch[n-1])
+	}
 	out := make([]geom.Polyline, n)
 	for i, h := range heads {
 		low := q.flank(knots[i], touch[i], h)
 		high := q.flank(knots[i+1], touch[i+1], h)
 		line := append(geom.Polyline{}, low...)
-		line = append(line, headArc(h, touch[i], touch[i+1], q.spine.At((knots[i]+knots[i+1])/2))...)
+		inward := q.spine.At((knots[i] + knots[i+1]) / 2)
+		switch {
+		case q.whole && i == 0:
+			inward = geom.Lerp(q.spine.At(knots[0]), touch[1], 0.5)
+		case q.whole && i == n-1:
+			inward = geom.Lerp(q.spine.At(knots[n]), touch[i], 0.5)
+		}
+		line = append(line, headArc(h, touch[i], touch[i+1], inward)...)
 		out[i] = append(line, high.Reversed()...)
 	}
 	return out
+}
+
+// tangent returns the place at which a straight line from p touches the head, on the side
+// away from another place; where p lies too near, the place opposite that.
+func (h head) tangent(p, other geom.Point) geom.Point {
+	d := r2.Sub(p, h.at)
+	far := r2.Norm(d)
+	if far < 1.02*h.r {
+		return r2.Add(h.at, r2.Scale(-h.r/geom.Dist(other, h.at), r2.Sub(other, h.at)))
+	}
+	var best geom.Point
+	for _, side := range []float64{1, -1} {
+		at := r2.Add(h.at, r2.Scale(h.r/far, r2.Rotate(d, side*math.Acos(h.r/far), geom.Point{})))
+		if side > 0 || geom.Dist(at, other) > geom.Dist(best, other) {
+			best = at
+		}
+	}
+	return best
 }
 
 // headArc returns the outer way round a head from one place on it to another: that which

@@ -11,7 +11,7 @@ const (
 	TooMany  RefusalCode = "too-many"  // Value of what Measure counts; at most Limit
 	TooSharp RefusalCode = "too-sharp" // the line would not be smooth
 	TooLong  RefusalCode = "too-long"  // the line would have too many points
-	Unfit    RefusalCode = "unfit"     // the motif does not lie well in the shape
+	Unfit    RefusalCode = "unfit"     // the motif does not lie well in the shape: Measure is its Lack
 )
 
 // Refusal is why a motif cannot be laid in a shape as it is set, for the words of it.

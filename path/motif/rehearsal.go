@@ -148,6 +148,8 @@ func (m Motif) strip(n int, side float64) (geom.Line, error) {
 				v[q.ID] = 1
 			}
 		}
+	}
+	if length > 0 {
 		s.W = length*float64(n) + 0.8*s.H // with room to swing in and out
 	} else if n == 1 {
 		s = Shape{Kind: Square, W: side}

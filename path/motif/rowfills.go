@@ -19,9 +19,12 @@ var (
 	turnParam       = Param{ID: "turn", Unit: "degrees", Min: 0, Max: 165, Step: 15}
 )
 
-// rowShapes are those in which rows fill the corners: squeezed into triangles they leave
-// the tips bare.
-var rowShapes = []ShapeKind{Square, OnPoint, Rectangle, Hexagon, Octagon}
+// notForRows are the shapes in which rows do not fill the corners: squeezed into triangles
+// they leave the tips bare.
+var notForRows = except(BareTips, HalfSquare, SettingTriangle).and(except(Slanting, Circle))
+
+// notStraight are more shapes in which rows squeezed beside seams look uneven.
+var notStraight = except(Slanting, Hexagon, Octagon)
 
 // rowFill returns a motif of rows of a figure, size mm high as usual.
 func rowFill(id string, size float64, r *row, before *Motif, g func() figure) Motif {
@@ -37,7 +40,7 @@ func rowFill(id string, size float64, r *row, before *Motif, g func() figure) Mo
 		}}
 	}
 	m := Motif{
-		ID: id, row: r, before: before, figure: g, Continuous: true, Smooth: true, rows: true, shapes: rowShapes,
+		ID: id, row: r, before: before, figure: g, Continuous: true, Smooth: true, rows: true, lacks: notForRows,
 		Params: []Param{sizeParam(size), densityParam, livelinessParam, variationParam, turnParam, mirrorParam},
 		fit: func(f field, v Values) ([]Piece, error) {
 			path, err := fitRows(f, v, g())
@@ -108,14 +111,33 @@ func (f field) turned(angle float64) (field, func(geom.Point) geom.Point) {
 
 const degree = math.Pi / 180
 
+// In a strip rows are at most so many mm high; more is divided into rows.
+func rowsInStrips(most, pitch float64) stripSizes {
+	return stripSizes{"size": {share: 1, most: most, pitch: pitch}}
+}
+
 var (
-	_ = add(Flowing, 70, rowFill("waves", 18, &rowOfWaves, &waves1, func() figure { return sineGenerated(62*degree, 1.15) }).withoutKinks())
-	_ = add(Flowing, 80, rowFill("ribbon", 32, nil, &ribbon1, func() figure { return sineGenerated(104*degree, 1.12) }).withoutKinks())
-	_ = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }).withoutKinks())
+	waves2  = rowFill("waves", 18, &rowOfWaves, &waves1, func() figure { return sineGenerated(62*degree, 1.15) }).withoutKinks()
+	ribbon2 = rowFill("ribbon", 32, nil, &ribbon1, func() figure { return sineGenerated(104*degree, 1.12) }).withoutKinks()
+	// The loops once were small, far from each other, and left the sides of a block bare.
+	loops2 = rowFill("loops", 24, &rowOfLoops, &loops1, func() figure { return trochoid(2.1, 1.1) }).withoutKinks()
+)
+
+var (
+	_ = add(Flowing, 70, rowFill("waves", 18, &rowOfWaves, &waves2, func() figure { return sineGenerated(62*degree, 1.15).filling() }).
+		easedRows().sized(rowsInStrips(45, 1.15)).restricted(notStraight))
+	_ = add(Flowing, 80, rowFill("ribbon", 32, nil, &ribbon2, func() figure { return sineGenerated(104*degree, 1.12).filling() }).
+		easedRows().sized(rowsInStrips(65, 1.12)).restricted(notStraight))
+	_ = add(Flowing, 50, rowFill("loops", 24, &rowOfLoops, &loops2, func() figure { return trochoid(3, 1.08).filling() }).
+		easedRows().sized(rowsInStrips(60, 1.08)).restricted(notStraight))
 )
 
 // The wishbone as it was first drawn: its loops were small, with sharp tops, and squeezed to
-// points beside slanting seams.
-var wishbone1 = rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) })
+// points beside slanting seams. Then they were wider, on straight lines to and fro.
+var (
+	wishbone1 = rowFill("wishbone", 30, nil, nil, func() figure { return wishbone(1.0, 2.6, 1.06) })
+	wishbone2 = rowFill("wishbone", 30, nil, &wishbone1, func() figure { return wishbone(1.5, 2.6, 1.06) }).withoutKinks().without(notStraight)
+)
 
-var _ = add(Flowing, 84, rowFill("wishbone", 30, nil, &wishbone1, func() figure { return wishbone(1.5, 2.6, 1.06) }).withoutKinks().only(Square, OnPoint, Rectangle))
+var _ = add(Flowing, 84, rowFill("wishbone", 36, nil, &wishbone2, func() figure { return sineLoops(155*degree, 1.06).filling() }).
+	easedRows().sized(rowsInStrips(60, 1.06)).restricted(notStraight))

@@ -40,7 +40,11 @@ func loopRow(n int, a, e float64) []stretch {
 }
 
 // Squeezed into triangles and circles, eights lean over.
-var _ = add(Flowing, 60, eights1.only(rowShapes...))
+var eights2 = eights1.without(notForRows)
+
+var _ = add(Flowing, 60, eights2.inStrips(stripSizes{
+	"height": {share: 1, most: 60, pitch: 1}, "length": {share: 1.5, most: 90, pitch: 1},
+}).restricted(notStraight))
 
 var eights1 = Motif{
 	ID: "figure-eights", row: &rowOfEights, Continuous: true, Smooth: true, rows: true,

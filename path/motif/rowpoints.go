@@ -7,11 +7,16 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Ruled, 70, Motif{
+// Whole diamonds leave steps along slanting seams.
+var _ = add(Ruled, 70, diamonds1.inStrips(stripSizes{
+	"height": {share: 1, most: 50, pitch: 1}, "length": {share: 2. / 3, most: 100. / 3, pitch: 1},
+}).restricted(notForRows.and(notStraight)))
+
+var diamonds1 = Motif{
 	ID: "diamonds", rows: true,
 	Params: []Param{heightParam(30), lengthParam(20), wayParam},
 	fit:    fitDiamonds,
-})
+}
 
 // fitDiamonds lays diamonds of one size, the box round the field divided evenly,
 // point to point, and keeps the whole ones.
@@ -51,7 +56,14 @@ func fitDiamonds(f field, v Values) ([]Piece, error) {
 }
 
 // Whole stars leave the corners of other shapes bare.
-var _ = add(Ruled, 80, starChain1.only(Square, OnPoint, Rectangle))
+var starChain2 = starChain1.without(notForRows.and(notStraight))
+
+// Stars as wide as a strip is high did not reach its ends.
+var _ = add(Ruled, 80, starChain2.redrawn(func(f field, v Values) ([]Piece, error) {
+	lo, hi := f.bounds()
+	rows := math.Max(1, math.Round((hi.Y-lo.Y)/v["height"]))
+	return fitStars(f, Values{"height": math.Min(v["height"], (hi.Y-lo.Y)/rows)})
+}).sized(stripSizes{"height": {share: 1, most: 60, pitch: 1}}))
 
 var starChain1 = Motif{
 	ID: "star-chain", Closed: true, rows: true,

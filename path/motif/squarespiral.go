@@ -8,18 +8,22 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Ruled, 20, Motif{
+var _ = add(Ruled, 20, squareSpiral1.redrawn(func(f field, v Values) ([]Piece, error) {
+	return fitSquareSpiral(f, v, evenly)
+}))
+
+var squareSpiral1 = Motif{
 	ID: "square-spiral", row: &squareSpiral, Continuous: true,
 	Params: []Param{
 		spacingParam(3, 10),
 		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"clockwise", "anticlockwise"}},
 	},
-	fit: fitSquareSpiral,
-})
+	fit: func(f field, v Values) ([]Piece, error) { return fitSquareSpiral(f, v, atOnce) },
+}
 
 // fitSquareSpiral returns lines parallel to the sides, each round exactly one
 // spacing within the one before; in a circle an Archimedean spiral.
-func fitSquareSpiral(f field, v Values) ([]Piece, error) {
+func fitSquareSpiral(f field, v Values, in descent) ([]Piece, error) {
 	spacing := v["spacing"]
 	if err := f.fine("spacing", spacing, 20000); err != nil {
 		return nil, err
@@ -39,7 +43,7 @@ func fitSquareSpiral(f field, v Values) ([]Piece, error) {
 	}
 	path := geom.Polyline{corners[0]}
 	for k := 0; ; k++ {
-		p, ok := spiralCorner(corners, k, spacing)
+		p, ok := spiralCorner(corners, k, spacing, in)
 		last := path[len(path)-1]
 		way := r2.Sub(corners[(k+1)%len(corners)], corners[k%len(corners)])
 		if !ok || r2.Dot(r2.Sub(p, last), r2.Unit(way)) < spacing/2 {
@@ -50,18 +54,18 @@ func fitSquareSpiral(f field, v Values) ([]Piece, error) {
 	return []Piece{{Name: "spiral", Path: path, Ruler: true}}, nil
 }
 
-// spiralCorner returns where side k of a spiral, which lies spacing*floor(k/n) mm
+// spiralCorner returns where side k of a spiral, which lies in(k, n) spacings
 // within that side of the outline, meets side k+1.
-func spiralCorner(corners []geom.Point, k int, spacing float64) (geom.Point, bool) {
+func spiralCorner(corners []geom.Point, k int, spacing float64, in descent) (geom.Point, bool) {
 	n := len(corners)
 	side := func(k int) (p, d geom.Point) {
 		a, b := corners[k%n], corners[(k+1)%n]
 		d = r2.Unit(r2.Sub(b, a))
-		in := geom.Pt(-d.Y, d.X)
-		if r2.Dot(in, r2.Sub(corners[(k+2)%n], b)) < 0 {
-			in = r2.Scale(-1, in)
+		inward := geom.Pt(-d.Y, d.X)
+		if r2.Dot(inward, r2.Sub(corners[(k+2)%n], b)) < 0 {
+			inward = r2.Scale(-1, inward)
 		}
-		return r2.Add(a, r2.Scale(spacing*float64(k/n), in)), d
+		return r2.Add(a, r2.Scale(spacing*in(k, n), inward)), d
 	}
 	p, d := side(k)
 	q, e := side(k + 1)

@@ -8,13 +8,9 @@ import (
 	"unthreaded/path/geom"
 )
 
-// longStrip is how many times as long as wide a field is in which a feather runs as in a
-// border.
-const longStrip = 2.5
-
 // fitStripFeather lays a feather along a strip: its spine swings along the middle, its heads
 // touch the edges and hardly taper, and each plume leans forward by as much as the next.
-func fitStripFeather(f field, v Values) ([]Piece, error) {
+func fitStripFeather(f field, v Values, whole bool) ([]Piece, error) {
 	lo, hi := f.bounds()
 	wide := math.Min(hi.X-lo.X, hi.Y-lo.Y)
 	if err := f.fine("width-of-a-plume", v["size"], 3000); err != nil {
@@ -41,6 +37,12 @@ func fitStripFeather(f field, v Values) ([]Piece, error) {
 		sides[i] = heads
 	}
 	q.from = math.Min(q.root(sides[0][0]), q.root(sides[1][0]))
+	if whole {
+		q.whole = true
+		up, down := sides[0], sides[1]
+		last := math.Min(nearestOn(spine, up[len(up)-1].at)-0.6*up[len(up)-1].r, nearestOn(spine, down[len(down)-1].at)-0.6*down[len(down)-1].r)
+		q.lead = 1 - last/spine.Length()
+	}
 	return one("feather", f.kept(q.sew(sides[0], sides[1]))), nil
 }
 

@@ -7,14 +7,26 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Figures, 24, Motif{
-	ID: "cable", Closed: false, Smooth: true, shapes: []ShapeKind{Square, Rectangle}, inStrip: 0.85,
+var _ = add(Figures, 24, cable1.without(except(RunsAlong, Square, Rectangle)).round(aroundCable))
+
+// rowOfCable is a strip three times as long as wide.
+var rowOfCable = row{max: 1, usual: 1, line: func(int) (geom.Line, error) {
+	pieces, err := fitCable(newField(Shape{Kind: Rectangle, W: 2 * patch, H: 2 * patch / 3}, 0), Values{"size": 2 * patch / 3, "density": 100, "strands": 2})
+	if err != nil {
+		return geom.Line{}, err
+	}
+	return geom.NewLine(toOrigin(joined(pieces)))
+}}
+
+var cable1 = Motif{
+	row: &rowOfCable,
+	ID:  "cable", Closed: false, Smooth: true, lacks: straightOnly, inStrip: 0.85,
 	Params: []Param{
 		sizeParam(34), densityParam,
 		{ID: "strands", Min: 2, Max: 4, Step: 1, Usual: 2},
 	},
 	fit: fitCable,
-})
+}
 
 // fitCable lays cables along the longer side: strands that swing from edge to edge, each a
 // share of a repeat after the one before.
@@ -57,7 +69,7 @@ func fitCable(f field, v Values) ([]Piece, error) {
 func cableRepeat(size float64, v Values) float64 { return 1.9 * size * 100 / v["density"] }
 
 var _ = add(Ruled, 42, Motif{
-	ID: "piano-keys", shapes: []ShapeKind{Square, Rectangle}, around: aroundKeys,
+	ID: "piano-keys", lacks: straightOnly, around: aroundKeys,
 	Params: []Param{spacingParam(3, 20)},
 	fit: func(f field, v Values) ([]Piece, error) {
 		lo, hi := f.bounds()

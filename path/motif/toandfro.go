@@ -8,14 +8,16 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Flowing, 90, Motif{
-	ID: "to-and-fro", Continuous: true, Smooth: true,
+var _ = add(Flowing, 90, toAndFro1.without(except(BareTips, HalfSquare, SettingTriangle)).alongSides())
+
+var toAndFro1 = Motif{
+	ID: "to-and-fro", row: &row{max: 1, usual: 1}, Continuous: true, Smooth: true,
 	Params: []Param{
 		spacingParam(3, 10), angleParam(0),
 		{ID: "mirror", Max: 1, Step: 1, Choices: []string{"left", "right"}},
 	},
 	fit: fitToAndFro,
-})
+}
 
 // chord is a line across a field: its place across the lines and its ends along
 // them, in mm.

@@ -8,59 +8,99 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Flowing, 40, Motif{
-	ID: "spiral", before: &spiral1, Continuous: true, Smooth: true, Params: spiralParams,
-	fit: func(f field, v Values) ([]Piece, error) {
-		if f.corners == nil {
-			return fitSpiral(f, v)
-		}
-		spacing := v["spacing"]
-		if err := f.fine("spacing", spacing, 20000); err != nil {
-			return nil, err
-		}
-		w := newWinding(f, v)
-		n := len(w.corners)
-		sides := w.sides(0, func(k int) float64 { return spacing * float64(k/n) }, 0.6*spacing)
-		if len(sides) < n {
-			return nil, f.tooLarge("spacing", spacing, f.radius/1.25)
-		}
-		return one("spiral", w.laid(w.round(sides))), nil
-	},
-})
+var _ = add(Flowing, 40, spiral2.redrawn(func(f field, v Values) ([]Piece, error) {
+	return fitWinding(f, v, evenly)
+}).restricted(longInStrips))
 
-var _ = add(Flowing, 30, Motif{
+var _ = add(Flowing, 30, doubleSpiral2.redrawn(func(f field, v Values) ([]Piece, error) {
+	return fitWindings(f, v, evenly)
+}).restricted(longInStrips))
+
+// longInStrips: the rounds of a spiral are but long lines in a strip.
+var longInStrips = except(LongLines, strip)
+
+var spiral2 = Motif{
+	ID: "spiral", before: &spiral1, Continuous: true, Smooth: true, Params: spiralParams,
+	fit: func(f field, v Values) ([]Piece, error) { return fitWinding(f, v, atOnce) },
+}
+
+var doubleSpiral2 = Motif{
 	ID: "double-spiral", before: &doubleSpiral1, Continuous: true, Smooth: true, Params: spiralParams,
-	fit: func(f field, v Values) ([]Piece, error) {
-		if f.corners == nil {
-			return fitDoubleSpiral(f, v)
-		}
-		spacing := v["spacing"]
-		if err := f.fine("spacing", spacing, 20000); err != nil {
-			return nil, err
-		}
-		w := newWinding(f, v)
-		w.growth *= 2 // a turn of an arm lies two spacings within the one before
-		// Two arms that begin in corners half the way round from each other. Along each
-		// side they lie one spacing apart in turn.
-		n := len(w.corners)
-		half := (n + 1) / 2
-		arm := func(first, low int) geom.Polyline {
-			return w.sides(first, func(k int) float64 {
-				depth := 2 * spacing * float64(k/n)
-				if k%n >= low {
-					depth += spacing
-				}
-				return depth
-			}, 1.6*spacing)
-		}
-		in, out := arm(0, half), arm(half, n-half)
-		m := min(len(in), len(out))
-		if m <= n/2+1 {
-			return nil, f.tooLarge("spacing", spacing, f.radius/2.4)
-		}
-		return one("spiral", w.laid(w.joined(in[:m], out[:m]))), nil
-	},
-})
+	fit: func(f field, v Values) ([]Piece, error) { return fitWindings(f, v, atOnce) },
+}
+
+// descent is how many rounds side k of a line that winds inwards lies within the outline of n
+// sides.
+type descent func(k, n int) float64
+
+// atOnce goes a round inwards at the corner at which one begins.
+func atOnce(k, n int) float64 { return float64(k / n) }
+
+// evenly does so, but round many corners a share at each: there a side has no room for the whole.
+func evenly(k, n int) float64 {
+	if n > 6 {
+		return float64(k) / float64(n)
+	}
+	return atOnce(k, n)
+}
+
+// fitWinding returns a line that winds inwards.
+func fitWinding(f field, v Values, in descent) ([]Piece, error) {
+	if f.corners == nil {
+		return fitSpiral(f, v)
+	}
+	spacing := v["spacing"]
+	if err := f.fine("spacing", spacing, 20000); err != nil {
+		return nil, err
+	}
+	w := newWinding(f, v)
+	n := len(w.corners)
+	least := 0.6
+	if in(1, n) > 0 {
+		least = 0.2
+	}
+	sides := w.sides(0, func(k int) float64 { return spacing * in(k, n) }, least*spacing)
+	if len(sides) < n {
+		return nil, f.tooLarge("spacing", spacing, f.radius/1.25)
+	}
+	return one("spiral", w.laid(w.round(sides))), nil
+}
+
+// fitWindings returns a line that winds inwards and out again between.
+func fitWindings(f field, v Values, in descent) ([]Piece, error) {
+	if f.corners == nil {
+		return fitDoubleSpiral(f, v)
+	}
+	spacing := v["spacing"]
+	if err := f.fine("spacing", spacing, 20000); err != nil {
+		return nil, err
+	}
+	w := newWinding(f, v)
+	w.growth *= 2 // a turn of an arm lies two spacings within the one before
+	// Two arms that begin in corners half the way round from each other. Along each
+	// side they lie one spacing apart in turn.
+	n := len(w.corners)
+	half := (n + 1) / 2
+	smooth := in(1, n) > 0
+	arm := func(first, low int) geom.Polyline {
+		return w.sides(first, func(k int) float64 {
+			if smooth {
+				return 2 * spacing * in(k, n)
+			}
+			depth := 2 * spacing * in(k, n)
+			if k%n >= low {
+				depth += spacing
+			}
+			return depth
+		}, 1.6*spacing)
+	}
+	a, b := arm(0, half), arm(half, n-half)
+	m := min(len(a), len(b))
+	if m <= n/2+1 {
+		return nil, f.tooLarge("spacing", spacing, f.radius/2.4)
+	}
+	return one("spiral", w.laid(w.joined(a[:m], b[:m]))), nil
+}
 
 // cornerGrowth is by how much, in spacings, the radius of a corner grows from one turn to the
 // next one outwards, for each choice of corners: lines one within the other are evenly apart

@@ -8,7 +8,7 @@ import (
 
 var _ = add(Figures, 22, Motif{
 	ID: "feather-wreath", Continuous: true,
-	shapes: []ShapeKind{Square, OnPoint, Hexagon, Octagon, Circle},
+	lacks: aboutMiddle,
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 5, Max: 100, Step: 1, Usual: 24},
 		{ID: "inner", Unit: "%", Min: 40, Max: 70, Step: 5, Usual: 55},

@@ -67,10 +67,11 @@ func (r Recipe) Motif() (motif.Motif, bool) {
 }
 
 // Anew returns the recipe with the motif as it is drawn now, for a shape, and whether it
-// was drawn another way before. Values that the motif still has are kept.
+// was drawn another way before and is still offered for it. Values that the motif still has
+// are kept.
 func (r Recipe) Anew(s motif.Shape) (Recipe, bool) {
 	m, ok := motif.Find(r.Pattern)
-	if !ok || m.Version == max(1, r.Version) {
+	if !ok || m.Version == max(1, r.Version) || m.Lack(s) != "" {
 		return r, false
 	}
 	out := RecipeOf(m, s)

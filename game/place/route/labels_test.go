@@ -192,10 +192,11 @@ func TestLabelsOfEveryMotif(t *testing.T) {
 		t.Run(string(kind), func(t *testing.T) {
 			t.Parallel()
 			for k, p := range motif.Ready() {
-				if !p.Offered(kind) {
+				shape := motif.Shape{Kind: kind, W: 150, H: 90}
+				if p.Lack(shape) != "" {
 					continue
 				}
-				r := shownAs(t, p, motif.Shape{Kind: kind, W: 150, H: 90})
+				r := shownAs(t, p, shape)
 				r.Screen = windows[(i+k)%len(windows)]
 				r = r.fitted()
 				readable(t, p.ID, r)
