@@ -139,5 +139,5 @@ var (
 	wishbone2 = rowFill("wishbone", 30, nil, &wishbone1, func() figure { return wishbone(1.5, 2.6, 1.06) }).withoutKinks().without(notStraight)
 )
 
-var _ = add(Flowing, 84, rowFill("wishbone", 36, nil, &wishbone2, func() figure { return sineLoops(155*degree, 1.06).filling() }).
+var _ = add(Flowing, 84, rowFill("wishbone", 44, nil, &wishbone2, func() figure { return sineLoops(155*degree, 1.06).filling() }).
 	easedRows().sized(rowsInStrips(60, 1.06)).restricted(notStraight))

@@ -159,7 +159,7 @@ func TestDamagedBlocksAreLeft(t *testing.T) {
 // One line is rehearsed as it is; several go to the desk first, and the desk offers
 // the block among its drawings.
 func TestFromTheBlockOnwards(t *testing.T) {
-	m := drawing(game.Control{Name: "draw.pattern", Value: "spiral"}, game.Control{Name: "draw.rehearse"})
+	m := drawing(game.Control{Name: "draw.shape", Value: "square"}, game.Control{Name: "draw.pattern", Value: "spiral"}, game.Control{Name: "draw.rehearse"})
 	if m.Place != game.Rehearse || !strings.HasPrefix(m.Rehearsal().Motif.ID, "block-") {
 		t.Errorf("a spiral leads to %s with %s", m.Place, m.Rehearsal().Motif.ID)
 	}
