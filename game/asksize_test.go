@@ -4,8 +4,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/synth"
 	"unthreaded/scoring/trace"
 )
 
@@ -34,7 +34,7 @@ func TestTrueSizeIsAskedForOnPhones(t *testing.T) {
 		t.Error("asked though it was measured")
 	}
 	done := on(390, true)
-	done.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4)}, trace.Touch, 3)
+	done.draw(synth.Hand{Hz: 120, Speed: synth.Steady(25.4)}, trace.Touch, 3)
 	done.send(game.Control{Name: "again"})
 	if asked(done) {
 		t.Error("asked after the first trace")

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
@@ -45,7 +45,7 @@ func (tb *table) pointer(kind game.PointerKind, id int, d trace.Device, s trace.
 }
 
 // draw has the hand trace the line with a device, from down to up.
-func (tb *table) draw(h handtest.Hand, d trace.Device, t0 float64) []trace.Sample {
+func (tb *table) draw(h synth.Hand, d trace.Device, t0 float64) []trace.Sample {
 	samples := h.Samples(tb.m.Rehearsal().Line)
 	for i, s := range samples {
 		kind := game.Move
@@ -68,7 +68,7 @@ func (tb *table) saves() []game.Save {
 	return out
 }
 
-func even() handtest.Hand { return handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)} }
+func even() synth.Hand { return synth.Hand{Hz: 240, Speed: synth.Steady(25.4)} }
 
 // 10 stitches per inch at 600 stitches a minute is one inch a second (25.4 mm
 // exactly): a hand at that speed makes stitches of 2.54 mm.
@@ -94,7 +94,7 @@ func TestAnEvenHandMakesEvenStitches(t *testing.T) {
 // What is saved comes back as it was: same samples, line and measures.
 func TestASavedTraceComesBack(t *testing.T) {
 	tb := newTable(t)
-	tb.draw(handtest.Hand{Hz: 125, Speed: handtest.Steady(31), Beside: math.Sin}, trace.Mouse, 3)
+	tb.draw(synth.Hand{Hz: 125, Speed: synth.Steady(31), Beside: math.Sin}, trace.Mouse, 3)
 	saves := tb.saves()
 	if len(saves) != 1 {
 		t.Fatalf("%d saves, want 1", len(saves))

@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/synth"
 	"unthreaded/scoring/trace"
 )
 
@@ -33,7 +33,7 @@ func TestATickForEveryStitch(t *testing.T) {
 	for _, hz := range []float64{60, 125, 240} {
 		tb := newTable(t)
 		tb.send(game.Control{Name: "motif", Value: "ruler-zigzag"}, set("ticks", "on"))
-		tb.draw(handtest.Hand{Hz: hz, Speed: handtest.Steady(25.4), Stop: 50}, trace.Pen, 3)
+		tb.draw(synth.Hand{Hz: hz, Speed: synth.Steady(25.4), Stop: 50}, trace.Pen, 3)
 		ticks, _ := tb.sounds()
 		if len(ticks) != 19 { // 19 x 2.54 = 48.26, 20 x 2.54 = 50.8
 			t.Errorf("%v Hz: %d ticks on 50 mm, want %d", hz, len(ticks), 19)
@@ -84,7 +84,7 @@ func TestTheTraceBeginsAfterTheCount(t *testing.T) {
 func TestGoingOffBeforeTheCountEnds(t *testing.T) {
 	tb := newTable(t)
 	tb.send(set("countin", "on"))
-	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 50}, trace.Mouse, 3)
+	tb.draw(synth.Hand{Hz: 120, Speed: synth.Steady(25.4), Stop: 50}, trace.Mouse, 3)
 	if tb.m.Rehearsal().Open == nil {
 		t.Fatalf("nothing on the cloth: %q", tb.m.Notice.In(tb.m.Book()))
 	}

@@ -9,9 +9,9 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -48,8 +48,8 @@ func (tb *table) pushed(samples []trace.Sample, d trace.Device, t0 float64, grip
 }
 
 // moving is a hand that quivers beside the line and in its speed.
-func moving() handtest.Hand {
-	return handtest.Hand{
+func moving() synth.Hand {
+	return synth.Hand{
 		Hz: 120, Beside: func(s float64) float64 { return math.Sin(s / 9) },
 		Speed: func(s float64) float64 { return 25 + 9*math.Sin(s/20) },
 	}

@@ -9,10 +9,10 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/synth"
 	"unthreaded/game/work"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring"
@@ -35,7 +35,7 @@ func (tb *table) downloads() (out []game.Download) {
 func TestAnInkFileBringsItsOwnLine(t *testing.T) {
 	tb := newTable(t)
 	tb.send(game.Control{Name: "motif", Value: "ruler-zigzag"}, game.Control{Name: "spm", Value: "800"})
-	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(30)}, trace.Pen, 7)
+	tb.draw(synth.Hand{Hz: 120, Speed: synth.Steady(30)}, trace.Pen, 7)
 	was := tb.m.Rehearsal().Open.Rec
 	tb.send(game.Control{Name: "download"})
 	file := string(tb.downloads()[0].Data)

@@ -8,10 +8,10 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/synth"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/practice"
 	"unthreaded/scoring/progress"
@@ -175,7 +175,7 @@ func TestALostLineIsPassedOver(t *testing.T) {
 		l, _ := own.Line(1)
 		rec := keep.Record{ID: "x-pen", Started: origin - 86400000, Motif: "block-a-1", Name: "My block", Repeats: 1, SPM: 600, StitchMM: 2.5, Zoom: 1, PxPerMM: 3.8}
 		rec.SetLine(l)
-		rec.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{Hz: 60, Speed: handtest.Steady(30)}.Samples(l)})
+		rec.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: synth.Hand{Hz: 60, Speed: synth.Steady(30)}.Samples(l)})
 		doc, err := keep.Encode(rec)
 		if err != nil {
 			t.Fatal(err)

@@ -7,11 +7,11 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/place"
 	"unthreaded/game/place/back"
 	"unthreaded/game/scene"
+	"unthreaded/game/synth"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
 	"unthreaded/scoring/trace"
@@ -79,7 +79,7 @@ func TestLookingBack(t *testing.T) {
 		t.Fatalf("%s: %d sessions, %s", f.Motif, len(f.Scores), f.Judged.Verdict)
 	}
 	tb.send(game.Control{Name: "place", Value: "rehearse"})
-	tb.draw(handtest.Hand{Hz: 60, Speed: handtest.Steady(25), Stop: 200}, trace.Mouse, 200)
+	tb.draw(synth.Hand{Hz: 60, Speed: synth.Steady(25), Stop: 200}, trace.Mouse, 200)
 	tb.look()
 	if got := len(atBack(tb.m).Weeks.Sessions()); got != 15 {
 		t.Errorf("after one more trace there are %d sessions, want 15", got)
@@ -111,7 +111,7 @@ func TestOlderTracesAreMeasured(t *testing.T) {
 	tb := newTable(t)
 	docs := map[string][]byte{}
 	for i := range 3 {
-		tb.draw(handtest.Hand{Hz: 60, Speed: handtest.Steady(20 + 3*float64(i)), Stop: 300}, trace.Pen, 10+100*float64(i))
+		tb.draw(synth.Hand{Hz: 60, Speed: synth.Steady(20 + 3*float64(i)), Stop: 300}, trace.Pen, 10+100*float64(i))
 	}
 	var older []keep.Summary
 	for i, s := range taken[game.Save](tb) {
@@ -162,8 +162,8 @@ func TestOlderTracesAreMeasured(t *testing.T) {
 // its trace ends.
 func TestTwoTracesPlayTogether(t *testing.T) {
 	tb := newTable(t)
-	tb.draw(handtest.Hand{Hz: 60, Speed: handtest.Steady(30), Stop: 300}, trace.Pen, 10)
-	tb.draw(handtest.Hand{Hz: 60, Speed: handtest.Steady(15), Stop: 300}, trace.Pen, 100)
+	tb.draw(synth.Hand{Hz: 60, Speed: synth.Steady(30), Stop: 300}, trace.Pen, 10)
+	tb.draw(synth.Hand{Hz: 60, Speed: synth.Steady(15), Stop: 300}, trace.Pen, 100)
 	saves := taken[game.Save](tb)
 	tb.look()
 	for _, s := range saves {
@@ -193,7 +193,7 @@ func TestFirstAndBestArePictured(t *testing.T) {
 	tb := newTable(t)
 	for i, wobble := range []float64{0.5, 0.4, 0.4, 0.1, 0.3} {
 		speed := func(s float64) float64 { return 25 * (1 + wobble*math.Sin(s/9)) }
-		tb.draw(handtest.Hand{Hz: 60, Speed: speed, Stop: 300}, trace.Pen, 10+60*float64(i))
+		tb.draw(synth.Hand{Hz: 60, Speed: speed, Stop: 300}, trace.Pen, 10+60*float64(i))
 	}
 	docs := map[string][]byte{}
 	var ids []string

@@ -6,9 +6,9 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
@@ -42,9 +42,9 @@ func TestADeletedTraceComesBackOntoTheCloth(t *testing.T) {
 // mm/s take 3.9 s, at 12.7 mm/s 7.9 s.
 func TestComparedTracesPlayTogether(t *testing.T) {
 	tb := newTable(t)
-	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(12.7), Stop: 100}, trace.Pen, 1)
+	tb.draw(synth.Hand{Hz: 120, Speed: synth.Steady(12.7), Stop: 100}, trace.Pen, 1)
 	slow := tb.saves()[0]
-	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 100}, trace.Pen, 100)
+	tb.draw(synth.Hand{Hz: 120, Speed: synth.Steady(25.4), Stop: 100}, trace.Pen, 100)
 	quick := tb.m.Rehearsal().Replay.Length
 	tb.send(game.Fetched{ID: slow.ID, Over: true, Doc: slow.Doc})
 	if got := tb.m.Rehearsal().Replay.Length; math.Abs(got-tb.m.Rehearsal().Over.Duration()) > 1e-9 || got < 1.8*quick || !tb.m.Rehearsal().Replay.AtEnd() {

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -18,7 +18,7 @@ func set(name, value string) game.Control {
 
 // push has the hand move the cloth so that the needle sews the hand's movement: the
 // pointer goes the other way, from the place where the cloth is held.
-func (tb *table) push(h handtest.Hand, d trace.Device, hold geom.Point, t0 float64) {
+func (tb *table) push(h synth.Hand, d trace.Device, hold geom.Point, t0 float64) {
 	samples := h.Samples(tb.m.Rehearsal().Line)
 	for i, s := range samples {
 		p := game.Pointer{Kind: game.Move, ID: 1, Device: d, T: t0 + s.T, Pressure: s.Pressure}
@@ -39,7 +39,7 @@ func (tb *table) push(h handtest.Hand, d trace.Device, hold geom.Point, t0 float
 // by moving the cloth the other way under it, leaves the same trace and the same
 // measures, wherever the cloth is held and whatever the device.
 func TestMovingTheClothSewsTheSameLine(t *testing.T) {
-	h := handtest.Hand{
+	h := synth.Hand{
 		Hz: 120, Beside: func(s float64) float64 { return math.Sin(s / 9) },
 		Speed: func(s float64) float64 { return 25 + 9*math.Sin(s/20) },
 	}

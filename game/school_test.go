@@ -7,11 +7,11 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/page"
 	"unthreaded/game/place"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/synth"
 	"unthreaded/scoring/trace"
 )
 
@@ -112,7 +112,7 @@ func (s *school) trace(share, wobble float64) { s.traceAt(40, share, wobble) }
 // traceAt does so at a speed in mm/s.
 func (s *school) traceAt(speed, share, wobble float64) {
 	l := s.m.Rehearsal().Line
-	h := handtest.Hand{Hz: 60, Stop: share * l.Length(), Speed: func(at float64) float64 { return speed * (1 + wobble*math.Sin(at/8)) }}
+	h := synth.Hand{Hz: 60, Stop: share * l.Length(), Speed: func(at float64) float64 { return speed * (1 + wobble*math.Sin(at/8)) }}
 	samples := h.Samples(l)
 	start := s.now
 	for i, x := range samples {

@@ -5,10 +5,10 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/page"
 	"unthreaded/game/place"
 	"unthreaded/game/scene"
+	"unthreaded/game/synth"
 	"unthreaded/scoring/trace"
 )
 
@@ -61,7 +61,7 @@ func TestASeasonAtOneSitting(t *testing.T) {
 		traces, changes, frames = 200, 120, 600
 	}
 	s := &sit{table: newTable(t)}
-	samples := handtest.Hand{Hz: 20, Speed: handtest.Steady(60)}.Samples(s.m.Rehearsal().Line)
+	samples := synth.Hand{Hz: 20, Speed: synth.Steady(60)}.Samples(s.m.Rehearsal().Line)
 	do := func(n int, what string, each float64, act func(i int)) {
 		t.Helper()
 		for i := range n / 4 {

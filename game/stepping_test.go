@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/scoring/trace"
 )
 
@@ -18,7 +18,7 @@ func TestTheArrowsStepFromStitchToStitch(t *testing.T) {
 	if !tb.m.Rehearsal().Replay.Playing {
 		t.Errorf("before there is a trace it plays nothing and says %q", tb.m.Notice.In(tb.m.Book()))
 	}
-	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25), Stop: 60}, trace.Pen, 1)
+	tb.draw(synth.Hand{Hz: 120, Speed: synth.Steady(25), Stop: 60}, trace.Pen, 1)
 	arrow := func(name string) float64 {
 		tb.send(game.Control{Name: "key", Value: name})
 		return tb.m.Rehearsal().Replay.T
@@ -52,7 +52,7 @@ func TestTheArrowsStepFromStitchToStitch(t *testing.T) {
 // listed. The same way again changes nothing.
 func TestAnotherWayClearsTheCloth(t *testing.T) {
 	tb := newTable(t)
-	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25), Stop: 60}, trace.Pen, 1)
+	tb.draw(synth.Hand{Hz: 120, Speed: synth.Steady(25), Stop: 60}, trace.Pen, 1)
 	tb.send(set("way", "pencil"))
 	if tb.m.Rehearsal().Open == nil {
 		t.Error("the way chosen already takes the trace away")

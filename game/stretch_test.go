@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/scene"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 )
@@ -78,7 +78,7 @@ func TestAStretchGoesRound(t *testing.T) {
 		t.Errorf("a stretch is shown at %v times the speed", got)
 	}
 	inside("ideal")
-	tb.draw(handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4)}, trace.Pen, 100)
+	tb.draw(synth.Hand{Hz: 120, Speed: synth.Steady(25.4)}, trace.Pen, 100)
 	inside("hers")
 	tb.send(set("movement", "ideal"))
 	inside("ideal, after a trace")
@@ -131,7 +131,7 @@ func TestStitchesRunAlongOnce(t *testing.T) {
 		tb.m.Rehearsal().Scene(layers)
 		return len(layers.At(scene.ThreadLayer).Items)
 	}
-	h := handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4)}
+	h := synth.Hand{Hz: 120, Speed: synth.Steady(25.4)}
 	still := newTable(t)
 	still.draw(h, trace.Pen, 3)
 	all := sewn(still)

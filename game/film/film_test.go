@@ -11,10 +11,10 @@ import (
 
 	"unthreaded/game"
 	"unthreaded/game/film/reel"
-	"unthreaded/game/handtest"
 	"unthreaded/game/place/rehearse"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/synth"
 	"unthreaded/scoring/trace"
 )
 
@@ -26,7 +26,7 @@ func traced(t testing.TB, theme string, speed, stop, rate float64) rehearse.Room
 	m := game.New(s, 0)
 	send := func(msg game.Msg) { m, _ = game.Update(m, msg) }
 	send(game.Resized{W: 900, H: 500, Strip: 112, DPR: 1})
-	samples := handtest.Hand{Hz: 60, Speed: handtest.Steady(speed), Stop: stop}.Samples(m.Rehearsal().Line)
+	samples := synth.Hand{Hz: 60, Speed: synth.Steady(speed), Stop: stop}.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
 		kind := game.Move
 		if i == 0 {

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
 	"unthreaded/scoring/progress"
@@ -24,8 +24,8 @@ func hand(t *testing.T) Record {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{
-		Hz: 240, Speed: handtest.Steady(20), Beside: func(float64) float64 { return 0.5 },
+	r.SetTrace(trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: synth.Hand{
+		Hz: 240, Speed: synth.Steady(20), Beside: func(float64) float64 { return 0.5 },
 	}.Samples(line)})
 	if err := r.Measure(); err != nil {
 		t.Fatal(err)

@@ -11,15 +11,15 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/page"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
 
 var laptop = game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1}
 
-func traced(motif string, h handtest.Hand) game.Model {
+func traced(motif string, h synth.Hand) game.Model {
 	s := game.DefaultSettings()
 	s.Motif = motif
 	m, _ := worktest.Update(game.New(s, 0), laptop)
@@ -45,16 +45,16 @@ func TestTheSentenceFits(t *testing.T) {
 		return func(s float64) float64 { return 25.4 * (1 + m*math.Sin(2*math.Pi*s/90)) }
 	}
 	for name, c := range map[string]struct {
-		h    handtest.Hand
+		h    synth.Hand
 		want string
 	}{
-		"even":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, "Very even stitches, on the line."},
-		"wavering":  {handtest.Hand{Hz: 240, Speed: wave(0.3)}, "Even stitches, on the line."},
-		"unsteady":  {handtest.Hand{Hz: 240, Speed: wave(0.5)}, "to the inch instead of"},
-		"fast":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(38.1)}, "Even, but faster than planned: 6.5 to the inch instead of 10. Aim at 1 inch a second, or set the needle to about 900 a minute."},
-		"slow":      {handtest.Hand{Hz: 240, Speed: handtest.Steady(12.7)}, "Even, but slower than planned: 20 to the inch instead of 10. Aim at 1 inch a second, or set the needle to about 300 a minute."},
-		"half done": {handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 400}, "in before the end. Go on to the end"},
-		"a blink":   {handtest.Hand{Hz: 240, Speed: handtest.Steady(40), Stop: 6}, "in before the end."},
+		"even":      {synth.Hand{Hz: 240, Speed: synth.Steady(25.4)}, "Very even stitches, on the line."},
+		"wavering":  {synth.Hand{Hz: 240, Speed: wave(0.3)}, "Even stitches, on the line."},
+		"unsteady":  {synth.Hand{Hz: 240, Speed: wave(0.5)}, "to the inch instead of"},
+		"fast":      {synth.Hand{Hz: 240, Speed: synth.Steady(38.1)}, "Even, but faster than planned: 6.5 to the inch instead of 10. Aim at 1 inch a second, or set the needle to about 900 a minute."},
+		"slow":      {synth.Hand{Hz: 240, Speed: synth.Steady(12.7)}, "Even, but slower than planned: 20 to the inch instead of 10. Aim at 1 inch a second, or set the needle to about 300 a minute."},
+		"half done": {synth.Hand{Hz: 240, Speed: synth.Steady(25.4), Stop: 400}, "in before the end. Go on to the end"},
+		"a blink":   {synth.Hand{Hz: 240, Speed: synth.Steady(40), Stop: 6}, "in before the end."},
 	} {
 		p := page.Of(traced("linked-swirls", c.h))
 		if got := p.Sentence + " " + p.Next; !strings.Contains(got, c.want) {
@@ -67,7 +67,7 @@ func TestTheSentenceFits(t *testing.T) {
 // taken says why.
 func TestFiguresSayWhatTheyAre(t *testing.T) {
 	for _, motif := range []string{"linked-swirls", "ruler-zigzag"} {
-		p := page.Of(traced(motif, handtest.Hand{Hz: 240, Speed: handtest.Steady(20), Overshoot: 1.5}))
+		p := page.Of(traced(motif, synth.Hand{Hz: 240, Speed: synth.Steady(20), Overshoot: 1.5}))
 		if len(p.Figures) != 4 {
 			t.Fatalf("%s: %d figures, want 4", motif, len(p.Figures))
 		}
@@ -141,7 +141,7 @@ func collect(known map[string]bool, prefix string, t reflect.Type) {
 // The page is told in JSON; no value may be one that JSON does not know.
 func TestThePageIsJSON(t *testing.T) {
 	var fresh game.Model = game.New(game.DefaultSettings(), 0)
-	for _, m := range []game.Model{fresh, traced("ruler-zigzag", handtest.Hand{Hz: 60, Speed: handtest.Steady(300), Stop: 20})} {
+	for _, m := range []game.Model{fresh, traced("ruler-zigzag", synth.Hand{Hz: 60, Speed: synth.Steady(300), Stop: 20})} {
 		doc, err := json.Marshal(page.Of(m))
 		if err != nil || !json.Valid(doc) {
 			t.Errorf("the page is no JSON: %v", err)

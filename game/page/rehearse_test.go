@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/page"
 	"unthreaded/game/place/rehearse"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
@@ -120,7 +120,7 @@ func TestTheSizeIsStated(t *testing.T) {
 
 // The list puts like with like, and a comparison of others says what differs.
 func TestThePastIsComparedLikeWithLike(t *testing.T) {
-	m := traced("linked-swirls", handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4), Stop: 60})
+	m := traced("linked-swirls", synth.Hand{Hz: 240, Speed: synth.Steady(25.4), Stop: 60})
 	first := m.Rehearsal().Open.Rec
 	m, _ = worktest.Update(m, game.Control{Name: "again"})
 	if p := in(m); len(p.Past) != 1 || p.Other != "" {
@@ -131,7 +131,7 @@ func TestThePastIsComparedLikeWithLike(t *testing.T) {
 	if len(p.Past) != 0 || len(p.PastOther) != 1 || p.Other != "Made another way (1)" {
 		t.Errorf("after choosing the cloth: %d alike, %d others (%q)", len(p.Past), len(p.PastOther), p.Other)
 	}
-	for i, s := range (handtest.Hand{Hz: 120, Speed: handtest.Steady(25.4), Stop: 60}).Samples(m.Rehearsal().Line) {
+	for i, s := range (synth.Hand{Hz: 120, Speed: synth.Steady(25.4), Stop: 60}).Samples(m.Rehearsal().Line) {
 		msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Mouse, T: 9 + s.T, X: 500 - s.P.X, Y: 300 - s.P.Y}
 		if i == 0 {
 			msg.Kind = game.Down

@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
@@ -12,7 +12,7 @@ import (
 // BenchmarkFrameWhileTracing is the display list of one frame in which four new
 // samples have come, with 20,000 samples drawn before (83 s at 240 Hz).
 func BenchmarkFrameWhileTracing(b *testing.B) {
-	m := traced(b, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(8), Stop: 660}, false)
+	m := traced(b, laptop, synth.Hand{Hz: 240, Speed: synth.Steady(8), Stop: 660}, false)
 	if n := len(m.Rehearsal().Live.Samples); n < 19000 {
 		b.Fatalf("only %d samples", n)
 	}
@@ -35,7 +35,7 @@ func BenchmarkFrameWhileTracing(b *testing.B) {
 
 // BenchmarkFrameOfReplay is the display list of one frame of a replay.
 func BenchmarkFrameOfReplay(b *testing.B) {
-	m := traced(b, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, true)
+	m := traced(b, laptop, synth.Hand{Hz: 240, Speed: synth.Steady(25.4)}, true)
 	m, _ = worktest.Update(m, game.Control{Name: "play"})
 	var st stage
 	now := 0.0
@@ -52,7 +52,7 @@ func BenchmarkFrameOfReplay(b *testing.B) {
 
 // BenchmarkWholePicture is the display list of a finished trace from nothing.
 func BenchmarkWholePicture(b *testing.B) {
-	m := traced(b, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25.4)}, true)
+	m := traced(b, laptop, synth.Hand{Hz: 240, Speed: synth.Steady(25.4)}, true)
 	for b.Loop() {
 		fresh(m)
 	}

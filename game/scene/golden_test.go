@@ -10,9 +10,9 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
@@ -23,10 +23,10 @@ var update = flag.Bool("update", false, "write the pictures anew; look at each o
 // pictures are the states of the program that are kept as pictures.
 var pictures = map[string]func(t *testing.T) game.Model{
 	"start": func(t *testing.T) game.Model {
-		return traced(t, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Stop: 0.01}, false)
+		return traced(t, laptop, synth.Hand{Hz: 240, Speed: synth.Steady(25), Stop: 0.01}, false)
 	},
 	"tracing": func(t *testing.T) game.Model {
-		return traced(t, laptop, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 300}, false)
+		return traced(t, laptop, synth.Hand{Hz: 240, Speed: synth.Steady(25), Beside: wobble, Stop: 300}, false)
 	},
 	"stitches": func(t *testing.T) game.Model { return traced(t, laptop, uneven, true) },
 	"replay": func(t *testing.T) game.Model {
@@ -58,7 +58,7 @@ var pictures = map[string]func(t *testing.T) game.Model{
 	"cloth-moved": func(t *testing.T) game.Model {
 		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
 		m = chosen(m, "way", "cloth", "strip", "on", "lead", "ahead")
-		return pushed(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 100})
+		return pushed(m, synth.Hand{Hz: 240, Speed: synth.Steady(25), Beside: wobble, Stop: 100})
 	},
 	"dots-by-heart": func(t *testing.T) game.Model {
 		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
@@ -67,7 +67,7 @@ var pictures = map[string]func(t *testing.T) game.Model{
 	},
 	"counting": func(t *testing.T) game.Model {
 		m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), small)
-		m = drawn(chosen(m, "countin", "on", "marks", "ends"), handtest.Hand{Hz: 60, Speed: handtest.Steady(25), Stop: 0.01}, false)
+		m = drawn(chosen(m, "countin", "on", "marks", "ends"), synth.Hand{Hz: 60, Speed: synth.Steady(25), Stop: 0.01}, false)
 		m, _ = worktest.Update(m, game.Frame{Now: 2})
 		return m
 	},
@@ -83,7 +83,7 @@ var pictures = map[string]func(t *testing.T) game.Model{
 	"two-traces": func(t *testing.T) game.Model {
 		m := traced(t, laptop, uneven, true)
 		first := m.Rehearsal().Open.Rec
-		m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(25), Beside: wobble, Stop: 400}, true)
+		m = drawn(m, synth.Hand{Hz: 240, Speed: synth.Steady(25), Beside: wobble, Stop: 400}, true)
 		second := m.Rehearsal().Open.Rec
 		m, _ = worktest.Update(m, game.Control{Name: "place", Value: "back"})
 		for _, rec := range []keep.Record{first, second} {
@@ -116,7 +116,7 @@ func pictured(t *testing.T) game.Model {
 	m, _ = game.Update(m, game.Control{Name: "back.view", Value: "weeks"})
 	m, _ = game.Update(m, game.Control{Name: "close"})
 	id := "0-0"
-	for _, h := range []handtest.Hand{uneven, {Hz: 240, Speed: handtest.Steady(25)}} {
+	for _, h := range []synth.Hand{uneven, {Hz: 240, Speed: synth.Steady(25)}} {
 		doc, err := keep.Encode(traced(t, laptop, h, true).Rehearsal().Open.Rec)
 		if err != nil {
 			t.Fatal(err)
@@ -154,7 +154,7 @@ func chosen(m game.Model, pairs ...string) game.Model {
 }
 
 // pushed returns the model while the cloth is moved under the needle.
-func pushed(m game.Model, h handtest.Hand) game.Model {
+func pushed(m game.Model, h synth.Hand) game.Model {
 	hold, samples := m.Rehearsal().Hold(), h.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
 		p := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: 1 + s.T}
@@ -191,7 +191,7 @@ func wobble(s float64) float64 { return 0.8 * math.Sin(s/9) }
 
 // uneven is a hand that swings between half and one and a half times an inch a
 // second every 80 mm.
-var uneven = handtest.Hand{
+var uneven = synth.Hand{
 	Hz: 240, Beside: wobble,
 	Speed: func(s float64) float64 { return 25.4 * (1 + 0.5*math.Sin(2*math.Pi*s/80)) },
 }

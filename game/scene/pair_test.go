@@ -5,10 +5,10 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 )
 
@@ -19,7 +19,7 @@ func paired(t *testing.T, screen game.Resized, controls ...game.Control) game.Mo
 	t.Helper()
 	m := traced(t, laptop, uneven, true)
 	first := m.Rehearsal().Open.Rec
-	m = drawn(m, handtest.Hand{Hz: 240, Speed: handtest.Steady(35), Beside: wobble}, true)
+	m = drawn(m, synth.Hand{Hz: 240, Speed: synth.Steady(35), Beside: wobble}, true)
 	second := m.Rehearsal().Open.Rec
 	first.Started, second.Started = january, january+3600e3
 	m, _ = worktest.Update(m, screen)

@@ -11,9 +11,9 @@ import (
 	"pgregory.net/rapid"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/scene"
 	"unthreaded/game/softdraw"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
@@ -123,13 +123,13 @@ func TestLayersGrowAtTheirEnd(t *testing.T) {
 }
 
 // traced returns the model after an even hand has drawn up to stop mm.
-func traced(t testing.TB, screen game.Resized, h handtest.Hand, lift bool) game.Model {
+func traced(t testing.TB, screen game.Resized, h synth.Hand, lift bool) game.Model {
 	t.Helper()
 	m, _ := worktest.Update(game.New(game.DefaultSettings(), 0), screen)
 	return drawn(m, h, lift)
 }
 
-func drawn(m game.Model, h handtest.Hand, lift bool) game.Model {
+func drawn(m game.Model, h synth.Hand, lift bool) game.Model {
 	samples := h.Samples(m.Rehearsal().Line)
 	for i, s := range samples {
 		p := m.Sight().ToScreen(s.P)
@@ -148,7 +148,7 @@ func drawn(m game.Model, h handtest.Hand, lift bool) game.Model {
 
 // The thread follows at once: the last sample is the end of the last stroke.
 func TestTheInkEndsAtTheLastSample(t *testing.T) {
-	h := handtest.Hand{Hz: 240, Speed: handtest.Steady(30), Stop: 80}
+	h := synth.Hand{Hz: 240, Speed: synth.Steady(30), Stop: 80}
 	m := traced(t, small, h, false)
 	layers := fresh(m).Layers
 	items := layers[len(layers)-1].Items
@@ -167,7 +167,7 @@ func TestStitchSizesDifferInShape(t *testing.T) {
 	widths := map[float64]bool{}
 	var gaps []float64 // px, by rising speed
 	for _, v := range []float64{12.7, 25.4, 50.8} {
-		m := traced(t, small, handtest.Hand{Hz: 240, Speed: handtest.Steady(v)}, true)
+		m := traced(t, small, synth.Hand{Hz: 240, Speed: synth.Steady(v)}, true)
 		layers := fresh(m).Layers
 		pal := m.Palette()
 		items := slices.DeleteFunc(slices.Clone(layers[len(layers)-1].Items), func(it scene.Item) bool {

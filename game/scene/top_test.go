@@ -4,8 +4,8 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/place/quilt"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
@@ -65,7 +65,7 @@ func measured(m game.Model) game.Model {
 func steppedBack(t *testing.T) game.Model {
 	m := tops(game.Control{Name: "place", Value: "draw"}, game.Control{Name: "draw.design", Value: "demo-lily"},
 		game.Control{Name: "draw.rehearse"})
-	h := handtest.Hand{Hz: 120, Speed: handtest.Steady(30), Beside: func(s float64) float64 { return 3 * wobble(s) }}
+	h := synth.Hand{Hz: 120, Speed: synth.Steady(30), Beside: func(s float64) float64 { return 3 * wobble(s) }}
 	samples := h.Samples(m.Rehearsal().Line)
 	var doc []byte
 	for i, s := range samples {

@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
 	"unthreaded/game/look"
 	"unthreaded/game/scene"
+	"unthreaded/game/synth"
 	"unthreaded/game/worktest"
 	"unthreaded/scoring/trace"
 )
@@ -17,7 +17,7 @@ import (
 // hand on the same way look the same. Afterwards they do not.
 func TestTheVeilHidesEvenness(t *testing.T) {
 	var veiled, shown [2][]scene.Item
-	for k, speed := range []func(float64) float64{handtest.Steady(25), func(s float64) float64 { return 15 + s/8 }} {
+	for k, speed := range []func(float64) float64{synth.Steady(25), func(s float64) float64 { return 15 + s/8 }} {
 		m := game.New(game.DefaultSettings(), 0)
 		send := func(msg game.Msg) { m, _ = worktest.Update(m, msg) }
 		send(game.Resized{W: 1026, H: 656, Strip: 112, DPR: 1})
@@ -26,7 +26,7 @@ func TestTheVeilHidesEvenness(t *testing.T) {
 		for m.Rehearsal().Guide().Marks == "line" {
 			send(game.Control{Name: "rehearse.skip"})
 		}
-		samples := handtest.Hand{Hz: 60, Speed: speed}.Samples(m.Rehearsal().Line)
+		samples := synth.Hand{Hz: 60, Speed: speed}.Samples(m.Rehearsal().Line)
 		for i, s := range samples {
 			p := m.Sight().ToScreen(s.P)
 			msg := game.Pointer{Kind: game.Move, ID: 1, Device: trace.Pen, T: s.T, X: p.X, Y: p.Y}

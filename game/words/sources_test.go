@@ -195,7 +195,7 @@ func (e *Fault) Told() string { return "what went wrong" }`, 0)
 // or the build use left out.
 func goFiles(t *testing.T) map[string]*ast.File {
 	t.Helper()
-	skip := strings.Fields("wasm/serve wasm/e2e wasm/site testdata game/control/checkhtml game/handtest game/words")
+	skip := strings.Fields("wasm/serve wasm/e2e wasm/site testdata game/control/checkhtml game/synth game/words")
 	out := map[string]*ast.File{}
 	set := token.NewFileSet()
 	for _, top := range []string{"game", "path", "scoring", "wasm"} {

@@ -40,7 +40,23 @@ const (
 	Card Kind = "card"
 	// Proof draws the first page of a card: ProofIn, ProofOut.
 	Proof Kind = "proof"
+	// Example makes weeks of practice to be looked at: ExampleIn, ExampleOut.
+	Example Kind = "example"
 )
+
+// ExampleIn tells the time in ms since 1970, the evening before which was the last one of
+// practice, and the motif's name.
+type ExampleIn struct {
+	Now  int64
+	Name string
+}
+
+// ExampleOut are the traces of the example with their records as documents, oldest first;
+// none where they cannot be made.
+type ExampleOut struct {
+	Records []keep.Summary
+	Docs    [][]byte
+}
 
 // OrderIn is a top with its designs, and what she decided about the order.
 type OrderIn struct {
@@ -177,7 +193,7 @@ type ProofOut struct{ Image *image.RGBA }
 
 func init() {
 	Carry(SVGIn{}, SVGOut{}, SaveIn{}, SaveOut{}, SquareIn{}, SquareOut{}, FilmIn{}, FilmOut{})
-	Carry(CardIn{}, CardOut{}, ProofIn{}, ProofOut{})
+	Carry(CardIn{}, CardOut{}, ProofIn{}, ProofOut{}, ExampleIn{}, ExampleOut{})
 	Carry(OrderIn{}, OrderOut{}, WaysIn{}, WaysOut{}, GapsIn{}, GapsOut{}, RouteIn{}, RouteOut{}, InkIn{}, InkOut{}, Broken{})
 	// What messages are said with (words.Msg.Args).
 	Carry(words.Msg{}, "", 0, 0.0, false)

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/scoring"
 	"unthreaded/scoring/trace"
@@ -51,7 +51,7 @@ func course(t *testing.T) (geom.Line, map[Movement]float64) {
 		}
 }
 
-func score(t *testing.T, l geom.Line, h handtest.Hand) scoring.Report {
+func score(t *testing.T, l geom.Line, h synth.Hand) scoring.Report {
 	t.Helper()
 	rep, err := scoring.Score(l, trace.Trace{Samples: h.Samples(l), Device: trace.Pen, Ending: trace.Lifted}, scoring.Settings{SPM: 600, TargetMM: 2.5})
 	if err != nil {
@@ -73,7 +73,7 @@ func lengths(rep scoring.Report) map[Movement]float64 {
 // into the straight before and after it.
 func TestClassifyAgainstConstruction(t *testing.T) {
 	l, want := course(t)
-	rep := score(t, l, handtest.Hand{Hz: 120, Speed: handtest.Steady(25)})
+	rep := score(t, l, synth.Hand{Hz: 120, Speed: synth.Steady(25)})
 	got := lengths(rep)
 	for _, m := range Movements {
 		near(t, "mm of "+string(m), got[m], want[m], 14)
@@ -84,7 +84,7 @@ func TestClassifyAgainstConstruction(t *testing.T) {
 // either end of them.
 func TestMirrorAndReverseSwapSides(t *testing.T) {
 	l, _ := course(t)
-	steady := handtest.Hand{Hz: 120, Speed: handtest.Steady(25)}
+	steady := synth.Hand{Hz: 120, Speed: synth.Steady(25)}
 	want := lengths(score(t, l, steady))
 	for name, pl := range map[string]geom.Polyline{
 		"mirrored": l.Path().Map(func(p geom.Point) geom.Point { return geom.Pt(-p.X, p.Y) }),
@@ -109,7 +109,7 @@ func TestWhatIsNoLoop(t *testing.T) {
 		"spiral": track(t, [2]float64{60, 1. / 10}, [2]float64{60, 1. / 11}, [2]float64{60, 1. / 11.5}),
 		"circle": track(t, [2]float64{188, 1. / 30}),
 	} {
-		got := lengths(score(t, l, handtest.Hand{Hz: 120, Speed: handtest.Steady(25)}))
+		got := lengths(score(t, l, synth.Hand{Hz: 120, Speed: synth.Steady(25)}))
 		if got[Loop] != 0 || got[Right]+got[TightRight] < 0.95*l.Length() {
 			t.Errorf("%s of %v mm: %v", name, l.Length(), got)
 		}
@@ -120,10 +120,10 @@ func TestWhatIsNoLoop(t *testing.T) {
 // to the right is uneven and beside the line there, by as much, and nowhere else.
 func TestPlacesFindTheFault(t *testing.T) {
 	l, _ := course(t)
-	steady := score(t, l, handtest.Hand{Hz: 120, Speed: handtest.Steady(25)})
+	steady := score(t, l, synth.Hand{Hz: 120, Speed: synth.Steady(25)})
 	classes := Classify(steady.Profile, cornersOf(steady))
 	at := func(s float64) Movement { return classes[max(0, min(len(classes)-1, int(s/steady.Profile.Step)))] }
-	got := Places(score(t, l, handtest.Hand{
+	got := Places(score(t, l, synth.Hand{
 		Hz: 120,
 		Speed: func(s float64) float64 {
 			if at(s) == TightLeft {
@@ -154,7 +154,7 @@ func TestPlacesFindTheFault(t *testing.T) {
 // A hand that starts and ends at a quarter of its speed, for a fifth of a second, is even.
 func TestEndsAreLeftOut(t *testing.T) {
 	l := track(t, [2]float64{100, 0})
-	got := Places(score(t, l, handtest.Hand{Hz: 120, Speed: func(s float64) float64 {
+	got := Places(score(t, l, synth.Hand{Hz: 120, Speed: func(s float64) float64 {
 		if min(s, l.Length()-s) < 1.25 {
 			return 6.25
 		}
@@ -168,7 +168,7 @@ func TestEndsAreLeftOut(t *testing.T) {
 // The figures of a report are those that it defines, the exponent by its size.
 func TestFiguresOfReport(t *testing.T) {
 	l, _ := course(t)
-	rep := score(t, l, handtest.Hand{Hz: 120, Speed: handtest.Steady(25)})
+	rep := score(t, l, synth.Hand{Hz: 120, Speed: synth.Steady(25)})
 	rep.Slowing.Exponent = scoring.Figure{Value: -0.2, Defined: true}
 	rep.SPARC = scoring.Figure{Why: "no"}
 	got := Figures(rep)

@@ -36,6 +36,17 @@ func set(d *browser.Page, name, value string) {
 func TestWeeksOfPractice(t *testing.T) {
 	t.Parallel()
 	d := open(t, brief)
+
+	// Before there is a trace of hers an example can be seen, of which nothing is kept.
+	d.Click(`[data-send=place][value=back]`)
+	d.Do(`document.querySelector('[data-send="back.example"]').click()`)
+	d.Until(`document.querySelector('.sentence').textContent.includes('your stitches varied by') && document.querySelectorAll('[data-list="back.table"] tr').length === 9`)
+	if n := browser.Eval[int](d, `unthreaded.store.newest(1e6).then(([l]) => l.length)`); n != 0 {
+		t.Errorf("%d traces of the example were kept", n)
+	}
+	d.Do(`document.querySelector('[data-send="back.example-away"]').click()`)
+	d.Until(`!document.querySelector('[data-send="back.example"]').closest('[hidden]')`)
+
 	recs := practice{"linked-swirls", 9, 5, keep.NoMarks, learner(1), true}.records(t)
 	older := practice{"linked-swirls", 1, 2, keep.WholeLine, learner(2), false}.records(t)
 	fill(t, d, append(recs, older...))

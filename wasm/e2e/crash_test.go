@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/wasm/e2e/browser"
 )
@@ -43,7 +43,7 @@ func TestACrashInMidTraceLosesASecond(t *testing.T) {
 			if way == "cloth" {
 				d.choose("rehearse.way", "cloth")
 			}
-			samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(25.4), Stop: 120})
+			samples := d.samples(synth.Hand{Hz: 60, Speed: synth.Steady(25.4), Stop: 120})
 			s := d.Stroke(browser.Pen)
 			s.Down(samples[0])
 			s.Move(samples[1:]...)
@@ -227,7 +227,7 @@ func TestAKilledBrowserLosesASecond(t *testing.T) {
 	d.draw(browser.Mouse, short(60))
 	d.saved(1)
 	d.Do(`document.querySelector('[data-send=again]').click()`)
-	samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(25.4), Stop: 120})
+	samples := d.samples(synth.Hand{Hz: 60, Speed: synth.Steady(25.4), Stop: 120})
 	s := d.Stroke(browser.Pen)
 	s.Down(samples[0])
 	s.Move(samples[1:]...)

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/e2e/browser"
@@ -19,7 +19,7 @@ var glances = flag.String("glances", "", "the folder into which what is seen aft
 // did is what a hand does on a line, and how what is said of it first begins.
 type did struct {
 	name, motif string
-	hand        handtest.Hand
+	hand        synth.Hand
 	// move is what becomes of its places, from the corner of the line; nil for nothing.
 	move func(p geom.Point) geom.Point
 	// path is another line than the one on the cloth, from the same corner.
@@ -28,24 +28,24 @@ type did struct {
 	says string
 }
 
-var even = handtest.Hand{Hz: 120, Speed: handtest.Steady(inchPerSecond)}
+var even = synth.Hand{Hz: 120, Speed: synth.Steady(inchPerSecond)}
 
 // dids are one hand of each kind that is told apart.
 var dids = []did{
 	{name: "even", hand: even, says: "Very even stitches"},
-	{name: "slows", hand: handtest.Hand{Hz: 120, Speed: func(s float64) float64 {
+	{name: "slows", hand: synth.Hand{Hz: 120, Speed: func(s float64) float64 {
 		if s > 120 && s < 160 {
 			return inchPerSecond / 2
 		}
 		return inchPerSecond
 	}}, says: "Inside swirl "},
-	{name: "uneven", hand: handtest.Hand{Hz: 120, Speed: func(s float64) float64 { return inchPerSecond * (1 + 0.45*math.Sin(s/7)) }}, says: "You sped up and slowed down"},
-	{name: "half", hand: handtest.Hand{Hz: 120, Speed: handtest.Steady(inchPerSecond), Stop: 120}, says: "You stopped "},
+	{name: "uneven", hand: synth.Hand{Hz: 120, Speed: func(s float64) float64 { return inchPerSecond * (1 + 0.45*math.Sin(s/7)) }}, says: "You sped up and slowed down"},
+	{name: "half", hand: synth.Hand{Hz: 120, Speed: synth.Steady(inchPerSecond), Stop: 120}, says: "You stopped "},
 	{name: "backwards", hand: even, back: true, says: "The line was sewn from its end to its start"},
 	{name: "aside", hand: even, move: func(p geom.Point) geom.Point { return geom.Pt(p.X+3, p.Y-5) }, says: "You went 5.8 mm to the left"},
 	{name: "larger", hand: even, move: func(p geom.Point) geom.Point { return geom.Pt(1.2*p.X, 1.2*p.Y) }, says: "You kept the shape, but made it 120 %"},
 	{name: "another figure", hand: even, path: "M 0 0 L 70 0 L 0 12 L 70 24 L 0 36 L 70 48 L 0 48 L 0 0", says: "That was another figure"},
-	{name: "overshot", motif: "ruler-zigzag", hand: handtest.Hand{Hz: 120, Speed: handtest.Steady(20), Overshoot: 4}, says: "At corner "},
+	{name: "overshot", motif: "ruler-zigzag", hand: synth.Hand{Hz: 120, Speed: synth.Steady(20), Overshoot: 4}, says: "At corner "},
 }
 
 // of returns the places of the hand on the page.

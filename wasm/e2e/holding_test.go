@@ -5,14 +5,14 @@ import (
 	"strings"
 	"testing"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/wasm/e2e/browser"
 )
 
 // push returns how the pointer pushes the cloth along samples i to j of a movement,
 // taking hold of it at a place in pixels of the cloth.
-func (d *table) push(h handtest.Hand, i, j int, hold geom.Point) []browser.Sample {
+func (d *table) push(h synth.Hand, i, j int, hold geom.Point) []browser.Sample {
 	movement := h.Samples(d.m.Rehearsal().Line)[i : j+1]
 	var samples []browser.Sample
 	for _, s := range movement {
@@ -31,7 +31,7 @@ func TestMovingTheClothUnderTheNeedle(t *testing.T) {
 	d := sit(t, touch, "")
 	d.rehearsing("way", "cloth")
 	d.Until(`document.querySelector('.sentence').textContent.includes('push the cloth')`)
-	h := handtest.Hand{Hz: 120, Speed: handtest.Steady(inchPerSecond), Stop: 90}
+	h := synth.Hand{Hz: 120, Speed: synth.Steady(inchPerSecond), Stop: 90}
 	last := len(h.Samples(d.m.Rehearsal().Line)) - 1
 	const down = `document.querySelector('.sentence').textContent.startsWith('Needle down.') && document.documentElement.dataset.tracing === 'no'`
 	finish := map[browser.Kind]func(){
@@ -73,7 +73,7 @@ func TestMovingTheClothUnderTheNeedle(t *testing.T) {
 // A trace whose needle is down is kept when the page goes away, and when another place
 // is opened.
 func TestAnOpenTraceIsKept(t *testing.T) {
-	h := handtest.Hand{Hz: 60, Speed: handtest.Steady(40), Stop: 60}
+	h := synth.Hand{Hz: 60, Speed: synth.Steady(40), Stop: 60}
 	for name, leave := range map[string]func(d *table){
 		"reload": func(d *table) { d.Reload(); d.Ready() },
 		"place": func(d *table) {

@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"testing"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/wasm/e2e/browser"
 )
 
 // half puts a pointer down and traces without lifting.
 func (d *table) half(k browser.Kind) (*browser.Stroke, []browser.Sample) {
 	d.t.Helper()
-	samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(40), Stop: 60})
+	samples := d.samples(synth.Hand{Hz: 60, Speed: synth.Steady(40), Stop: 60})
 	s := d.Stroke(k)
 	s.Down(samples[0])
 	s.Move(samples[1:]...)

@@ -8,12 +8,12 @@ import (
 	"strings"
 	"testing"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/wasm/e2e/browser"
 )
 
-func short(stop float64) handtest.Hand {
-	return handtest.Hand{Hz: 125, Speed: handtest.Steady(inchPerSecond), Stop: stop}
+func short(stop float64) synth.Hand {
+	return synth.Hand{Hz: 125, Speed: synth.Steady(inchPerSecond), Stop: stop}
 }
 
 // The job of a second visit: the trace is there, opens with the same figures, can
@@ -23,7 +23,7 @@ func TestTracesAreThereTomorrow(t *testing.T) {
 	d := sit(t, desk, "")
 	d.draw(browser.Mouse, short(150))
 	even, _ := d.figure("Stitch length varies by")
-	d.draw(browser.Mouse, handtest.Hand{Hz: 125, Speed: handtest.Steady(18), Stop: 120})
+	d.draw(browser.Mouse, synth.Hand{Hz: 125, Speed: synth.Steady(18), Stop: 120})
 	d.saved(2)
 
 	d.Reload()
@@ -129,7 +129,7 @@ func TestStorageFull(t *testing.T) {
 func TestAnInkMLFileComesBack(t *testing.T) {
 	t.Parallel()
 	d := sit(t, brief, "ruler-zigzag")
-	d.draw(browser.Mouse, handtest.Hand{Hz: 60, Speed: handtest.Steady(40), Overshoot: 2})
+	d.draw(browser.Mouse, synth.Hand{Hz: 60, Speed: synth.Steady(40), Overshoot: 2})
 	before, _ := d.figure("Past the corners")
 	file := filepath.Join(t.TempDir(), "trace.inkml")
 	if err := os.WriteFile(file, []byte(d.download(t)), 0o644); err != nil {
@@ -213,7 +213,7 @@ func TestUndoIsInSightOnALowPhone(t *testing.T) {
 func TestAdviceLeadsToThePlace(t *testing.T) {
 	t.Parallel()
 	d := sit(t, brief, "")
-	d.draw(browser.Pen, handtest.Hand{Hz: 120, Stop: 300, Speed: func(s float64) float64 {
+	d.draw(browser.Pen, synth.Hand{Hz: 120, Stop: 300, Speed: func(s float64) float64 {
 		if s > 140 && s < 190 {
 			return inchPerSecond * 0.45
 		}

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/wasm/e2e/browser"
 )
 
@@ -73,7 +73,7 @@ func TestACourseFromTheLineToMemory(t *testing.T) {
 	d.lesson("learn", "", "Trace 1 of ")
 	d.Steady()
 	d.lay()
-	hand := handtest.Hand{Hz: 120, Speed: handtest.Steady(50)}
+	hand := synth.Hand{Hz: 120, Speed: synth.Steady(50)}
 	d.traced(browser.Mouse, d.samples(hand))
 	d.Until(`document.querySelectorAll('.figure').length === 4 && !(` + asked + `)`)
 	d.again()

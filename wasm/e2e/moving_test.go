@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/wasm/e2e/browser"
 )
@@ -103,7 +103,7 @@ func TestTheGuideFades(t *testing.T) {
 		t.Errorf("%d pixels of chalk before the trace, want the start alone; the whole line has %d", n, whole)
 	}
 	for _, k := range kinds {
-		samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(80), Stop: 40})
+		samples := d.samples(synth.Hand{Hz: 60, Speed: synth.Steady(80), Stop: 40})
 		s := d.Stroke(k)
 		s.Down(samples[0])
 		s.Move(samples[1:]...)

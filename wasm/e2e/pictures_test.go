@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/wasm/e2e/browser"
 	"unthreaded/wasm/serve/build"
 )
@@ -16,7 +16,7 @@ import (
 var pictures = flag.Bool("pictures", false, "write the pictures of the README anew; look at them before committing")
 
 // hand is a hand as many are: it swings between slow and fast and wanders a little.
-var hand = handtest.Hand{
+var hand = synth.Hand{
 	Hz:     120,
 	Speed:  func(s float64) float64 { return inchPerSecond * (1 + 0.32*math.Sin(s/17) + 0.12*math.Sin(s/5)) },
 	Beside: func(s float64) float64 { return 0.5*math.Sin(s/11) + 0.3*math.Sin(s/4.3) },

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/wasm/e2e/browser"
 )
 
@@ -168,7 +168,7 @@ func TestSteppingBackShowsMyStitches(t *testing.T) {
 	}
 	box := browser.Eval[[]float64](d.Page, `unthreaded.measure()`)
 	d.m, _ = game.Update(d.m, game.Resized{W: box[0], H: box[1], Strip: box[2], DPR: box[3]})
-	d.draw(browser.Mouse, handtest.Hand{Hz: 60, Speed: handtest.Steady(80)})
+	d.draw(browser.Mouse, synth.Hand{Hz: 60, Speed: synth.Steady(80)})
 	d.saved(1)
 	d.Click(`[data-send=place][value=quilt]`)
 	d.Click(`[data-send="quilt.back"][value=on]`)

@@ -6,7 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/wasm/e2e/browser"
 )
@@ -26,7 +26,7 @@ func TestAnEvenTraceIsShownAsEven(t *testing.T) {
 	} {
 		t.Run(string(c.kind), func(t *testing.T) {
 			d := sit(t, c.view, "")
-			d.draw(c.kind, handtest.Hand{Hz: c.hz, Speed: handtest.Steady(inchPerSecond), Stop: 200})
+			d.draw(c.kind, synth.Hand{Hz: c.hz, Speed: synth.Steady(inchPerSecond), Stop: 200})
 			if cv, note := d.figure("Stitch length varies by"); cv > 3 {
 				t.Errorf("an even hand's stitches vary by %v %% (%s), want at most 3", cv, note)
 			}
@@ -42,7 +42,7 @@ func TestAnEvenTraceIsShownAsEven(t *testing.T) {
 // second at 600 stitches a minute), without any of the program's measuring.
 func TestAHandThatSlowsInCurves(t *testing.T) {
 	d := sit(t, desk, "")
-	h := handtest.Hand{Hz: 240, Speed: func(s float64) float64 {
+	h := synth.Hand{Hz: 240, Speed: func(s float64) float64 {
 		return inchPerSecond * (0.75 + 0.25*math.Cos(2*math.Pi*s/60))
 	}, Stop: 400}
 	d.draw(browser.Pen, h)
@@ -61,7 +61,7 @@ func TestAHandThatSlowsInCurves(t *testing.T) {
 // A hand that goes 3 mm past each corner of the ruler lines.
 func TestOvershootIsShownInMillimetres(t *testing.T) {
 	d := sit(t, desk, "ruler-zigzag")
-	d.draw(browser.Mouse, handtest.Hand{Hz: 125, Speed: handtest.Steady(20), Overshoot: 3})
+	d.draw(browser.Mouse, synth.Hand{Hz: 125, Speed: synth.Steady(20), Overshoot: 3})
 	if over, note := d.figure("Past the corners"); math.Abs(over-3) > 0.3 {
 		t.Errorf("3 mm past each corner is shown as %v mm (%s)", over, note)
 	}
@@ -86,7 +86,7 @@ func TestTheThreadFollowsWithinAFrame(t *testing.T) {
 			window.seen.moves++;
 			if (thread) window.seen.inked++;
 		}))`)
-	samples := d.samples(handtest.Hand{Hz: 60, Speed: handtest.Steady(inchPerSecond), Stop: 60})
+	samples := d.samples(synth.Hand{Hz: 60, Speed: synth.Steady(inchPerSecond), Stop: 60})
 	var seen map[string]int
 	for tries := 0; tries < 6 && seen["moves"] < 20; tries++ { // a busy machine makes few frames
 		d.Trace(browser.Pen, samples)
@@ -103,7 +103,7 @@ func TestTheThreadFollowsWithinAFrame(t *testing.T) {
 // Every sample of a pen at 240 Hz is kept, with its own time and fractions.
 func TestEverySampleIsKept(t *testing.T) {
 	d := sit(t, brief, "")
-	samples := d.samples(handtest.Hand{Hz: 240, Speed: handtest.Steady(inchPerSecond), Stop: 50})
+	samples := d.samples(synth.Hand{Hz: 240, Speed: synth.Steady(inchPerSecond), Stop: 50})
 	d.Trace(browser.Pen, samples)
 	d.saved(1)
 	kept := browser.Eval[map[string]any](d.Page, `unthreaded.store.newest(1e6).then(([l]) => l)

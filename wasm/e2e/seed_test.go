@@ -8,8 +8,8 @@ import (
 	"testing"
 	"time"
 
-	"unthreaded/game/handtest"
 	"unthreaded/game/keep"
+	"unthreaded/game/synth"
 	"unthreaded/path/motif"
 	"unthreaded/scoring/trace"
 	"unthreaded/wasm/e2e/browser"
@@ -55,7 +55,7 @@ func (p practice) records(t testing.TB) []stored {
 		from := evening.AddDate(0, 0, -2*(p.sessions-1-k))
 		w := p.wobble(k)
 		for i := range p.traces {
-			tr := trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: handtest.Hand{
+			tr := trace.Trace{Device: trace.Pen, Ending: trace.Lifted, Samples: synth.Hand{
 				Hz: 60, Speed: func(s float64) float64 { return inchPerSecond * (1 + w*math.Sin(s/13+float64(i))) },
 				Beside: func(s float64) float64 { return 2 * w * math.Sin(s/11+float64(i)) },
 			}.Samples(line)}

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/wasm/e2e/browser"
 )
@@ -63,7 +63,7 @@ func (d *table) at(p geom.Point) geom.Point {
 }
 
 // samples returns a hand's movement in places on the page.
-func (d *table) samples(h handtest.Hand) []browser.Sample {
+func (d *table) samples(h synth.Hand) []browser.Sample {
 	var out []browser.Sample
 	for _, s := range h.Samples(d.m.Rehearsal().Line) {
 		p := d.at(s.P)
@@ -73,7 +73,7 @@ func (d *table) samples(h handtest.Hand) []browser.Sample {
 }
 
 // draw traces the line and waits for the measures.
-func (d *table) draw(k browser.Kind, h handtest.Hand) {
+func (d *table) draw(k browser.Kind, h synth.Hand) {
 	d.t.Helper()
 	before := d.past()
 	d.TraceAtOnce(k, d.samples(h))

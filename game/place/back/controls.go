@@ -1,6 +1,7 @@
 package back
 
 import (
+	"slices"
 	"strconv"
 
 	"unthreaded/game/control"
@@ -65,6 +66,9 @@ var controls = control.NewTable(
 	place.Bind(control.Decl{Name: "csv-sessions", Kind: control.Press}, func(r Room, _ control.Event) (Room, []place.Effect) { return r.table(true) }),
 	place.Bind(control.Decl{Name: "csv-traces", Kind: control.Press}, func(r Room, _ control.Event) (Room, []place.Effect) { return r.table(false) }),
 
+	place.Bind(control.Decl{Name: "example", Kind: control.Press}, func(r Room, _ control.Event) (Room, []place.Effect) { return r.askExample() }),
+	looks(control.Decl{Name: "example-away", Kind: control.Press}, func(r Room, _ control.Event) Room { return r.exampleAway() }),
+
 	looks(control.Decl{Name: "play", Kind: control.Press}, func(r Room, _ control.Event) Room {
 		if r.Pair.First != nil {
 			r.Pair.Clock = r.Pair.Clock.Toggle()
@@ -108,6 +112,10 @@ var controls = control.NewTable(
 func (r Room) Controls() []control.Decl { return controls.Decls() }
 
 func (r Room) Control(sent control.Sent) (place.Room, []place.Effect, error) {
+	if r.example.on() && !slices.Contains(inExample, sent.Name) {
+		r.Notice = place.Say("back.example-only")
+		return r, nil, nil
+	}
 	return place.Do(controls, r, sent)
 }
 

@@ -78,7 +78,7 @@ func (r Room) measureNext() (Room, []place.Effect) {
 
 // rebooked has the book take in the kept traces anew.
 func (r Room) rebooked() Room {
-	r.Weeks, r.booked = r.Weeks.With(r.Records), r.Records
+	r.Weeks, r.booked = r.Weeks.With(r.looked()), r.looked()
 	r.measuring.next, r.measuring.fresh = 0, 0
 	return r
 }

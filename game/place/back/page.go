@@ -17,6 +17,11 @@ type Shown struct {
 	// traces.
 	Empty bool `json:"empty"`
 	Some  bool `json:"some"`
+	// Example tells that what is shown is an example, Own that it is not, CanExample that one
+	// is offered.
+	Example    bool `json:"example"`
+	Own        bool `json:"own"`
+	CanExample bool `json:"canExample"`
 	// Weeks, Pair, Days and Sewn tell which view is on the cloth.
 	Weeks bool `json:"weeks"`
 	Pair  bool `json:"pair"`
@@ -110,6 +115,8 @@ func (r Room) Page() place.Page {
 	p := &pageOf{}
 	in := &p.in
 	in.Weeks, in.Pair = r.View == OverWeeks, r.View == TwoTraces
+	in.Example, in.Own = r.example.on(), !r.example.on()
+	in.CanExample = len(r.Records) == 0 && !in.Example
 	in.Empty, in.Some = r.Weeks.Empty() && in.Weeks, !r.Weeks.Empty()
 	in.Days, in.Sewn = r.View == Calendar, r.View == AtMachine
 	in.News = r.news()
@@ -127,6 +134,9 @@ func (r Room) Page() place.Page {
 		onDays(p, r, f)
 	case in.Sewn:
 		onSewn(p, r)
+	}
+	if in.Example {
+		p.Sentence = r.Book().Say("back.in-example", p.Sentence)
 	}
 	in.TraceList = in.Weeks || in.Pair
 	sessionRows(in, r, f)

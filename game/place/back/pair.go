@@ -34,7 +34,7 @@ func (r Room) choosePair(id string) (Room, []place.Effect) {
 	if next, was := r.unpaired(id); was {
 		return next, nil
 	}
-	return r, []place.Effect{place.Fetch{ID: id, For: place.ToCompare}}
+	return r.fetch(id, place.ToCompare)
 }
 
 // compared lays a trace that was chosen down.

@@ -54,7 +54,7 @@ func (r Room) pictureNext() (Room, []place.Effect) {
 	for i, m := range marks {
 		if r.pictures.have[i].id != m.ID {
 			r.pictures.asked = m.ID
-			return r, []place.Effect{place.Fetch{ID: m.ID, For: place.ToPicture}}
+			return r.fetch(m.ID, place.ToPicture)
 		}
 	}
 	return r, nil

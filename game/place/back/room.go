@@ -11,6 +11,7 @@ import (
 	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/replay"
 	"unthreaded/game/screen"
+	"unthreaded/game/work"
 )
 
 // View is what is on the cloth.
@@ -48,6 +49,8 @@ type Room struct {
 	// back, to bring them back after all.
 	past  []change
 	again []weeks.Sewn
+	// example is what is looked at instead of traces of her own, while she has none.
+	example example
 	// seen tells that the place was entered in this visit and had traces to show.
 	seen bool
 }
@@ -65,7 +68,10 @@ func (Zone) IsMsg() {}
 // With is as place.Room has it, and so are the methods below that have no comment.
 func (r Room) With(s place.Shared) place.Room {
 	r.Shared = s
-	if !same(r.Records, r.booked) {
+	if len(r.Records) > 0 && r.example.on() {
+		r = r.exampleAway()
+	}
+	if !same(r.looked(), r.booked) {
 		return r.rebooked()
 	}
 	return r
@@ -89,19 +95,19 @@ func (r Room) Enter() (place.Room, []place.Effect) {
 
 // tracedHere tells whether there are kept traces of the line that is rehearsed.
 func (r Room) tracedHere() bool {
-	return slices.ContainsFunc(r.Records, func(s keep.Summary) bool { return s.Motif == r.OnCloth })
+	return slices.ContainsFunc(r.looked(), func(s keep.Summary) bool { return s.Motif == r.OnCloth })
 }
 
 // first has the place show the motif that was rehearsed last, with the filters that she
 // left, once traces are known.
 func (r Room) first() Room {
-	if r.seen || len(r.Records) == 0 {
+	if r.seen || len(r.looked()) == 0 {
 		return r
 	}
 	r.seen = true
 	ask := r.Weeks.Asked()
 	ask.By = alikeBy(r.Settings.Alike)
-	ask.Motif = r.Records[0].Motif
+	ask.Motif = r.looked()[0].Motif
 	if r.tracedHere() {
 		ask.Motif = r.OnCloth
 	}
@@ -184,6 +190,10 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 	case place.Changed:
 		if m.Before.SPM != r.Settings.SPM || m.Before.StitchMM != r.Settings.StitchMM {
 			r.Pair = r.Pair.stitched(r.Settings)
+		}
+	case place.Worked:
+		if out, ok := m.Out.(work.ExampleOut); ok {
+			return r.exampleCame(out), nil
 		}
 	case Zone:
 		r.Weeks = r.Weeks.In(m.Zone)

@@ -155,14 +155,14 @@ func (r Room) sewnBeside(s weeks.Sewn) weeks.Sewn {
 		return s
 	}
 	s.RehearsedMM, s.RehearsedSPM = r.Settings.StitchMM, r.Settings.SPM
-	for _, k := range r.Records {
+	for _, k := range r.looked() {
 		if k.Motif == sw.Draft.Motif {
 			s.Motif, s.Name = k.Motif, k.Name
 			break
 		}
 	}
 	if s.Motif != "" {
-		if mm, spm, n := weeks.Rehearsed(r.Records, s.Motif); n > 0 {
+		if mm, spm, n := weeks.Rehearsed(r.looked(), s.Motif); n > 0 {
 			s.RehearsedMM, s.RehearsedSPM, s.Traces = mm, spm, n
 		}
 	}

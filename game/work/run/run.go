@@ -17,17 +17,18 @@ type Tell func(share float64)
 
 // jobs are what is done for each kind. What a job fails at is a part of its Out.
 var jobs = map[work.Kind]func(in any, tell Tell) any{
-	work.Order:  func(in any, tell Tell) any { return ordered(in.(work.OrderIn), tell) },
-	work.Ways:   func(in any, tell Tell) any { return compared(in.(work.WaysIn), tell) },
-	work.Gaps:   func(in any, _ Tell) any { return measured(in.(work.GapsIn)) },
-	work.Route:  func(in any, _ Tell) any { return routed(in.(work.RouteIn)) },
-	work.Ink:    func(in any, tell Tell) any { return readInk(in.(work.InkIn), tell) },
-	work.SVG:    func(in any, _ Tell) any { return readSVG(in.(work.SVGIn)) },
-	work.Save:   func(in any, _ Tell) any { return saved(in.(work.SaveIn)) },
-	work.Square: func(in any, _ Tell) any { return squared(in.(work.SquareIn)) },
-	work.Film:   func(in any, tell Tell) any { return filmed(in.(work.FilmIn), tell) },
-	work.Card:   func(in any, _ Tell) any { return carded(in.(work.CardIn)) },
-	work.Proof:  func(in any, tell Tell) any { return proofed(in.(work.ProofIn), tell) },
+	work.Order:   func(in any, tell Tell) any { return ordered(in.(work.OrderIn), tell) },
+	work.Ways:    func(in any, tell Tell) any { return compared(in.(work.WaysIn), tell) },
+	work.Gaps:    func(in any, _ Tell) any { return measured(in.(work.GapsIn)) },
+	work.Route:   func(in any, _ Tell) any { return routed(in.(work.RouteIn)) },
+	work.Ink:     func(in any, tell Tell) any { return readInk(in.(work.InkIn), tell) },
+	work.SVG:     func(in any, _ Tell) any { return readSVG(in.(work.SVGIn)) },
+	work.Save:    func(in any, _ Tell) any { return saved(in.(work.SaveIn)) },
+	work.Square:  func(in any, _ Tell) any { return squared(in.(work.SquareIn)) },
+	work.Film:    func(in any, tell Tell) any { return filmed(in.(work.FilmIn), tell) },
+	work.Card:    func(in any, _ Tell) any { return carded(in.(work.CardIn)) },
+	work.Example: func(in any, tell Tell) any { return practised(in.(work.ExampleIn), tell) },
+	work.Proof:   func(in any, tell Tell) any { return proofed(in.(work.ProofIn), tell) },
 }
 
 // Do does a job. A fault of the program on the way gives work.Broken.

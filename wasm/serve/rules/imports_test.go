@@ -67,7 +67,7 @@ game/replay          path/geom path/machine scoring scoring/align scoring/trace 
 game/page            path/... scoring/... game game/control game/guard game/place game/place/... game/screen game/plan game/look game/keep game/replay game/words game/top
 game/scene           path/... scoring/... game/plan game/words game/look game/keep game/replay game/screen gonum.org/v1/gonum/spatial/r2
 game/work            path/... scoring/trace game/film/reel game/keep game/top game/plan game/sewing game/words
-game/work/run        path/... scoring/trace game/film game/words game/guard game/keep game/top game/work game/plan game/card game/sewing
+game/work/run        path/... scoring/trace game/synth game/film game/words game/guard game/keep game/top game/work game/plan game/card game/sewing
 game/worktest        game game/work game/work/run
 game/top             path/... game/plan game/words gonum.org/v1/gonum/spatial/r2
 game/glyph           github.com/golang/freetype golang.org/x/image
@@ -76,12 +76,12 @@ game/film/reel       game/look game/scene
 game/film            game/film/reel game/look game/scene game/softdraw
 game/sewing          path/... game/plan game/words
 game/card            path/... game/look game/scene game/sewing game/softdraw game/words codeberg.org/go-pdf/fpdf game/screen game/glyph game/plan gonum.org/v1/gonum/spatial/r2
-game/place/back      path/... scoring/... game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2
+game/place/back      path/... scoring/... game/work game/place game/place/back/... game/screen game/scene game/control game/words game/look game/keep game/replay gonum.org/v1/gonum/spatial/r2
 game/place/back/weeks path/geom scoring/... game/keep game/words gonum.org/v1/gonum
 game/place/machine   path/... game/work game/place game/place/machine/... game/sewing game/screen game/scene game/control game/words game/look game/plan game/top gonum.org/v1/gonum/spatial/r2
 game/place/machine/bench path/... game/plan game/top game/words
 game/place/route     path/... game/work game/place game/screen game/scene game/control game/words game/look game/plan game/top game/replay gonum.org/v1/gonum/spatial/r2
-game/handtest        path/geom scoring/trace gonum.org/v1/gonum
+game/synth           path/geom scoring/trace gonum.org/v1/gonum
 game/view            path/geom game/look game/scene game/glyph github.com/hajimehoshi/ebiten/v2
 
 wasm/dom
@@ -109,7 +109,7 @@ var restricted = map[string]string{
 }
 
 // tests names packages that only tests may import.
-var tests = []string{"game/handtest", "game/control/checkhtml", "game/worktest"}
+var tests = []string{"game/control/checkhtml", "game/worktest"}
 
 type listed struct {
 	ImportPath string
@@ -181,7 +181,7 @@ func TestProgram(t *testing.T) {
 	}
 	// The work of these is done in the second program, which is fetched after the first frame.
 	for _, beside := range []string{
-		"unthreaded/game/work/run", "unthreaded/game/card", "unthreaded/game/film", "unthreaded/game/softdraw", "unthreaded/path/svg",
+		"unthreaded/game/work/run", "unthreaded/game/synth", "unthreaded/game/card", "unthreaded/game/film", "unthreaded/game/softdraw", "unthreaded/path/svg",
 		"unthreaded/path/photo", "codeberg.org/go-pdf/fpdf", "encoding/gob", "image/gif", "image/jpeg", "image/png", "golang.org/x/image/draw",
 	} {
 		unwanted[beside] = "works beside the page"
@@ -214,7 +214,7 @@ func TestJudge(t *testing.T) {
 		{"game", "unthreaded/path/geom", true},
 		{"game", "unthreaded/pathology", false},
 		{"game", "unthreaded/scoring", false},
-		{"game", "unthreaded/game/handtest", false},
+		{"game", "unthreaded/game/worktest", false},
 		{"game", "gonum.org/v1/gonum/spatial/r2", true},
 		{"game", "gonum.org/v1/gonum/spatial/r2d2", false},
 		{"game", "gonum.org/v1/gonum/stat", false},

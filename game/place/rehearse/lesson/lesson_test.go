@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"unthreaded/game/handtest"
+	"unthreaded/game/synth"
 	"unthreaded/path/geom"
 	"unthreaded/path/motif"
 	"unthreaded/scoring"
@@ -68,7 +68,7 @@ func movements(t *testing.T, w WarmUp) (share map[progress.Movement]float64, mos
 		t.Fatal(err)
 	}
 	rep, err := scoring.Score(l, trace.Trace{Device: trace.Pen, Ending: trace.Lifted,
-		Samples: handtest.Hand{Hz: 60, Speed: handtest.Steady(25.4)}.Samples(l)}, scoring.Settings{SPM: 600, TargetMM: 2.54})
+		Samples: synth.Hand{Hz: 60, Speed: synth.Steady(25.4)}.Samples(l)}, scoring.Settings{SPM: 600, TargetMM: 2.54})
 	if err != nil {
 		t.Fatal(err)
 	}

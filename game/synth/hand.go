@@ -1,6 +1,6 @@
-// Package handtest is a synthetic hand with known faults, for the tests of what
-// people's hands come to.
-package handtest
+// Package synth is a synthetic hand with known faults: tests ask what its movements come to,
+// and the example of weeks of practice is traced by it.
+package synth
 
 import (
 	"gonum.org/v1/gonum/spatial/r2"
