@@ -2,6 +2,7 @@ package weeks
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"unthreaded/scoring/progress"
@@ -98,6 +99,7 @@ func (b Book) Done() Book {
 
 // read reads the measures of some summaries.
 func (b Book) read() Book {
+	b.known, b.older = maps.Clone(b.known), slices.Clip(b.older)
 	for n := 0; n < atOnce && b.next < len(b.kept); b.next++ {
 		s := b.kept[b.next]
 		if b.known[s.ID] != nil {
@@ -209,6 +211,7 @@ func strict(moves map[progress.Movement]progress.Judgement) map[progress.Movemen
 			at, p = append(at, mv), append(p, j.Evidence)
 		}
 	}
+	moves = maps.Clone(moves)
 	for i, adjusted := range progress.Holm(p) {
 		j := moves[at[i]]
 		if j.Evidence = adjusted; adjusted > progress.MostChance {
