@@ -36,13 +36,26 @@ func bed(t *testing.T, v browser.View) *table {
 	return d
 }
 
-// A bed quilt, from an empty one to its card: the stages are in the order sewn, drawn to
+// A bed quilt, from an empty one to its card: edge to edge is tried and the border sewn in one
+// line, the stages are in the order sewn, drawn to
 // another place by mouse and moved by keyboard, a row is ticked off, and all that is there
 // after a reload; a copy that is changed leaves the first as it was.
 func TestAQuiltFromNothingToItsCard(t *testing.T) {
 	d := bed(t, desk)
+
+	// Edge to edge by mouse, taken off by keyboard; the border in one line by keyboard.
+	edges := stageNames + `.some(n => n.toLowerCase().startsWith('edge-to-edge row'))`
+	d.Click(`details:has([data-list="quilt.over.motifs"]) > summary`)
+	d.Click(`[data-list="quilt.over.motifs"] li:first-of-type button`)
+	d.Until(edges + ` && !` + stageNames + `.includes('Row 6')`)
+	d.press(`[data-send="quilt.overall"][value=""]`)
+	d.Until(`!(` + edges + `) && ` + stageNames + `.includes('Row 6')`)
+	d.Do(`document.querySelector('[data-send="quilt.border-line"]').focus()`)
+	d.Key("ArrowDown")
+	d.Until(`document.querySelector('.borders [role=status]').textContent.includes('corners turned') && ` + stageNames + `.at(-1) === 'Border 1'`)
+
 	names := browser.Eval[[]string](d.Page, stageNames)
-	if names[len(names)-1] != "Border 1" || !strings.Contains(strings.Join(names, ","), "Row 6") {
+	if !strings.Contains(strings.Join(names, ","), "Row 6") {
 		t.Errorf("the stages are %v", names)
 	}
 

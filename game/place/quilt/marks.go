@@ -12,25 +12,24 @@ import (
 	"unthreaded/path/geom"
 )
 
-// topMarks are the place that is chosen, places with nothing or the wrong design in
-// them, the widest gaps, and the order of the rows.
+// topMarks are places with nothing or the wrong design in them, the place that is chosen,
+// and over them the widest gaps or the order of the rows; none when she stands back.
 func topMarks(r Room, pal look.Palette) []scene.Item {
-	var items []scene.Item
-	if !r.Away.Back {
-		for _, f := range r.Top.Laying.Misfits {
-			items = append(items, misfit(r.Top, f.Cell, r.View, pal)...)
-		}
-		if r.seesGaps() {
-			items = append(items, gaps(r, pal)...)
-		} else {
-			items = append(items, stageMarks(r, pal)...)
-		}
+	if r.Away.Back {
+		return nil
 	}
-	if c, ok := r.Top.Cell(); ok && !r.Away.Back {
+	var items []scene.Item
+	for _, f := range r.Top.Laying.Misfits {
+		items = append(items, misfit(r.Top, f.Cell, r.View, pal)...)
+	}
+	if c, ok := r.Top.Cell(); ok {
 		outline := scene.OnScreen(c.Outline(), r.View)
 		items = append(items, scene.Line(6, pal.Paper, outline...), scene.Line(3.4, pal.Thread, outline...))
 	}
-	return items
+	if r.seesGaps() {
+		return append(items, gaps(r, pal)...)
+	}
+	return append(items, stageMarks(r, pal)...)
 }
 
 // misfit crosses out a place whose design cannot lie in it.

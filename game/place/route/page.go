@@ -139,9 +139,7 @@ func (r Room) shown(b words.Book) Shown {
 	for i, c := range k.Choices {
 		s.Choices = append(s.Choices, ChoiceRow{strconv.Itoa(i), choiceName(c, b), costs(c, b), i == k.Pick})
 	}
-	for i := range k.Pieces() {
-		s.Parts = append(s.Parts, place.Option{ID: strconv.Itoa(i), Name: b.Say("route.rehearse", i+1, len(k.Pieces()))})
-	}
+	s.Parts = r.toRehearse(b)
 	if r.own.Asked {
 		for _, n := range r.nextLines() {
 			s.Next = append(s.Next, place.Option{ID: strconv.Itoa(n.line), Name: b.Write(n.text)})
