@@ -7,7 +7,10 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Figures, 70, Motif{
+// In a strip they are as large as makes few rows.
+var _ = add(Figures, 70, fans1.inStrips(stripSizes{"size": {share: 0.5, most: 30, pitch: 0.5}}))
+
+var fans1 = Motif{
 	ID: "fans",
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 8, Max: 200, Step: 1, Usual: 30},
@@ -15,7 +18,7 @@ var _ = add(Figures, 70, Motif{
 		mirrorParam, sewnEdge(),
 	},
 	fit: fitFans,
-})
+}
 
 // fitFans lays fans of radius R whose centres lie 2R apart in rows R/2 apart, every
 // other row R further. A fan is hidden below the two of the next row before it, on

@@ -11,7 +11,10 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Figures, 10, Motif{
+// In a strip they are as large as makes few rows.
+var _ = add(Figures, 10, pebbles1.inStrips(stripSizes{"size": {share: 0.3, most: 15, pitch: 0.5}}))
+
+var pebbles1 = Motif{
 	ID: "pebbles", row: &row{max: 1, usual: 1, side: 76.2}, Continuous: true, Closed: true, Smooth: true,
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 5, Max: 150, Step: 1, Usual: 22},
@@ -19,7 +22,7 @@ var _ = add(Figures, 10, Motif{
 		variationParam,
 	},
 	fit: fitPebbles,
-})
+}
 
 // pebble is one circle; next are the pebbles that touch it and are sewn from it.
 type pebble struct {

@@ -8,7 +8,10 @@ import (
 	"unthreaded/path/geom"
 )
 
-var _ = add(Figures, 80, Motif{
+// In a strip they are as large as makes few rows.
+var _ = add(Figures, 80, peels1.inStrips(stripSizes{"size": {share: 0.5, most: 30, pitch: 1}}))
+
+var peels1 = Motif{
 	ID: "orange-peel",
 	Params: []Param{
 		{ID: "size", Unit: "mm", Min: 6, Max: 200, Step: 1, Usual: 30},
@@ -16,7 +19,7 @@ var _ = add(Figures, 80, Motif{
 		{ID: "edge", Max: 1, Step: 1, Choices: []string{"whole", "cut"}},
 	},
 	fit: fitPeels,
-})
+}
 
 // lattice is a grid through origin with steps a and b; triangles tells that there
 // are lines along b-a too.
