@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"unthreaded/game"
+	"unthreaded/game/place"
 	"unthreaded/game/place/back"
 	"unthreaded/game/place/back/weeks"
 	"unthreaded/game/words"
@@ -190,5 +191,27 @@ func TestANoteTakenBackIsNotLost(t *testing.T) {
 		if k := taken[game.Keep](tb); len(k) != 1 || string(k[0].Thing.Doc) != doc || len(atBack(tb.m).Sewn.Pieces) != 1 {
 			t.Fatalf("brought back: %v, %d pieces", k, len(atBack(tb.m).Sewn.Pieces))
 		}
+	}
+}
+
+// A visit that finds a noted piece and ticks of a quilt has nothing to complain of.
+func TestAPieceAndTicksAreBothRead(t *testing.T) {
+	m, _ := plans(twoRows())
+	m, effects := plans(m, game.Control{Name: "quilt.stage-sewn", Item: m.Top.Plan.Order.Stages[0].ID, Value: "on"})
+	things, _ := shelve(nil, effects)
+	doc, err := weeks.EncodeSewn(weeks.Sewn{
+		Schema: weeks.SewnSchema, ID: weeks.SewnID(1e9), Day: "2001-09-09", Stitches: 50, LengthMM: 127, SPM: 600, RehearsedMM: 2.5, RehearsedSPM: 600,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	things = append(things, game.Thing{Kind: place.SewnThing, ID: weeks.SewnID(1e9), Doc: doc})
+	again, _ := worked(m.Settings.Encode(), things)
+	if said := again.Notice; !said.None() {
+		t.Errorf("it says %q", said.In(again.Book()))
+	}
+	again, _ = plans(again, game.Control{Name: "place", Value: "back"}, game.Control{Name: "back.view", Value: "sewn"})
+	if b := atBack(again); b.Sewn.Damaged != 0 || len(b.Sewn.Pieces) != 1 || len(again.Plans[m.Top.Quilt.ID].Sewn.Ticks) != 1 {
+		t.Errorf("%d notes damaged, %d pieces, plans %+v", b.Sewn.Damaged, len(b.Sewn.Pieces), again.Plans)
 	}
 }

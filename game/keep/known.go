@@ -7,6 +7,8 @@ import (
 	"errors"
 	"slices"
 	"strings"
+
+	"unthreaded/path/quilt/order"
 )
 
 // KnownKind is the kind of the one thing that tells which earlier states of the others have
@@ -120,6 +122,41 @@ func Remember(s Source) (Item, error) {
 		}
 	}
 	return k.item()
+}
+
+// ticksKind is the kind of what is sewn so far of a quilt: what is ticked on either side is
+// sewn.
+const ticksKind = "sewn"
+
+// joinedTicks returns what is sewn so far here with what the other side has beside it; where
+// both have a tick the day is that of here.
+func joinedTicks(here, it Item) (Item, error) {
+	mine, err := order.DecodeSewn([]byte(here.Doc))
+	if err != nil {
+		return here, err
+	}
+	theirs, err := order.DecodeSewn([]byte(it.Doc))
+	if err != nil {
+		return here, err
+	}
+	before := len(mine.Ticks)
+	for _, t := range theirs.Ticks {
+		if mine.Ticked(t) == "" {
+			mine = mine.With(t)
+		}
+	}
+	if len(mine.Ticks) == before {
+		return here, nil
+	}
+	doc, err := mine.Encode()
+	here.Doc = string(doc)
+	return here, err
+}
+
+// joinable tells that both are ticks that can be read: notes of pieces have the same kind.
+func joinable(here, it Item) bool {
+	_, err := joinedTicks(here, it)
+	return err == nil
 }
 
 // copies are the kinds of thing of which a state that was changed on both sides comes as a

@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"unthreaded/path/quilt/order"
+
 	"pgregory.net/rapid"
 )
 
@@ -104,6 +106,58 @@ func TestTwoDevices(t *testing.T) {
 	}
 	if len(a.items[ThingsPart]) != n {
 		t.Error("what had come already came again")
+	}
+}
+
+// Ticks made on two devices are on both in the end, each once with its day; a choice of order
+// made on both stays on each as it is there.
+func TestTicksOfTwoDevicesAreJoined(t *testing.T) {
+	ticks := func(days ...string) Item {
+		s := order.Sewn{Quilt: "q"}
+		for i, day := range days {
+			if day != "" {
+				s = s.With(order.Tick{Kind: order.StageTick, Stage: fmt.Sprintf("row-%d", i), Day: day})
+			}
+		}
+		doc, err := s.Encode()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return Item{Part: ThingsPart, Name: Name{ticksKind, "q"}, Doc: string(doc)}
+	}
+	of := func(d *device) string {
+		s, err := order.DecodeSewn([]byte(d.items[ThingsPart][Name{ticksKind, "q"}].Doc))
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := ""
+		for i := range 4 {
+			out += s.Ticked(order.Tick{Kind: order.StageTick, Stage: fmt.Sprintf("row-%d", i)}) + ","
+		}
+		return out
+	}
+	a, b := newDevice(ticks("2026-01-01")), newDevice()
+	a.write(t)
+	b.take(t, a.file)
+	put := func(d *device, it Item) { d.items[it.Part][it.Name] = it }
+	put(a, ticks("2026-01-01", "2026-01-02", "", "2026-01-05"))
+	put(b, ticks("2026-01-01", "", "2026-01-03", "2026-01-06"))
+	b.write(t)
+	if f := a.take(t, b.file); f.Later != 1 || f.Both != 0 {
+		t.Errorf("found %+v", f)
+	}
+	const want = "2026-01-01,2026-01-02,2026-01-03,2026-01-05,"
+	if got := of(a); got != want {
+		t.Errorf("on the first: %s, want %s", got, want)
+	}
+	a.write(t)
+	b.take(t, a.file)
+	if got := of(b); got != want {
+		t.Errorf("on the second: %s, want %s", got, want)
+	}
+	b.write(t)
+	if f := a.take(t, b.file); f.Later+f.Both+f.Missing.Things != 0 {
+		t.Errorf("once both are alike: %+v", f)
 	}
 }
 

@@ -69,7 +69,8 @@ type Standing string
 
 // How it stands: there is none here, the same one, another one, or a damaged one where
 // that of the backup is sound. Of another thing it may be known that the one here is an
-// earlier state of it, or a later one, or that both were changed since they were the same.
+// earlier state of it, or a later one, or that both were changed since they were the same; what
+// is sewn so far is then joined.
 const (
 	NewHere     Standing = "new"
 	SameHere    Standing = "same"
@@ -78,6 +79,7 @@ const (
 	EarlierHere Standing = "earlier"
 	LaterHere   Standing = "later"
 	BothChanged Standing = "both"
+	JoinedHere  Standing = "joined"
 )
 
 // wanted tells whether adding what is missing takes a record as it is.
@@ -188,6 +190,8 @@ func (k Known) between(theirs Known, here, it Item) Standing {
 		return LaterHere
 	case copies[it.Kind]:
 		return BothChanged
+	case it.Kind == ticksKind && joinable(here, it):
+		return JoinedHere
 	}
 	return OtherHere
 }
@@ -206,7 +210,7 @@ func (f *Found) count(p Part, s Standing) {
 		add(&f.Kept.Mend, s == MendHere)
 	case ThingsPart:
 		add(&f.Missing.Things, s == NewHere || s == MendHere)
-		add(&f.Later, s == EarlierHere)
+		add(&f.Later, s == EarlierHere || s == JoinedHere)
 		add(&f.Both, s == BothChanged)
 	case PhotosPart:
 		add(&f.Missing.Photos, s.wanted())
@@ -297,6 +301,19 @@ func (t Taking) wanted(c comparer, it Item, known Known) (Item, bool, error) {
 		}
 		known.adopt(nil, made)
 		return made, true, nil
+	}
+	if st == JoinedHere {
+		here, _, err := c.stands(it)
+		if err != nil {
+			return it, false, err
+		}
+		joined, err := joinedTicks(here, it)
+		if err != nil {
+			return it, false, err
+		}
+		known.adopt(t.Found.Known, it)
+		known.adopt(nil, joined)
+		return joined, joined.Doc != here.Doc, nil
 	}
 	if st.wanted() || st == SameHere {
 		known.adopt(t.Found.Known, it)

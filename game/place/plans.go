@@ -65,7 +65,7 @@ func (l Library) ReadPlans(things []Thing) (Library, Notice) {
 	slices.SortStableFunc(things, func(a, b Thing) int { return strings.Compare(a.ID, b.ID) })
 	said := Notice{}
 	for _, t := range things {
-		if t.Kind != ChoicesThing && t.Kind != SewnThing {
+		if t.Kind != ChoicesThing && t.Kind != SewnThing || IsPiece(t) {
 			continue
 		}
 		id, number := t.ID, 0

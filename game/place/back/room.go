@@ -175,7 +175,7 @@ func (r Room) Hear(m place.Msg) (place.Room, []place.Effect) {
 		}
 	case place.Shelf:
 		for _, t := range m.Things {
-			if t.Kind == SewnThing {
+			if place.IsPiece(t) {
 				r = r.sewnKept(t)
 			}
 		}

@@ -11,8 +11,8 @@ import (
 	"unthreaded/game/words"
 )
 
-// SewnThing is the kind under which a piece that was sewn is kept.
-const SewnThing = "sewn"
+// SewnThing is the kind under which a piece that was sewn is kept; see place.IsPiece.
+const SewnThing = place.SewnThing
 
 // Sewing is what was noted of pieces sewn at the machine.
 type Sewing struct {

@@ -1,0 +1,18 @@
+package place
+
+import (
+	"encoding/json"
+	"strings"
+)
+
+// IsPiece tells a note of a piece that was sewn at the machine from what is sewn so far of a
+// quilt: both are kept under the kind SewnThing, which no kept document can lose any more. What
+// is damaged is told by its ID: that of a note is a number, its time.
+func IsPiece(t Thing) bool {
+	var o map[string]json.RawMessage
+	if json.Unmarshal(t.Doc, &o) != nil || o == nil {
+		return t.Kind == SewnThing && strings.Trim(t.ID, "0123456789") == ""
+	}
+	_, counted := o["stitches"]
+	return t.Kind == SewnThing && counted
+}
