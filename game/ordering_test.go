@@ -1,6 +1,7 @@
 package game_test
 
 import (
+	"strings"
 	"testing"
 
 	"unthreaded/game"
@@ -81,6 +82,32 @@ func TestARowIsSewnByName(t *testing.T) {
 	m, _ = plans(m, game.Control{Name: "quilt.next-rehearse"})
 	if m.Place != game.Rehearse || m.Rehearsal().Line.Length() == 0 {
 		t.Errorf("the next thing to do is not rehearsed, but %s is open", m.Place)
+	}
+}
+
+// Other ways through a row, asked for in Route, are compared in Quilt: its stage is open
+// there, with each way and what it takes.
+func TestOtherWaysAreComparedInQuilt(t *testing.T) {
+	m, _ := plans(twoRows(), game.Control{Name: "quilt.stage", Item: "row-2"}, game.Control{Name: "quilt.stage-route"})
+	if m.Place != "route" {
+		t.Fatalf("the stage is explained in %s", m.Place)
+	}
+	m, _ = plans(m, game.Control{Name: "other-ways"})
+	if m.Place != "quilt" {
+		t.Fatalf("other ways are shown in %s", m.Place)
+	}
+	order := m.Front().Page().In.(quiltplace.Page).Order
+	if !order.Stage.Open || order.Stage.Name != "Sashing strip 1" {
+		t.Errorf("the stage that is open is %+v", order.Stage)
+	}
+	ways := order.Stage.Ways
+	if len(ways) < 4 {
+		t.Fatalf("the ways are %+v", ways)
+	}
+	for _, w := range ways[1:] {
+		if !strings.Contains(w.Note, " s, ") && !strings.Contains(w.Note, " min, ") {
+			t.Errorf("%s tells no time: %q", w.Name, w.Note)
+		}
 	}
 }
 

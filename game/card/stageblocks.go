@@ -133,8 +133,8 @@ func blockMoves(pg *Page, j sewing.Job, d drawn, p blockPart) {
 	c.write(text, smallSize, ink.Ink)
 }
 
-// moveNumbers numbers the moves as far as the numbers have room, each with an arrow
-// head; a single move has no number.
+// moveNumbers numbers the moves as far as the numbers have room, each with an arrow, a long
+// one with another where it begins; a single move has no number.
 func moveNumbers(pg *Page, v topView, moves []steps.Move) {
 	last := moves[len(moves)-1].Path
 	taken := []geom.Point{v.onPage(moves[0].Path[0]), v.onPage(last[len(last)-1])}
@@ -152,6 +152,10 @@ func moveNumbers(pg *Page, v topView, moves []steps.Move) {
 			continue
 		}
 		tip := l.At(0.62 * l.Length())
+		if long, begun := 40.0, 10.0; l.Length() > long && free(l.At(begun), 3.2) {
+			taken = append(taken, l.At(begun))
+			v.arrow(pg, 3, begun/l.Length(), ink.Thread, m.Path)
+		}
 		for _, side := range []float64{3.2, -3.2} {
 			s := 0.4 * l.Length()
 			u := l.Tangent(s)
