@@ -47,8 +47,9 @@ type Page struct {
 	CanSave    bool   `json:"canSave"`
 	ClothLabel string `json:"clothLabel"`
 
-	Replay Replay `json:"replay"`
-	Jobs   Jobs   `json:"jobs"`
+	Replay Replay      `json:"replay"`
+	Steps  place.Steps `json:"steps"`
+	Jobs   Jobs        `json:"jobs"`
 
 	// Focus is where the keyboard is led to, each time that its count grows.
 	Focus Focus `json:"focus"`
@@ -108,6 +109,8 @@ func (p *Page) inPlace(r place.Room) {
 	in := r.Page()
 	p.Sentence, p.ClothLabel, p.Plays, p.Room = in.Sentence, in.Cloth, in.Plays, in.In
 	p.HasTrace, p.Figures, p.Next = in.HasTrace, in.Figures, in.Next
+	p.Steps = in.Steps
+	p.Steps.Undo, p.Steps.Redo = in.Steps.Undo || p.CanUndo, in.Steps.Redo || p.CanRedo
 	if in.Replay != nil {
 		p.Replay = *in.Replay
 	}

@@ -14,7 +14,20 @@ type Page struct {
 	// Plays tells that the replay's controls are shown, in the state Replay.
 	Plays  bool
 	Replay *Replay
+	Steps  Steps
 	In     any
+}
+
+// Steps is what stands at the same spot of every place: what takes a step back and does it
+// again, and what changes the size.
+type Steps struct {
+	// Undo and Redo tell that something can be taken back or done again.
+	Undo bool `json:"undo"`
+	Redo bool `json:"redo"`
+	// Sizes tells that what lies on the cloth can be shown larger and smaller; Whole is what
+	// the button says that shows all of it again, nothing while all is in sight.
+	Sizes bool   `json:"sizes"`
+	Whole string `json:"whole"`
 }
 
 // Figure is one measure: what it is called, its value with unit, and what it

@@ -99,11 +99,11 @@ func TestRouteByKeyboard(t *testing.T) {
 func TestLargerAndOwnOrderByFinger(t *testing.T) {
 	t.Parallel()
 	d := planRoute(t, browser.View{Width: 820, Height: 1180, Touch: true})
-	larger := `!document.querySelector('.whole[data-send="route.zoom"]').hidden`
+	larger := `!document.querySelector('.whole').hidden`
 	whole := func() {
 		t.Helper()
 		d.Until(larger)
-		d.Click(`.whole[data-send="route.zoom"]`)
+		d.Click(`.whole`)
 		d.Until(`!(` + larger + `)`)
 	}
 	mid := d.at(geom.Pt(60, 60))

@@ -30,13 +30,13 @@
   const look = (scope, key) => key.split('.').reduce((v, k) => (v == null ? v : v[k]), scope);
   const entries = new WeakMap(); // element of a list -> its entry's id
 
-  // A number with its unit, which no line breaks in two: "5.8 mm", "8 1/2 in".
-  const amount = /((?:\d+ )?\d[\d.,/]* (?:%|mm|cm|m|km|in|ft|yd|s|min|h|px|Hz|spm|per inch|je Zoll|Zoll|in\/s|mm\/s)(?![\w/]))/;
+  // A number with its unit, which no line breaks in two: "5.8 mm", "8½ in".
+  const amount = /((?:\d+ )?[\d½⅓⅔¼¾⅛⅜⅝⅞][\d.,/½⅓⅔¼¾⅛⅜⅝⅞]* (?:%|mm|cm|m|km|in|ft|yd|s|min|h|px|Hz|spm|per inch|je Zoll|Zoll|in\/s|mm\/s)(?![\w/]))/;
 
   function setText(el, value) {
     const text = value == null ? '' : String(value);
     if (el.textContent === text) return;
-    const parts = el.matches('p, td, dd, li, h1, h2, h3') ? text.split(amount) : [text];
+    const parts = el.matches('p, td, th, dd, li, h1, h2, h3, span, small, strong, output') ? text.split(amount) : [text];
     el.replaceChildren(...parts.map((part, i) => {
       if (i % 2 === 0) return part;
       const whole = document.createElement('span');

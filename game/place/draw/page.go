@@ -55,16 +55,12 @@ type Page struct {
 	// InQuilt says where in the quilt on the table the block lies; HasQuilt that there is one.
 	InQuilt  string `json:"inQuilt"`
 	HasQuilt bool   `json:"hasQuilt"`
-	Undo     bool   `json:"undo"`
-	Redo     bool   `json:"redo"`
 
 	Lines DrawnLines `json:"lines"`
 	Dots  Dots       `json:"dots"`
 	Photo PhotoPart  `json:"photo"`
 
 	CanSew bool `json:"canSew"`
-	// Zoomed tells that a part of the block is shown larger.
-	Zoomed bool `json:"zoomed"`
 }
 
 // MotifRow is a ready motif with its picture, or the head of those of a kind.
@@ -139,9 +135,9 @@ func (r Room) Page() place.Page {
 		Design: b.Design.ID, Name: b.Design.Name, Shape: string(s.Kind),
 		WText: r.Book().Say("draw.width." + string(s.Kind)), Width: words.Typed(s.W, inches), Height: words.Typed(s.H, inches),
 		Oblong: s.Kind == motif.Rectangle, Seam: string(b.Design.Seams), Margin: words.Typed(b.Design.Margin, inches),
-		Unit: r.Book().Say("draw.unit", inches), Size: sizeText(s, r.Book()), Wrong: r.Wrong.at(r.Book()), Said: r.Book().Write(b.Said), Undo: b.CanUndo(), Redo: b.CanRedo(),
+		Unit: r.Book().Say("draw.unit", inches), Size: sizeText(s, r.Book()), Wrong: r.Wrong.at(r.Book()), Said: r.Book().Write(b.Said),
 		Tools:  Tools{b.Tool == board.Pencil, b.Tool == board.Ruler, b.Tool == board.Change},
-		CanSew: len(place.Sewn(b.Work)) > 0, Zoomed: r.Zoomed(), Scale: r.Book().Say("draw.scale", words.Share(r.View.Zoom)),
+		CanSew: len(place.Sewn(b.Work)) > 0, Scale: r.Book().Say("draw.scale", words.Share(r.View.Zoom)),
 		Note: r.note(sentence), Lines: r.linesPart(), Dots: r.dotsPart(), Photo: r.photoPart(),
 	}
 	for _, x := range r.Designs {
@@ -164,7 +160,11 @@ func (r Room) Page() place.Page {
 		p.Fitted = fittedText(r.Book(), b)
 	}
 	r.motifPart(&p)
-	return place.Page{Sentence: sentence, In: p, Cloth: r.Book().Say("draw.cloth", b.Design.Name, words.Of("motif.shape."+string(s.Kind)), len(b.Design.Lines))}
+	steps := place.Steps{Undo: b.CanUndo(), Redo: b.CanRedo(), Sizes: true}
+	if r.Zoomed() {
+		steps.Whole = r.Book().Say("draw.whole")
+	}
+	return place.Page{Sentence: sentence, Steps: steps, In: p, Cloth: r.Book().Say("draw.cloth", b.Design.Name, words.Of("motif.shape."+string(s.Kind)), len(b.Design.Lines))}
 }
 
 // note is what stands by the tools: what was said last, or what to do with what

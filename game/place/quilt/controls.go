@@ -144,7 +144,7 @@ var controls = control.NewTable(
 	}),
 
 	// how the top is seen, and what is measured on it
-	onTop(choice("zoom", "+", "-"), func(r Room, e control.Event) Room { return r.zoomed(e.Text) }),
+	onTop(choice("zoom", "+", "-", "0"), func(r Room, e control.Event) Room { return r.zoomed(e.Text) }),
 	onTop(control.Decl{Name: "wheel", Kind: control.Wheel}, func(r Room, e control.Event) Room { return r.turned(e.Turn) }),
 	onTop(button("away"), func(r Room, _ control.Event) Room { return r.fromAway() }),
 	onTop(toggle("back"), func(r Room, e control.Event) Room {

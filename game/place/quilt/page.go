@@ -49,9 +49,6 @@ type Page struct {
 	Away   AwayPart    `json:"away"`
 	Misfit []MisfitRow `json:"misfits"`
 	Amiss  bool        `json:"amiss"`
-
-	Undo bool `json:"undo"`
-	Redo bool `json:"redo"`
 }
 
 // Wrongs is what is wrong with what was typed, beside the field in which it stands; Other is
@@ -143,13 +140,14 @@ func (r Room) Page() place.Page {
 	q := t.Quilt
 	p := Page{
 		Quilt: q.ID, Any: q.ID != "", None: q.ID == "", Name: q.Name, Unit: b.Say("draw.unit", inches),
-		Wrongs: r.wrongs(b), Undo: t.CanUndo(), Redo: t.CanRedo(),
+		Wrongs: r.wrongs(b),
 	}
 	for _, x := range r.Quilts {
 		p.Quilts = append(p.Quilts, place.Option{ID: x.ID, Name: x.Name})
 	}
+	steps := place.Steps{Undo: t.CanUndo(), Redo: t.CanRedo(), Sizes: p.Any}
 	if q.ID == "" {
-		return place.Page{Sentence: topSentence(r), Cloth: b.Say("quilt.none-yet"), In: p}
+		return place.Page{Sentence: topSentence(r), Steps: steps, Cloth: b.Say("quilt.none-yet"), In: p}
 	}
 	layoutPart(&p, q, b)
 	for i := range q.Borders {
@@ -167,7 +165,10 @@ func (r Room) Page() place.Page {
 	p.Place, p.Gaps, p.Order, p.Away = placePart(r), gapPart(r), orderPart(r), awayPart(r)
 	p.Misfit = misfits(r)
 	p.Amiss = len(p.Misfit) > 0
-	return place.Page{Sentence: topSentence(r), In: p, Cloth: b.Say("quilt.cloth", q.Name, len(t.Laying.Cells), chosenText(r))}
+	if r.pane.Larger() && !r.Away.Back {
+		steps.Whole = b.Say("quilt.whole")
+	}
+	return place.Page{Sentence: topSentence(r), Steps: steps, In: p, Cloth: b.Say("quilt.cloth", q.Name, len(t.Laying.Cells), chosenText(r))}
 }
 
 // layoutPart fills what can be typed of the layout.

@@ -37,11 +37,6 @@ type Shown struct {
 
 	// Plan tells that the plan is in sight: not while she gives her own order.
 	Plan bool `json:"plan"`
-	// Zoomed tells that a part is shown larger, Undo and Redo that something can be taken
-	// back or done again.
-	Zoomed bool `json:"zoomed"`
-	Undo   bool `json:"undo"`
-	Redo   bool `json:"redo"`
 	// Follow tells that the route is followed beside the machine, MoveNow the move at hand;
 	// AwakeNote tells that the screen cannot stay lit.
 	Follow    bool   `json:"follow"`
@@ -116,8 +111,12 @@ func (r Room) Page() place.Page {
 		said = r.ownSummary()
 	}
 	play := r.replay(b)
+	steps := place.Steps{Undo: len(r.past) > 0, Redo: len(r.future) > 0, Sizes: true}
+	if r.pane.Larger() {
+		steps.Whole = b.Say("route.whole")
+	}
 	return place.Page{
-		Sentence: b.Write(said), Cloth: b.Say("route.cloth", k.Drawing.Title(), k.Route().Moves),
+		Sentence: b.Write(said), Steps: steps, Cloth: b.Say("route.cloth", k.Drawing.Title(), k.Route().Moves),
 		Figures: r.figures(b), Plays: true, Replay: &play, In: r.shown(b),
 	}
 }
@@ -145,7 +144,7 @@ func (r Room) shown(b words.Book) Shown {
 			s.Next = append(s.Next, place.Option{ID: strconv.Itoa(n.line), Name: b.Write(n.text)})
 		}
 	}
-	s.Plan, s.Zoomed, s.Undo, s.Redo = !r.own.Asked, r.pane.Larger(), len(r.past) > 0, len(r.future) > 0
+	s.Plan = !r.own.Asked
 	if i := r.shownMove(); r.following() && i >= 0 && i < len(k.Moves()) {
 		s.MoveNow = b.Write(r.moveSaid(i))
 	}
