@@ -43,7 +43,7 @@ func TestThePageAndTheProgramAgree(t *testing.T) {
 	spec := checkhtml.Spec{
 		Rooms:    map[string]any{},
 		Scripted: []string{"cancel", "backup-check", "route.awake"}, // the key Escape, a file that is chosen, the screen that goes dark
-		Focus: []control.Focus{draw.PickFocus, quilt.DesignsFocus, place.ClothFocus, "play",
+		Focus: []control.Focus{draw.PickFocus, quilt.DesignsFocus, quilt.LayoutFocus, place.ClothFocus, "play",
 			"back-sewn", "back-session", "back-sewn-day", "back-sewn-stitches", "back-sewn-length", "back-sewn-spm", "back-sewn-keep"},
 		Unbound: []string{
 			// The scripts read these, and the style of the page.

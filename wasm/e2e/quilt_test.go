@@ -40,7 +40,9 @@ func (d *table) sum(name string) string {
 // typeInto writes into a field by keyboard.
 func (d *table) typeInto(field, text string) {
 	d.t.Helper()
-	d.Do(`document.querySelector('[data-send="quilt.` + field + `"]').focus()`)
+	d.Do(`{ const el = document.querySelector('[data-send="quilt.` + field + `"]');
+		if (el.closest('details')) el.closest('details').open = true;
+		el.focus(); }`)
 	d.Key("Control+a")
 	for _, k := range text {
 		d.Key(string(k))
@@ -58,7 +60,7 @@ func TestATopIsLaidOut(t *testing.T) {
 	if got := d.sum("Finished top"); got != "38 in x 46 in" {
 		t.Errorf("the first quilt measures %q, want 38 x 46 in", got)
 	}
-	d.Click(`.row [data-send="quilt.new"]`)
+	d.Click(`.block-row [data-send="quilt.new"]`)
 	d.Until(quiltName + ` === 'My quilt'`)
 	d.typeInto("rows", "2")
 	d.typeInto("sashing", "1 1/2")

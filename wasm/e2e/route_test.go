@@ -61,6 +61,7 @@ func TestRouteByKeyboard(t *testing.T) {
 	t.Parallel()
 	d := planRoute(t, desk)
 	focus := func(selector string) { d.Do(`document.querySelector('` + selector + `').focus()`) }
+	d.Do(`document.querySelector('[data-send=start-next]').closest('details').open = true`)
 	focus(`[data-send=start-next]`)
 	before := browser.Eval[string](d.Page, `document.querySelector('[data-send=rule]').value`)
 	d.Key("Enter")

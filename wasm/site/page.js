@@ -156,7 +156,7 @@
   // The keyboard is led to an element once for each count: to the one of that name, or to
   // the first in it that can take it. The column opens for what stands in it.
   let led = 0;
-  const TAKES_KEYS = 'button, canvas, input, select, a[href], [tabindex]';
+  const TAKES_KEYS = 'button, summary, canvas, input, select, a[href], [tabindex]';
   function lead(focus) {
     if (focus.n === led) return;
     led = focus.n;
@@ -164,6 +164,8 @@
     const el = named && (named.matches(TAKES_KEYS) ? named : named.querySelector(TAKES_KEYS));
     if (!el) return;
     if (column.contains(el) && el.offsetParent === null) toggle.click();
+    const fold = el.closest('details');
+    if (fold) fold.open = true;
     el.focus();
     ledByKey = keyHeld;
     el.scrollIntoView({ block: 'nearest' });

@@ -22,7 +22,9 @@ type OverPart struct {
 	Within    bool        `json:"within"`
 	CanWithin bool        `json:"canWithin"`
 	Text      string      `json:"text"`
-	Wrong     string      `json:"wrong"`
+	// Now tells in a word what lies over the top.
+	Now   string `json:"now"`
+	Wrong string `json:"wrong"`
 }
 
 func overPart(r Room) OverPart {
@@ -35,9 +37,11 @@ func overPart(r Room) OverPart {
 			Chosen: q.Overall != nil && q.Overall.Pattern == m.ID,
 		})
 	}
+	p.Now = b.Say("quilt.over.none")
 	if q.Overall == nil {
 		return p
 	}
+	p.Now, _ = b.Motif(q.Overall.Pattern)
 	p.Within, p.Size = q.Overall.Within, words.Typed(rowSize(q), b.Inches)
 	p.Text, p.Wrong = overSaid(r, -1)
 	if p.Text != "" && r.Top.Plan.Choices.NoDitch {

@@ -20,6 +20,9 @@ type Page struct {
 	None bool   `json:"none"`
 	Name string `json:"name"`
 	Unit string `json:"unit"`
+	// LayoutNow and SizeNow tell in a line how the top is laid out and how large it gets.
+	LayoutNow string `json:"layoutNow"`
+	SizeNow   string `json:"sizeNow"`
 
 	Rows      string         `json:"rows"`
 	Cols      string         `json:"cols"`
@@ -155,6 +158,7 @@ func (r Room) Page() place.Page {
 	}
 	p.Over = overPart(r)
 	p.Totals = totals(q, b)
+	p.SizeNow = p.Totals[0].Value
 	if s := t.Want; s.W > 0 {
 		p.WantWidth = words.Typed(s.W, inches)
 	}
@@ -174,6 +178,7 @@ func (r Room) Page() place.Page {
 // layoutPart fills what can be typed of the layout.
 func layoutPart(p *Page, q quilt.Quilt, b words.Book) {
 	inches := b.Inches
+	p.LayoutNow = b.Say("quilt.layout-now", q.Rows, q.Cols, words.SizeMM(q.BlockMM), len(q.Borders))
 	p.Rows, p.Cols = strconv.Itoa(q.Rows), strconv.Itoa(q.Cols)
 	for _, s := range []quilt.Setting{quilt.Straight, quilt.OnPoint} {
 		p.Settings = append(p.Settings, place.Option{ID: string(s), Name: b.Say("quilt.setting." + string(s))})

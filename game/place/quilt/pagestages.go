@@ -24,6 +24,8 @@ type OrderPart struct {
 	Orders  []place.Option `json:"orders"`
 	Order   string         `json:"order"`
 	Ditch   bool           `json:"ditch"`
+	// How tells in a line how the stages are ordered.
+	How string `json:"how"`
 	// Own tells that the stages are in an order of her own.
 	Own    bool       `json:"own"`
 	Stages []StageRow `json:"stages"`
@@ -85,6 +87,7 @@ func orderPart(r Room) OrderPart {
 	for _, k := range rowOrders {
 		p.Orders = append(p.Orders, place.Option{ID: string(k), Name: b.Say("order.rows." + string(k))})
 	}
+	p.How = b.Say("order.how", words.Of("order.rows."+p.Order), p.Ditch, p.Own)
 	switch {
 	case errors.Is(plan.Trouble, order.ErrNothing):
 		p.Text = b.Say("order.nothing")

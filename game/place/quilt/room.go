@@ -301,6 +301,7 @@ func (r Room) Key(k place.Key) (place.Room, []place.Effect) {
 // Where the keyboard is led to.
 const (
 	DesignsFocus control.Focus = "quilt-designs"
+	LayoutFocus  control.Focus = "quilt-size"
 )
 
 // cancelled leads back to the cloth from the designs, or chooses no place.

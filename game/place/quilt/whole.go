@@ -27,6 +27,7 @@ func (r Room) open(id string) (Room, []place.Effect) {
 
 // newQuilt adds a top of three by four blocks of 12 in, a usual size, with nothing in them.
 func (r Room) newQuilt() (Room, []place.Effect) {
+	r.Shared = r.Lead(LayoutFocus) // its size comes first
 	return r.added(quilt.Quilt{
 		Schema: quilt.Schema, Name: r.freeName(r.Book().Say("quilt.my-quilt")), Setting: quilt.Straight,
 		Rows: 4, Cols: 3, BlockMM: 12 * place.MMPerInch,

@@ -34,6 +34,8 @@ type Shown struct {
 	Parts   []place.Option `json:"parts"`
 	// Free tells that the route can be planned anew: a stage of a quilt is planned there.
 	Free bool `json:"free"`
+	// EndsNow tells in a line what is set of ends and stops, nothing where all is given.
+	EndsNow string `json:"endsNow"`
 
 	// Plan tells that the plan is in sight: not while she gives her own order.
 	Plan bool `json:"plan"`
@@ -129,6 +131,7 @@ func (r Room) shown(b words.Book) Shown {
 		Free: !k.Fixed, HasSeams: k.HasSeams() && !k.Fixed, Seams: k.Seams, Stops: k.Stops,
 		Own: r.own.Asked, OwnText: b.Write(r.ownSummary()),
 	}
+	s.EndsNow = endsNow(s, b)
 	for _, d := range r.drawings() {
 		s.Drawings = append(s.Drawings, place.Option{ID: d.ID, Name: b.Amount(d.Title())})
 	}
@@ -285,4 +288,22 @@ func (r Room) figures(b words.Book) []place.Figure {
 		out = append(out, place.Figure{ID: "stops", Name: b.Say("route.figure.stops"), Value: strconv.Itoa(rt.Jumps), Note: b.Say("route.tie-off")})
 	}
 	return out
+}
+
+// endsNow tells in a line what is set of the ends and of stops.
+func endsNow(s Shown, b words.Book) string {
+	var set words.List
+	if s.HasEnds {
+		set = append(set, words.Of("route.rule."+s.Rule))
+	}
+	if s.HasSeams && s.Seams {
+		set = append(set, words.Of("route.on-seams"))
+	}
+	if s.Free {
+		set = append(set, words.Of("route.stops-now", s.Stops))
+	}
+	if len(set) == 0 {
+		return ""
+	}
+	return b.Amount(set)
 }
