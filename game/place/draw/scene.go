@@ -123,6 +123,7 @@ func (r Room) sides(pal look.Palette) []scene.Item {
 	}
 	of = max(of, 1) // of every side the list is for the first
 	var items []scene.Item
+	var taken []geom.Point
 	for i, p := range pieces {
 		l, err := geom.NewLine(geom.Polyline(scene.OnScreen(p.Path, r.View)))
 		if err != nil {
@@ -133,12 +134,27 @@ func (r Room) sides(pal look.Palette) []scene.Item {
 			c = pal.Ink
 			items = append(items, scene.Line(3.2, pal.Thread, l.Path()...))
 		}
-		half := l.Length() / 2
-		u := l.Tangent(half)
-		at := r2.Add(l.At(half), geom.Pt(-inside*u.Y, inside*u.X)) // clockwise to the eye: inwards is to the right
+		at := besideSide(l, taken)
+		taken = append(taken, at)
 		items = append(items, scene.Line(20, pal.Cloth, at), scene.Text(strconv.Itoa(i+1), at, c))
 	}
 	return items
+}
+
+// besideSide is the place of a side's number: within the block beside its middle, or where
+// other numbers stand there, as across a narrow strip, farther along it.
+func besideSide(l geom.Line, taken []geom.Point) geom.Point {
+	const apart = 20.0 // CSS pixels, as wide as a number's ground
+	var at geom.Point
+	for _, share := range []float64{0.5, 0.38, 0.62, 0.25, 0.75} {
+		s := share * l.Length()
+		u := l.Tangent(s)
+		at = r2.Add(l.At(s), geom.Pt(-inside*u.Y, inside*u.X)) // clockwise to the eye: inwards is to the right
+		if !slices.ContainsFunc(taken, func(q geom.Point) bool { return geom.Dist(at, q) < apart }) {
+			break
+		}
+	}
+	return at
 }
 
 // holds are the dots of the block, and the points and handles of the line chosen.

@@ -6,6 +6,8 @@ import (
 	"unthreaded/game/control"
 	"unthreaded/game/place"
 	"unthreaded/game/screen"
+	"unthreaded/path/geom"
+	"unthreaded/path/motif"
 	"unthreaded/path/quilt"
 	"unthreaded/path/sketch"
 )
@@ -45,5 +47,22 @@ func TestSidesAreMarkedWhereTheyAreSpokenOf(t *testing.T) {
 	r.Board = r.Board.SetMark(quilt.OnSides, 5, sketch.WithEnds)
 	if numbers, on := lit(r); len(numbers) != 4 || on != 1 {
 		t.Errorf("with dots on every side %v, lit is %d", numbers, on)
+	}
+
+	// A strip that is narrow on a phone: no two numbers lie on each other.
+	r.Ruler.MarkOn = "side 3"
+	r.Screen = screen.Cloth{W: 390, H: 430, DPR: 3, PxPerMM: 96 / 25.4}
+	r.Board.Design.Shape = motif.Shape{Kind: motif.Rectangle, W: 150, H: 15}
+	var at []geom.Point
+	for _, it := range r.Fit().(Room).sides(pal) {
+		if it.Text == "" {
+			continue
+		}
+		for _, q := range at {
+			if geom.Dist(q, it.Points[0]) < 20 {
+				t.Errorf("number %s lies on another", it.Text)
+			}
+		}
+		at = append(at, it.Points[0])
 	}
 }
