@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"math"
 	"slices"
 
 	"unthreaded/game/place"
@@ -16,9 +15,8 @@ type preview struct {
 	made  bool
 	// why says why it does not fit, empty where it does.
 	why error
-	// lengthMM is how long its line is, apartMM the mean distance between its lines: the
-	// area of the shape over that length.
-	lengthMM, apartMM float64
+	// effort is what its lines ask of the hand.
+	effort motif.Effort
 }
 
 // unmade returns the previews of all ready motifs without their pictures.
@@ -39,11 +37,7 @@ func (pv preview) make(s motif.Shape, margin float64) preview {
 		return pv
 	}
 	pv.path = place.Picture(s, pieces)
-	pv.lengthMM = 0
-	for _, p := range place.Sewn(pieces) {
-		pv.lengthMM += p.Path.Length()
-	}
-	pv.apartMM = s.Area() / math.Max(1, pv.lengthMM)
+	pv.effort = s.Effort(place.Sewn(pieces))
 	return pv
 }
 

@@ -78,3 +78,20 @@ func TestMarkingListInHerUnit(t *testing.T) {
 		}
 	}
 }
+
+// Each ready motif in the chooser says how hard it is, the chosen one what makes it so: what
+// touches itself is commonly taught last, waves early (common practice, from memory).
+func TestMotifsSayHowHard(t *testing.T) {
+	facts := map[string]string{}
+	for _, row := range drawPage().Motifs {
+		facts[row.ID] = row.Facts
+	}
+	for id, want := range map[string]string{"pebbles": "very hard, ", "square-spiral": "easy, "} {
+		if !strings.HasPrefix(facts[id], want) {
+			t.Errorf("%s: %q, want %q first", id, facts[id], want)
+		}
+	}
+	if said := drawPage(game.Control{Name: "draw.pattern", Value: "pebbles"}).MotifFigure; !strings.HasSuffix(said, "As usually set, at your speed: very hard, with lines that touch, left and right in quick change and many turns.") {
+		t.Errorf("pebbles: %q", said)
+	}
+}

@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"unthreaded/game/place"
 	"unthreaded/game/place/draw/board"
@@ -27,7 +28,7 @@ func (r Room) motifPart(d *Page) {
 	if d.Picking {
 		d.PickOpen, d.PickText = "true", r.Book().Say("draw.pick.fold")
 	}
-	head := ""
+	head, hard := "", motif.Hardness{}
 	for _, pv := range r.gallery.previews {
 		p := pv.motif
 		if kind := place.MotifKind(p); kind != head {
@@ -41,6 +42,7 @@ func (r Room) motifPart(d *Page) {
 		}
 		if p.ID == chosen {
 			d.Motif, d.MotifNote, d.HasMotif, d.MotifOlder = name, note, true, b.Older()
+			hard = pv.effort.Hard(r.Settings.HandSpeed())
 			now, _ := b.Design.Recipe.Motif()
 			d.Params = paramRows(now, b.Design.Recipe.Values, b.Design.Shape, r.Book())
 		}
@@ -52,17 +54,32 @@ func (r Room) motifPart(d *Page) {
 		d.MotifWrong = r.Book().Say("draw.too-large-detail", place.MotifWhy(b.Trouble))
 	}
 	if d.HasMotif && b.Trouble == nil {
-		d.MotifFigure = motifFigures(r.Book(), b)
+		d.MotifFigure = strings.TrimSpace(motifFigures(r.Book(), b) + " " + hardText(r.Book(), hard))
 	}
 }
 
-// motifFacts says how close the lines of a motif lie, and how long it takes to sew at the
-// speed of hand that is set.
+// motifFacts says how hard a motif is, how close its lines lie, and how long it takes to sew
+// at the speed of hand that is set.
 func (r Room) motifFacts(pv preview) string {
-	if pv.lengthMM == 0 {
+	if pv.effort.Length == 0 {
 		return ""
 	}
-	return r.Book().Say("draw.motif-facts", words.SmallMM(pv.apartMM), words.RoughS(pv.lengthMM/r.Settings.HandSpeed()))
+	hand := r.Settings.HandSpeed()
+	hard := words.Of("draw.hard." + strconv.Itoa(pv.effort.Hard(hand).Level))
+	return r.Book().Say("draw.motif-facts", hard, words.SmallMM(pv.effort.Spacing), words.RoughS(pv.effort.Length/hand))
+}
+
+// hardText says how hard a motif is as it is usually set, and what makes it so; nothing of
+// no lines. To measure it as it is set now would take too long for each page.
+func hardText(b words.Book, h motif.Hardness) string {
+	if h.Level == 0 {
+		return ""
+	}
+	var why words.And
+	for _, d := range h.Demands {
+		why = append(why, words.Of("draw.demand."+string(d)))
+	}
+	return b.Say("draw.hard-why", words.Of("draw.hard."+strconv.Itoa(h.Level)), len(why), why)
 }
 
 // motifFigures says how long the line is, in how many pieces, and how tight its
