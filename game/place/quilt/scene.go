@@ -30,6 +30,9 @@ type topKey struct {
 // that the eye sees nothing, and a top has many thousands of points.
 const topPixel = 0.35
 
+// reliefPixel is the same for the puckers beside a line.
+const reliefPixel = 1.0
+
 // Scene draws the table: the pieces of cloth below, then the lines, then her own stitches,
 // then the marks.
 func (r Room) Scene(st *scene.Layers) scene.List {
@@ -66,6 +69,10 @@ func pieces(r Room, pal look.Palette) []scene.Item {
 			items = append(items, scene.Item{Shape: scene.Fill, Points: outline[:len(outline)-1], Colour: pieceTint(c.Kind, pal)})
 		}
 	}
+	if r.Away.Back {
+		lo, hi := geom.Polyline(scene.OnScreen(r.Top.Outline(), r.View)).Bounds()
+		items = append(items, scene.Relief(lo, hi, sewnLines(r), r.View.Scale, pal)...)
+	}
 	for _, c := range cells {
 		if outline := scene.OnScreen(c.Outline(), r.View); onCloth(outline, r.Screen) {
 			items = append(items, scene.Line(width, seam, outline...))
@@ -99,8 +106,9 @@ func topLines(r Room, pal look.Palette) []scene.Item {
 	var items []scene.Item
 	// A line keeps to the size of the top, within what is seen well.
 	width := math.Max(1.1, math.Min(2.2, 3*r.View.Scale))
+	chalk := pal.Chalk
 	if r.Away.Back {
-		width = 1.1
+		width, chalk = 1.1, awayChalk(pal)
 	}
 	thinned := make([][]geom.Polyline, len(r.Top.Laying.Works))
 	for _, p := range r.Top.Laying.Placed {
@@ -113,17 +121,38 @@ func topLines(r Room, pal look.Palette) []scene.Item {
 			thinned[p.Work] = thin(w.Pieces, topPixel/(r.View.Scale*p.Where.Scale))
 		}
 		for _, path := range thinned[p.Work] {
-			items = append(items, scene.Line(width, pal.Chalk, scene.OnScreen(p.Where.Path(path), r.View)...))
+			items = append(items, scene.Line(width, chalk, scene.OnScreen(p.Where.Path(path), r.View)...))
 		}
 	}
 	for _, o := range r.Top.Laying.Overs {
 		if onCloth(scene.OnScreen(o.Cell.Outline(), r.View), r.Screen) {
 			for _, path := range thin(o.Pieces, topPixel/r.View.Scale) {
-				items = append(items, scene.Line(width, pal.Chalk, scene.OnScreen(o.Cell.Where.Path(path), r.View)...))
+				items = append(items, scene.Line(width, chalk, scene.OnScreen(o.Cell.Where.Path(path), r.View)...))
 			}
 		}
 	}
 	return items
+}
+
+// awayChalk is the colour of the lines from some way off: nearer to ink, since light and shade
+// of the relief lie under them.
+func awayChalk(pal look.Palette) color.NRGBA { return scene.Mix(pal.Chalk, pal.Ink, 0.25) }
+
+// sewnLines are the lines of all designs in their places on the screen, as far as the eye can
+// tell from some way off.
+func sewnLines(r Room) [][]geom.Point {
+	var out [][]geom.Point
+	for _, p := range r.Top.Laying.Placed {
+		for _, path := range thin(r.Top.Laying.Works[p.Work].Pieces, reliefPixel/(r.View.Scale*p.Where.Scale)) {
+			out = append(out, scene.OnScreen(p.Where.Path(path), r.View))
+		}
+	}
+	for _, o := range r.Top.Laying.Overs {
+		for _, path := range thin(o.Pieces, reliefPixel/r.View.Scale) {
+			out = append(out, scene.OnScreen(o.Cell.Where.Path(path), r.View))
+		}
+	}
+	return out
 }
 
 // thin returns the lines to be sewn, each within tol mm.
