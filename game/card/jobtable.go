@@ -53,7 +53,7 @@ func (t *table) head(text string) {
 }
 
 // stageColumns tell where the columns after the name end, as a share of the width.
-var stageColumns = []float64{0, 0.58, 0.76, 0.91, 1}
+var stageColumns = []float64{0, 0.54, 0.76, 0.91, 1}
 
 // stages writes a line for each stage.
 func (t *table) stages() {

@@ -15,7 +15,7 @@ var (
 
 var (
 	_ = add(Figures, 30, pointed(rowFill("vine", 34, nil, &vine2, func() figure { return vine().filling() })).
-		sized(rowsInStrips(60, 1.08)).restricted(notStraight).round(aroundVine))
+		sized(rowsInStrips(95, 1.08)).restricted(notStraight).round(aroundVine))
 	_ = add(Figures, 40, pointed(rowFill("paisley", 48, nil, &paisley2, func() figure { return paisley().filling() })).
 		sized(rowsInStrips(75, 1.1)).restricted(notStraight).round(nil)) // squeezed at the mitres
 )

@@ -14,9 +14,10 @@ func Demo() (Quilt, Designs) {
 	corner := motif.Shape{Kind: motif.Square, W: 3.5 * inch}
 	designs := Designs{}
 	ready := func(id string, s motif.Shape, margin float64, pattern string, values motif.Values) Choice {
+		m, _ := motif.Find(pattern)
 		designs[id] = Design{
 			Schema: DesignSchema, ID: id, Name: id, Shape: s, Margin: margin,
-			Seams: motif.NoSeams, Recipe: &Recipe{Pattern: pattern, Values: values},
+			Seams: motif.NoSeams, Recipe: &Recipe{Pattern: pattern, Version: m.Version, Values: values},
 		}
 		return Choice{Design: id}
 	}
