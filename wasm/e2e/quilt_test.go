@@ -128,7 +128,7 @@ func TestGapsAgainstTheBatting(t *testing.T) {
 	t.Parallel()
 	d := layTop(t, desk)
 	d.Until(gapWords + `.includes('it holds')`)
-	d.typeInto("gap", "2 1/2")
+	d.typeInto("gap", "1 1/2")
 	d.Until(`document.querySelectorAll('[data-list="quilt.gaps.wide"] li').length > 0`)
 	d.Click(`[data-list="quilt.gaps.wide"] li button`)
 	d.Until(`!document.querySelector('[data-text="quilt.place.name"]').closest('[hidden]') && document.querySelector('[data-list="quilt.gaps.wide"] li').getAttribute('aria-current')`)
