@@ -12,6 +12,7 @@ import (
 	"unthreaded/path/machine"
 	"unthreaded/path/plane"
 	"unthreaded/path/route"
+	"unthreaded/path/route/steps"
 )
 
 // Shown is what the page shows where a route is planned.
@@ -56,6 +57,8 @@ type Shown struct {
 	Stays     []StayRow `json:"stays"`
 	Inside    []StepRow `json:"inside"`
 	MovesNote string    `json:"movesNote"`
+	// Key says how the route is drawn, as far as it has such lines.
+	Key string `json:"key"`
 	Joined    string    `json:"joined"`
 }
 
@@ -187,6 +190,11 @@ func (r Room) told(s Shown, b words.Book) Shown {
 		}
 		s.Inside = rows(k.Inside(r.inside))
 	}
+	has := map[steps.MoveKind]bool{}
+	for _, m := range k.Moves() {
+		has[m.Kind] = true
+	}
+	s.Key = b.Say("route.key", has[steps.DitchMove], has[steps.AgainMove], has[steps.StopMove])
 	if rt := k.Route(); rt.MovesBound > 0 {
 		less := rt.Turning - rt.Smoothest
 		s.MovesNote = b.Say("route.fewest", rt.Moves == rt.MovesBound, rt.MovesBound, less > 0.1, words.Decimal{Value: less / (2 * math.Pi), Digits: 1})

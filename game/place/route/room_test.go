@@ -11,6 +11,7 @@ import (
 	"unthreaded/game/plan"
 	"unthreaded/game/screen"
 	"unthreaded/path/geom"
+	"unthreaded/path/route/steps"
 )
 
 // opened returns the place with a ready drawing on it, at an inch a second.
@@ -241,5 +242,20 @@ func TestBesideTheMachine(t *testing.T) {
 		if said() != second {
 			t.Errorf("%q goes not back", pair[1])
 		}
+	}
+}
+
+// The key speaks of the lines that are there, and of no others.
+func TestTheKeyIsOfWhatIsDrawn(t *testing.T) {
+	for id, bars := range map[string]bool{"crosshatch": true, "orange-peel": false} {
+		key := opened(t, id).Page().In.(Shown).Key
+		if strings.Contains(key, "Bars across") != bars || strings.Contains(key, "knots") || !strings.Contains(key, "darker to the end") {
+			t.Errorf("%s: %q", id, key)
+		}
+	}
+	apart := sent(t, opened(t, "star-chain"), "stops", "on", "")
+	stopped := slices.ContainsFunc(apart.Desk.Moves(), func(m steps.Move) bool { return m.Kind == steps.StopMove })
+	if key := apart.Page().In.(Shown).Key; strings.Contains(key, "knots") != stopped {
+		t.Errorf("stops: %t, key %q", stopped, key)
 	}
 }
