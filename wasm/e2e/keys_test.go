@@ -97,7 +97,7 @@ func TestTheJobByKeyboardAlone(t *testing.T) {
 	t.Parallel()
 	d := &table{Page: open(t, desk), t: t}
 	d.enter(`[data-send=place][value=quilt]`)
-	d.enter(`.row [data-send="quilt.new"]`)
+	d.enter(`.block-row [data-send="quilt.new"]`)
 	d.Until(quiltName + ` === 'My quilt'`)
 	d.write(`[data-send="quilt.rows"]`, "2")
 	d.write(`[data-send="quilt.cols"]`, "3")
