@@ -58,8 +58,8 @@ type Shown struct {
 	Inside    []StepRow `json:"inside"`
 	MovesNote string    `json:"movesNote"`
 	// Key says how the route is drawn, as far as it has such lines.
-	Key string `json:"key"`
-	Joined    string    `json:"joined"`
+	Key    string `json:"key"`
+	Joined string `json:"joined"`
 }
 
 // StayRow is a place of a row, by its number.
