@@ -7,11 +7,12 @@ import (
 
 // IsPiece tells a note of a piece that was sewn at the machine from what is sewn so far of a
 // quilt: both are kept under the kind SewnThing, which no kept document can lose any more. What
-// is damaged is told by its ID: that of a note is a number, its time.
+// is damaged is told by its ID: ticks have that of their quilt.
 func IsPiece(t Thing) bool {
 	var o map[string]json.RawMessage
 	if json.Unmarshal(t.Doc, &o) != nil || o == nil {
-		return t.Kind == SewnThing && strings.Trim(t.ID, "0123456789") == ""
+		ofQuilt := strings.HasPrefix(t.ID, "quilt-") || strings.HasPrefix(t.ID, "demo-")
+		return t.Kind == SewnThing && !ofQuilt
 	}
 	_, counted := o["stitches"]
 	return t.Kind == SewnThing && counted
